@@ -1,0 +1,295 @@
+"""From a survey to its assessment."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from triage import __version__
+from triage.assessment import (
+    FORMAT,
+    Answer,
+    Assessment,
+    FindingAssessment,
+    Note,
+    NotLookedAt,
+    Range,
+    Suggestion,
+    Suspicion,
+)
+from triage.explain import Explanation, place_of, range_of, told
+from triage.inference.forward import forward
+from triage.inference.outcome import Judged
+from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
+from triage.suggest import suggestions
+from triage.survey.model import Boat, Finding, Survey
+from triage.whatif import WhatIf, connected
+
+
+def assess(survey: Survey, kb: KnowledgeBase) -> Assessment:
+    """Judge a survey. The same findings give the same assessment in whatever order they were written."""
+    survey = survey.in_walk_order(kb)
+    judged = forward(kb, survey.boat, survey.findings)
+    groups = {id(finding): group for group in connected(kb, survey.findings) for finding in group}
+    places = {one.finding.id: _place_and_mark(kb, one.finding) for one in judged}
+    found = []
+    for one in judged:
+        whatif = WhatIf(kb, survey.boat, one.finding, groups[id(one.finding)])
+        found.append(_finding(kb, one, Explanation(kb, one, whatif, places), suggestions(kb, one, whatif)))
+    order = {id_: rank for rank, id_ in enumerate(one.finding.id for one in sorted(judged, key=_gravity))}
+    findings = tuple(sorted(found, key=lambda finding: order[finding.id]))
+    suspicions = _suspicions(kb, survey, judged, places)
+    return _boat(kb, survey, judged, findings, suspicions)
+
+
+def _gravity(judged: Judged) -> tuple[object, ...]:
+    """Gravest first: what she must not do, how bad it is for certain, how bad it may be, then the walk-round."""
+    ends = (judged.floor, judged.ceiling)
+    return tuple(-end.level(scale) for scale in (VERDICT, AFLOAT) for end in ends)
+
+
+def _place_and_mark(kb: KnowledgeBase, finding: Finding) -> str:
+    return f"{place_of(kb, finding)}: {kb.signs[finding.sign].name}"
+
+
+def _finding(
+    kb: KnowledgeBase, judged: Judged, explanation: Explanation, checks: tuple[Suggestion, ...]
+) -> FindingAssessment:
+    finding = judged.finding
+    verdict = range_of(kb, judged, VERDICT)
+    return FindingAssessment(
+        id=finding.id,
+        zone=finding.zone,
+        place=kb.zones[finding.zone].name,
+        trade=kb.zones[finding.zone].trade,
+        side=finding.side,
+        sign=finding.sign,
+        mark=kb.signs[finding.sign].name,
+        note=finding.note,
+        photos=finding.photos,
+        seen_on=finding.seen_on,
+        readings=told(kb, finding),
+        verdict=verdict,
+        headline=_headline(kb, finding, verdict, checks),
+        summary=_summary(kb, judged, explanation, verdict),
+        afloat=_answer(kb, judged, AFLOAT, explanation, checks),
+        tow=_answer(kb, judged, TOW, explanation, checks),
+        hands=_answer(kb, judged, HANDS, explanation, checks),
+        why=explanation.chain(judged.floor, VERDICT),
+        at_worst=() if verdict.settled else explanation.chain(judged.ceiling, VERDICT),
+        why_not_milder=explanation.why_not_milder(),
+        checked=explanation.checked(),
+        presumed=explanation.presumed(),
+        pulls_apart=explanation.pulls_apart(),
+        would_change=explanation.would_change() if verdict.settled else (),
+        checks=checks,
+        notes=_notes(judged),
+    )
+
+
+def _headline(kb: KnowledgeBase, finding: Finding, verdict: Range, checks: tuple[Suggestion, ...]) -> str:
+    """While open, never milder than "not cleared"."""
+    if not verdict.settled:
+        return f"Not cleared: between {verdict.best} and {verdict.worst}{_until(checks)}"
+    if finding.sign == NOTHING_SEEN and verdict.best == kb.level_name(VERDICT, 0):
+        return "Looked at and passed"
+    return verdict.best.capitalize()
+
+
+def _until(checks: tuple[Suggestion, ...]) -> str:
+    names = list(dict.fromkeys(f"“{check.name}”" for check in checks))[:2]
+    return f", until {' and '.join(names)}" if names else ", and no check here can settle it"
+
+
+def _summary(kb: KnowledgeBase, judged: Judged, explanation: Explanation, verdict: Range) -> str:
+    """The main reason in one sentence."""
+    if not verdict.settled:
+        worst = explanation.chain(judged.ceiling, VERDICT)
+        return f"At worst: {worst[0].because}" if worst else ""
+    chain = explanation.chain(judged.floor, VERDICT)
+    if chain:
+        return chain[0].because
+    return kb.signs[judged.finding.sign].harmless or "Nothing that was looked at raises it above looks."
+
+
+def _answer(
+    kb: KnowledgeBase, judged: Judged, scale: str, explanation: Explanation, checks: tuple[Suggestion, ...]
+) -> Answer:
+    _, worst = judged.range(scale)
+    range_ = range_of(kb, judged, scale)
+    return Answer(
+        range=range_,
+        because=explanation.because(judged.ceiling, scale),
+        means=kb.scales[scale].levels[worst].means,
+        checks=() if range_.settled else tuple(dict.fromkeys(check.name for check in checks[:2])),
+    )
+
+
+def _notes(judged: Judged) -> tuple[Note, ...]:
+    """Cautions for what may be, everything else for what is known."""
+    found: dict[Note, None] = {}
+    for end, cautions in ((judged.ceiling, True), (judged.floor, False)):
+        for firing in end.firings:
+            for advice in firing.rule.advises:
+                if (advice.kind == "caution") == cautions:
+                    found[Note(advice.kind, advice.say)] = None
+    return tuple(found)
+
+
+def _suspicions(
+    kb: KnowledgeBase, survey: Survey, judged: Sequence[Judged], places: dict[str, str]
+) -> tuple[Suspicion, ...]:
+    """What rules that certainly hold send people to, where nobody has looked yet."""
+    found: dict[tuple[str, str | None, str], Suspicion] = {}
+    for one in judged:
+        for firing in one.floor.firings:
+            for suspect in firing.rule.suspects:
+                zone = kb.zones[suspect.zone]
+                side = one.finding.side if zone.sided else None
+                if _looked_at(kb, survey, suspect.zone, suspect.sign, side):
+                    continue
+                key = (suspect.zone, side, suspect.sign)
+                come_from = places[one.finding.id]
+                if key in found:
+                    earlier = found[key]
+                    come = tuple(dict.fromkeys((*earlier.come_from, come_from)))
+                    found[key] = Suspicion(**{**vars(earlier), "come_from": come})
+                    continue
+                sign = kb.signs[suspect.sign]
+                worst = _blank(kb, survey.boat, suspect.zone, suspect.sign, side).ceiling.level(VERDICT)
+                first = next((s for s in kb.about(zone.id, sign.id) or kb.applicable(zone.id, sign.id)), "")
+                check = next(iter(kb.checks_for(first, zone.id)), None)
+                found[key] = Suspicion(
+                    zone=zone.id,
+                    place=zone.name,
+                    side=side,
+                    sign=sign.id,
+                    mark=sign.name,
+                    picture=sign.picture,
+                    because=firing.rule.because,
+                    rule=firing.rule.id,
+                    come_from=(come_from,),
+                    worst=kb.level_name(VERDICT, worst),
+                    check=check.name if check else "",
+                    how=zone.how_passed,
+                )
+    return tuple(sorted(found.values(), key=lambda suspicion: kb.zones[suspicion.zone].order))
+
+
+def _looked_at(kb: KnowledgeBase, survey: Survey, zone: str, sign: str, side: str | None) -> bool:
+    """Whether the survey answers a suspicion: the sign was recorded there, the part was passed, or its reading made."""
+    for finding in survey.findings:
+        if finding.zone != zone or (side and finding.side and side != finding.side):
+            continue
+        if finding.sign in (sign, NOTHING_SEEN):
+            return True
+        if any(scale in finding.answered for scale in kb.about(zone, sign)):
+            return True
+    return False
+
+
+def _blank(kb: KnowledgeBase, boat: Boat, zone: str, sign: str, side: str | None) -> Judged:
+    """A sign nobody has looked for, with nothing answered."""
+    return forward(kb, boat, [Finding("suspected", zone, sign, side)])[0]
+
+
+def _boat(
+    kb: KnowledgeBase,
+    survey: Survey,
+    judged: Sequence[Judged],
+    findings: tuple[FindingAssessment, ...],
+    suspicions: tuple[Suspicion, ...],
+) -> Assessment:
+    verdict = _whole(kb, judged, suspicions, survey, VERDICT)
+    afloat = _whole(kb, judged, suspicions, survey, AFLOAT)
+    tow = _whole(kb, judged, suspicions, survey, TOW)
+    notes = {note: None for finding in findings for note in finding.notes if note.kind == "caution"}
+    return Assessment(
+        format=FORMAT,
+        program=__version__,
+        boat=survey.boat.name,
+        length=survey.boat.length,
+        facts=dict(survey.boat.facts),
+        unknown_facts=tuple(fact for fact in kb.facts if fact not in survey.boat.facts),
+        seen_on=survey.seen_on,
+        by=survey.by,
+        note=survey.note,
+        verdict=verdict,
+        headline=_boat_headline(verdict, findings, suspicions),
+        afloat=_boat_answer(kb, afloat, AFLOAT, findings, suspicions),
+        tow=_boat_answer(kb, tow, TOW, findings, suspicions),
+        gravest=findings[0].id if findings else None,
+        keeps_ashore=_keeps_ashore(findings),
+        findings=findings,
+        suspicions=suspicions,
+        not_looked_at=_not_looked_at(kb, survey),
+        notes=tuple(notes),
+    )
+
+
+def _whole(
+    kb: KnowledgeBase, judged: Sequence[Judged], suspicions: tuple[Suspicion, ...], survey: Survey, scale: str
+) -> Range:
+    """The whole boat is at least as grave as its gravest finding, and open while anything is."""
+    best = max((one.floor.level(scale) for one in judged), default=0)
+    worst = max((one.ceiling.level(scale) for one in judged), default=0)
+    for suspicion in suspicions:
+        blank = _blank(kb, survey.boat, suspicion.zone, suspicion.sign, suspicion.side)
+        worst = max(worst, blank.ceiling.level(scale))
+    return Range(kb.level_name(scale, best), kb.level_name(scale, worst), best == worst)
+
+
+def _boat_headline(verdict: Range, findings: tuple[FindingAssessment, ...], suspicions: tuple[Suspicion, ...]) -> str:
+    if not findings:
+        return "Nothing was looked at"
+    waiting = sum(not finding.verdict.settled for finding in findings) + len(suspicions)
+    more = f"; {waiting} not cleared yet" if waiting else ""
+    if not verdict.settled:
+        return f"Not cleared: between {verdict.best} and {verdict.worst}{more}"
+    return verdict.best.capitalize() + more
+
+
+def _boat_answer(
+    kb: KnowledgeBase,
+    range_: Range,
+    scale: str,
+    findings: tuple[FindingAssessment, ...],
+    suspicions: tuple[Suspicion, ...],
+) -> Answer:
+    """The gravest answer of any finding speaks for the boat."""
+    names = [level.name for level in kb.scales[scale].levels]
+    answers = [finding.afloat if scale == AFLOAT else finding.tow for finding in findings]
+    gravest = max(answers, key=lambda a: (names.index(a.range.worst), names.index(a.range.best)), default=None)
+    means = kb.scales[scale].levels[names.index(range_.worst)].means
+    if gravest is not None and gravest.range.worst == range_.worst:
+        return Answer(range_, gravest.because, means, () if range_.settled else gravest.checks)
+    checks = tuple(dict.fromkeys(suspicion.check for suspicion in suspicions[:2]))
+    return Answer(range_, suspicions[0].because if suspicions else "", means, checks)
+
+
+def _keeps_ashore(findings: tuple[FindingAssessment, ...]) -> tuple[str, ...]:
+    """Each finding that keeps her ashore, for certain or until it has been checked."""
+    found = []
+    for finding in findings:
+        if finding.afloat.range.worst == "ashore":
+            where = f"{finding.place}, {finding.side}" if finding.side else finding.place
+            certain = finding.afloat.range.settled
+            until = "" if certain else f" (until checked: {', '.join(finding.afloat.checks) or 'see below'})"
+            found.append(f"{where}: {finding.mark}{until}")
+    return tuple(found)
+
+
+def _not_looked_at(kb: KnowledgeBase, survey: Survey) -> tuple[NotLookedAt, ...]:
+    """What the survey says nothing about, leg by leg; neither passed nor found."""
+    looked = {finding.zone for finding in survey.findings}
+    found = []
+    for leg in kb.walk:
+        left = [kb.zones[zone] for zone in leg.zones if zone not in looked and _has(survey.boat, kb, zone)]
+        if left:
+            primary = tuple(zone.name for zone in left if zone.criticality == "primary")
+            found.append(NotLookedAt(leg.name, leg.stand, tuple(zone.name for zone in left), primary))
+    return tuple(found)
+
+
+def _has(boat: Boat, kb: KnowledgeBase, zone: str) -> bool:
+    """Whether the boat can have the place at all."""
+    return all(boat.facts.get(fact, value) == value for fact, value in kb.zones[zone].only_if.items())

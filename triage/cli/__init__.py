@@ -1,0 +1,17 @@
+"""The command line: thin, parse → library → print. Everything heavy is imported inside the commands that need it."""
+
+from __future__ import annotations
+
+import click
+
+from triage import __version__
+from triage.cli.rules import rules
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, message="%(version)s")
+def main() -> None:
+    """Tell which marks on a small glass-fibre sailing dinghy matter, and why."""
+
+
+main.add_command(rules)

@@ -1,0 +1,44 @@
+"""``triage rules``: checking the knowledge."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+
+@click.group()
+def rules() -> None:
+    """Check the knowledge the program reasons with."""
+
+
+@rules.command()
+@click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
+def check(folder: Path | None) -> None:
+    """Check the shipped rules, or those in FOLDER: that they hold together, and that their cases do."""
+    from triage.errors import BadRules
+    from triage.knowledge.load import load_knowledge
+    from triage.lint import PASSES
+
+    try:
+        kb = load_knowledge(folder)
+    except BadRules as error:
+        click.echo(f"{error}\n\n{_count(len(error.problems), 'problem')}; nothing else was checked.", err=True)
+        raise SystemExit(2) from None
+    found = 0
+    for name, run in PASSES:
+        problems = list(run(kb))
+        found += len(problems)
+        click.echo(f"{name}: {_count(len(problems), 'problem') if problems else 'none wrong'}")
+        for problem in problems:
+            click.echo(f"{problem}\n", err=True)
+    cases = sum(len(rule.cases) for rule in kb.all_rules)
+    click.echo(
+        f"{len(kb.zones)} zones, {len(kb.signs)} signs, {len(kb.scales)} scales, {len(kb.checks)} checks, "
+        f"{len(kb.rules)} rules, {len(kb.presumptions)} presumptions, {cases} cases: {_count(found, 'problem')}."
+    )
+    raise SystemExit(2 if found else 0)
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number or 'no'} {thing}{'' if number == 1 else 's'}"

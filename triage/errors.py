@@ -1,0 +1,86 @@
+"""What can go wrong, in one tree.
+
+    TriageError
+    ├── BadInput         something a person wrote does not hold together; carries every Problem
+    │   ├── BadRules     … in the knowledge
+    │   └── BadSurvey    … in a survey
+    └── MissingExtra     an optional library is needed and not installed
+
+The library raises these and never prints; only the command line and the web translate them.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, order=True)
+class Place:
+    """Where something stands in a file; lines and columns count from 1, 0 means not known."""
+
+    source: str
+    line: int = 0
+    column: int = 0
+
+    def __str__(self) -> str:
+        return f"{self.source}:{self.line}:{self.column}" if self.line else self.source
+
+
+@dataclass(frozen=True, order=True)
+class Problem:
+    """One thing that is wrong: where, what, the line itself, and what to do about it."""
+
+    place: Place
+    what: str
+    hint: str = ""
+    excerpt: str = ""
+
+    def __str__(self) -> str:
+        lines = [f"{self.place}: {self.what}"]
+        if self.excerpt.strip():
+            lines.append(f"    {self.place.line:>4} | {self.excerpt}")
+            if self.place.column:
+                lines.append(" " * (11 + self.place.column - 1) + "^")
+        if self.hint:
+            lines.append(f"    {self.hint}")
+        return "\n".join(lines)
+
+
+class TriageError(Exception):
+    """Base of every error this package raises on purpose."""
+
+
+class BadInput(TriageError):
+    """Input that does not hold together. ``problems`` holds all of them, in reading order."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(sorted(set(problems)))
+        super().__init__("\n\n".join(str(problem) for problem in self.problems))
+
+
+class BadRules(BadInput):
+    """The knowledge does not hold together."""
+
+
+class BadSurvey(BadInput):
+    """A survey does not hold together, or says something that cannot be."""
+
+
+class MissingExtra(TriageError):
+    """An optional library is needed."""
+
+    def __init__(self, needed_for: str, extra: str) -> None:
+        super().__init__(f"{needed_for} needs an extra: pip install 'dinghy-triage[{extra}]'")
+
+
+def did_you_mean(word: str, known: Iterable[str], *, at_most: int = 3) -> str:
+    """A hint with the nearest known words, or with all of them when they are few."""
+    known = sorted(set(known))
+    near = difflib.get_close_matches(word.lower(), known, n=at_most, cutoff=0.6)
+    if near:
+        return "Did you mean " + " or ".join(f'"{name}"' for name in near) + "?"
+    if 0 < len(known) <= 12:
+        return "It can be: " + ", ".join(known) + "."
+    return ""

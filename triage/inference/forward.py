@@ -1,0 +1,256 @@
+"""experta runs the rules forward: the engine behind every interactive answer. Only this module imports it.
+
+One fact class for each layer of rules holds all that the layer reads of one finding at one end of its range, so every
+rule has a single pattern and no joins. What a rule asks of other findings is answered before, by probe rules of their
+own, and enters as a 0/1 attribute. Rules, facts, agenda and run loop are experta's; the matcher and the agenda order
+are plugged into its own seams, because its network copies a token for every test and fires in an order that depends
+on memory addresses.
+"""
+
+from __future__ import annotations
+
+import collections
+import collections.abc
+import logging
+import threading
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import Any, ClassVar
+from weakref import WeakKeyDictionary
+
+collections.Mapping = collections.abc.Mapping  # type: ignore[attr-defined]  # frozendict 1.2, which experta pins, needs it
+
+import experta  # noqa: E402
+from experta import abstract  # noqa: E402
+from experta.activation import Activation  # noqa: E402
+
+from triage.inference.bounds import start_with  # noqa: E402
+from triage.inference.evaluate import State, fire, related  # noqa: E402
+from triage.inference.outcome import BOUNDS, Bound, End, Judged  # noqa: E402
+from triage.inference.program import Program, program_of  # noqa: E402
+from triage.knowledge.clauses import Clause, Probe  # noqa: E402
+from triage.knowledge.model import KnowledgeBase, Presumption, Rule  # noqa: E402
+from triage.survey.model import Boat, Finding  # noqa: E402
+
+logging.getLogger("experta").setLevel(logging.WARNING)
+
+UNKNOWN = "*"
+"""What a word nobody knows is at the ceiling, where it matches anything."""
+
+
+class OnePatternMatcher(abstract.Matcher):  # type: ignore[misc]  # experta carries no types
+    """Matches rules that have exactly one pattern: a bit for each rule, and-ed over the attributes of a fact."""
+
+    def __init__(self, engine: experta.KnowledgeEngine) -> None:
+        super().__init__(engine)
+        rules: dict[type, list[Any]] = {}
+        for rule in sorted(engine.get_rules(), key=lambda rule: rule.__name__):
+            (pattern,) = rule
+            # A rule taken from the class is bound to whichever engine asked last; a copy is bound to none.
+            rules.setdefault(type(pattern), []).append((pattern, rule.new_conditions(*rule)))
+        self.tables = {kind: _Table(found) for kind, found in rules.items()}
+
+    def changes(self, adding: Iterable[Any] = (), deleting: Iterable[Any] = ()) -> tuple[list[Activation], set[Any]]:
+        """New activations, in the order of the facts and then of the rules. Nothing is ever retracted."""
+        return [activation for fact in adding for activation in self._activations(fact)], set()
+
+    def _activations(self, fact: Any) -> list[Activation]:
+        table = self.tables.get(type(fact))
+        return [] if table is None else [Activation(rule, (fact,), {"fact": fact}) for rule in table.matching(fact)]
+
+    def reset(self) -> None:
+        """There is no memory to clear: activations depend on one fact alone."""
+
+
+class _Table:
+    """The rules on one fact class, with a remembered bit mask for every attribute and value met so far."""
+
+    def __init__(self, rules: list[tuple[Any, Any]]) -> None:
+        self.rules = [rule for _, rule in rules]
+        self.tests: dict[str, list[tuple[int, Callable[[Any], bool]]]] = {}
+        for bit, (pattern, _) in enumerate(rules):
+            for attribute, predicate in pattern.items():
+                if not pattern.is_special(attribute):
+                    self.tests.setdefault(attribute, []).append((1 << bit, predicate.match))
+        self.all = (1 << len(rules)) - 1
+        self.masks: dict[tuple[str, Any], int] = {}
+
+    def matching(self, fact: Any) -> list[Any]:
+        mask = self.all
+        for attribute in self.tests:
+            key = (attribute, fact.get(attribute))
+            if key not in self.masks:
+                self.masks[key] = self._mask(*key)
+            mask &= self.masks[key]
+            if not mask:
+                return []
+        found = []
+        while mask:
+            lowest = mask & -mask
+            found.append(self.rules[lowest.bit_length() - 1])
+            mask ^= lowest
+        return found
+
+    def _mask(self, attribute: str, value: Any) -> int:
+        """The rules that do not test the attribute, or whose test it passes; an absent attribute passes none."""
+        failed = sum(bit for bit, test in self.tests[attribute] if value is None or not test(value))
+        return self.all & ~failed
+
+
+class InOrder(abstract.Strategy):  # type: ignore[misc]  # experta carries no types
+    """Fires in the order of arrival; experta takes the last activation of the agenda first."""
+
+    def _update_agenda(self, agenda: Any, added: list[Activation], removed: set[Activation]) -> None:
+        agenda.activations[:0] = reversed(added)
+
+
+class Engine(experta.KnowledgeEngine):  # type: ignore[misc]  # experta carries no types
+    """What the rules of one knowledge base are turned into; ``fired`` collects what fired since it was cleared."""
+
+    __matcher__ = OnePatternMatcher
+    __strategy__ = InOrder
+    layers: ClassVar[list[tuple[type, type]]]
+    presuming: ClassVar[type]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.fired: list[tuple[int, Any]] = []
+        self._initial: list[Any] = super().get_deffacts()
+
+    def get_deffacts(self) -> list[Any]:
+        return self._initial
+
+    def ask(self, facts: Sequence[Any]) -> list[tuple[int, Any]]:
+        """Declare the facts, run, and return (number of the fact, what its rule stands for) for everything fired."""
+        self.fired = []
+        if facts:
+            try:
+                self.declare(*facts)
+                self.run()
+            finally:
+                self.running = False
+        return self.fired
+
+
+def build(program: Program) -> type[Engine]:
+    """The engine class for these rules: a fact class and an experta rule for every clause, layer by layer."""
+    body: dict[str, Any] = {"layers": []}
+    for number, layer in enumerate(program.layers):
+        look = type(f"Look{number}", (experta.Fact,), {})
+        stage = type(f"Stage{number}", (experta.Fact,), {})
+        body["layers"].append((look, stage))
+        for index, probe in enumerate(layer.probes):
+            for clause in probe.clauses:
+                _add(body, look, _tests(clause, {}), probe, index)
+        asked = {probe: f"probe{index}" for index, probe in enumerate(layer.probes)}
+        for index, compiled in enumerate(layer.rules):
+            for clause in compiled.clauses:
+                _add(body, stage, _tests(clause, asked), (compiled.rule, clause), index)
+    body["presuming"] = type("Presuming", (experta.Fact,), {})
+    for index, presuming in enumerate(program.presumptions):
+        for clause in presuming.clauses:
+            _add(body, body["presuming"], _tests(clause, {}), presuming.presumption, index)
+    return type("Rules", (Engine,), body)
+
+
+def _add(body: dict[str, Any], kind: type, tests: Mapping[str, Any], meaning: object, index: int) -> None:
+    def act(self: Engine, fact: Any) -> None:
+        self.fired.append((fact["k"], meaning))
+
+    act.__name__ = f"{kind.__name__}_{index:05}_{len(body):06}"  # names sort in rule order
+    body[act.__name__] = experta.Rule(experta.AS.fact << kind(**tests))(act)
+
+
+def _tests(clause: Clause, asked: Mapping[Probe, str]) -> dict[str, Any]:
+    """The clause as predicates on attributes of a fact."""
+    tests: dict[str, Any] = {}
+    if clause.zones is not None:
+        tests["zone"] = experta.P(clause.zones.__contains__)
+    if clause.signs is not None:
+        tests["sign"] = experta.P(clause.signs.__contains__)
+    tests |= {word: experta.P((values | {UNKNOWN}).__contains__) for word, values in clause.words}
+    tests |= {scale: experta.P(level.__le__) for scale, level in clause.levels}
+    tests |= {scale: experta.P(level.__ge__) for scale, level in clause.bounds}
+    tests |= {asked[probe]: experta.P((1).__le__) for probe in clause.probes}
+    return tests
+
+
+class _Engines(threading.local):
+    """One engine for each knowledge base and thread: experta's are neither cheap to build nor shareable."""
+
+    def __init__(self) -> None:
+        self.made: WeakKeyDictionary[KnowledgeBase, Engine] = WeakKeyDictionary()
+
+
+_engines = _Engines()
+
+
+def forward(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tuple[Judged, ...]:
+    """Judge the findings of one boat together, at both ends of their ranges. Agrees with `evaluate` on every input."""
+    program = program_of(kb)
+    if kb not in _engines.made:
+        _engines.made[kb] = build(program)()
+    engine = _engines.made[kb]
+    engine.reset()
+    zones = [kb.zones[finding.zone] for finding in findings]
+    words = [boat.words(zone, finding.side) for zone, finding in zip(zones, findings, strict=True)]
+    holding = _presume(engine, findings, words)
+    starts = [start_with(kb, finding, held) for finding, held in zip(findings, holding, strict=True)]
+    ends: dict[Bound, list[End]] = {}
+    for bound in BOUNDS:
+        states = [
+            State(finding, zone.sided, known, begun.levels(bound))
+            for finding, zone, known, begun in zip(findings, zones, words, starts, strict=True)
+        ]
+        _raise_levels(engine, program, states, bound)
+        ends[bound] = [End(state.levels, tuple(state.firings)) for state in states]
+    return tuple(
+        Judged(finding, floor, ceiling, begun.presumed, begun.withdrawn)
+        for finding, floor, ceiling, begun in zip(findings, ends["floor"], ends["ceiling"], starts, strict=True)
+    )
+
+
+def _presume(
+    engine: Engine, findings: Sequence[Finding], words: Sequence[Mapping[str, str]]
+) -> list[list[Presumption]]:
+    """For each finding the presumptions whose condition holds on its answers, each once, in order."""
+    facts = [
+        engine.presuming(k=k, zone=finding.zone, sign=finding.sign, **known, **finding.answered)
+        for k, (finding, known) in enumerate(zip(findings, words, strict=True))
+    ]
+    held: list[dict[Presumption, None]] = [{} for _ in findings]
+    for k, presumption in engine.ask(facts):
+        held[k][presumption] = None
+    return [list(found) for found in held]
+
+
+def _raise_levels(engine: Engine, program: Program, states: Sequence[State], bound: Bound) -> None:
+    for layer, (look, stage) in zip(program.layers, engine.layers, strict=True):
+        hits: dict[Probe, list[State]] = {probe: [] for probe in layer.probes}
+        if layer.probes and len(states) > 1:
+            facts = [look(**_attributes(program, k, state, bound)) for k, state in enumerate(states)]
+            for k, probe in engine.ask(facts):
+                if states[k] not in hits[probe]:
+                    hits[probe].append(states[k])
+        facts = []
+        for k, state in enumerate(states):
+            answers = {
+                f"probe{index}": 1
+                for index, (probe, found) in enumerate(hits.items())
+                if sum(other is not state and related(probe, state, other, bound) for other in found) >= probe.count
+            }
+            facts.append(stage(**_attributes(program, k, state, bound), **answers))
+        fired: set[tuple[int, Rule]] = set()
+        for k, (rule, clause) in engine.ask(facts):
+            if (k, rule) not in fired:  # of several clauses that hold, the first one speaks
+                fired.add((k, rule))
+                states[k].firings.append(fire(rule, clause, states[k], bound, hits))
+
+
+def _attributes(program: Program, k: int, state: State, bound: Bound) -> dict[str, Any]:
+    """One finding at one end of its range, as the attributes of a fact; levels of 0 are left out."""
+    attributes: dict[str, Any] = {"k": k, "bound": bound, "zone": state.finding.zone, "sign": state.finding.sign}
+    if bound == "ceiling":
+        attributes |= dict.fromkeys(program.words, UNKNOWN)
+    attributes |= state.words
+    attributes |= {scale: level for scale, level in state.levels.items() if level}
+    return attributes

@@ -1,0 +1,330 @@
+"""What is known, as frozen data. `load` makes the only KnowledgeBase; everything downstream is a function of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from triage.errors import Place
+from triage.knowledge.conditions import AtMost, Condition, parts
+
+VERDICT, AFLOAT, TOW, HANDS = "verdict", "afloat", "tow", "hands"
+OUTCOMES = (VERDICT, AFLOAT, TOW, HANDS)
+NOTHING_SEEN = "nothing_seen"
+SIDES = ("port", "starboard")
+OTHER_SIDE = {"port": "starboard", "starboard": "port"}
+
+
+@dataclass(frozen=True)
+class Level:
+    """One step of a scale: a short name, a phrase that stands after "you found that", and what it asks of people."""
+
+    name: str
+    phrase: str
+    means: str = ""
+
+
+@dataclass(frozen=True)
+class Measure:
+    """How a measured quantity becomes a level.
+
+    ``limits[n - 1]`` is where level ``n`` begins, in ``unit``; None means that level has no measure, 0 that it
+    is anything above nothing. With ``smaller_is_worse`` a level begins just below its limit. ``most`` is the largest
+    value that can be believed.
+    """
+
+    unit: str
+    limits: tuple[float | None, ...]
+    smaller_is_worse: bool = False
+    what: str = ""
+    most: float | None = None
+
+    def level(self, value: float) -> int:
+        """The level of ``value`` (in ``unit``); a value at a limit takes the worse level."""
+        reached = 0
+        for level, limit in enumerate(self.limits, start=1):
+            if limit is None:
+                continue
+            if self._begins(value, limit):
+                reached = level
+        return reached
+
+    def _begins(self, value: float, limit: float) -> bool:
+        if self.smaller_is_worse:
+            return value < limit
+        return value > 0 if limit == 0 else value >= limit
+
+
+@dataclass(frozen=True)
+class Basis:
+    """Where a statement comes from: "common practice", "estimate" or "published" (then with source and where)."""
+
+    kind: str
+    source: str = ""
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class Scale:
+    """An ordered attribute. ``observed``: a check reads it; otherwise rules raise it. Level 0 is the best."""
+
+    id: str
+    name: str
+    observed: bool
+    levels: tuple[Level, ...]
+    asks: str = ""
+    measure: Measure | None = None
+    basis: Basis | None = None
+
+    @property
+    def top(self) -> int:
+        return len(self.levels) - 1
+
+
+@dataclass(frozen=True)
+class Zone:
+    """A place on the boat."""
+
+    id: str
+    name: str
+    trade: str
+    leg: str
+    order: int
+    load: str
+    criticality: str
+    below_water: str
+    encloses_buoyancy: str
+    sided: bool
+    neighbours: tuple[str, ...]
+    groups: tuple[str, ...]
+    reached: str
+    trouble: str
+    compare: str
+    passed_by: tuple[tuple[str, ...], ...]
+    how_passed: str
+    also_open: tuple[str, ...]
+    named_checks: bool
+    only_if: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Cap:
+    """The worst level a scale can have under a sign, and the sign it would otherwise be."""
+
+    level: int
+    otherwise: str
+
+
+@dataclass(frozen=True)
+class Sign:
+    """What the eye, ear, hand or sponge notices."""
+
+    id: str
+    name: str
+    picture: str
+    not_this: str
+    scales: tuple[str, ...]
+    about: tuple[str, ...]
+    about_in: Mapping[str, tuple[str, ...]]
+    caps: Mapping[str, Cap]
+    least: Mapping[str, int]
+    above_zero: tuple[str, ...]
+    named_checks: str
+    also_named: tuple[str, ...]
+    harmless: str
+
+
+@dataclass(frozen=True)
+class Check:
+    """What a person does to read scales. ``misses`` and ``false_alarms`` are fractions, ``minutes`` of work."""
+
+    id: str
+    name: str
+    reads: tuple[str, ...]
+    steps: tuple[str, ...]
+    tools: tuple[str, ...]
+    minutes: float
+    dismantling: str
+    helper: bool
+    care: str
+    misses: float
+    false_alarms: float
+    only_in: tuple[str, ...]
+    basis: Basis
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A fact about the boat, asked once."""
+
+    id: str
+    asks: str
+    values: Mapping[str, str]
+    find_out: str
+
+
+@dataclass(frozen=True)
+class Group:
+    id: str
+    name: str
+    zones: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Leg:
+    """One stretch of the walk-round."""
+
+    id: str
+    name: str
+    stand: str
+    zones: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Suspect:
+    """Something not yet looked at that a rule sends people to."""
+
+    zone: str
+    sign: str
+
+
+@dataclass(frozen=True)
+class Advice:
+    """A sentence for the person with the boat; ``kind`` is caution, do, never or recheck."""
+
+    kind: str
+    say: str
+
+
+@dataclass(frozen=True)
+class Case:
+    """An example inside a rule: one finding, the others on the boat, and whether the rule fires on it."""
+
+    words: Mapping[str, str]
+    levels: Mapping[str, int]
+    elsewhere: tuple[Case, ...]
+    fires: bool
+    place: Place
+
+
+@dataclass(frozen=True, eq=False)
+class Rule:
+    """When the condition holds: raise derived scales, suspect other places, or say something."""
+
+    id: str
+    order: int
+    when: Condition
+    because: str
+    basis: Basis
+    place: Place
+    raises: tuple[tuple[str, int], ...] = ()
+    suspects: tuple[Suspect, ...] = ()
+    advises: tuple[Advice, ...] = ()
+    cases: tuple[Case, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Presumption:
+    """When the condition holds on what was answered: the worst that these unanswered scales are taken to be."""
+
+    id: str
+    order: int
+    when: Condition
+    because: str
+    basis: Basis
+    place: Place
+    presumes: tuple[tuple[str, int], ...] = ()
+    cases: tuple[Case, ...] = ()
+
+    @cached_property
+    def rests_on(self) -> tuple[str, ...]:
+        """The scales whose answers it needs."""
+        return tuple(dict.fromkeys(part.scale for part in parts(self.when) if isinstance(part, AtMost)))
+
+
+@dataclass(frozen=True)
+class Source:
+    """A publication; ``seen`` says how much of it was read: text, excerpt or no."""
+
+    id: str
+    title: str
+    seen: str
+    note: str
+
+
+@dataclass(frozen=True, eq=False)
+class KnowledgeBase:
+    """Everything known, validated and complete. Compared and hashed by identity."""
+
+    facts: Mapping[str, Fact]
+    groups: Mapping[str, Group]
+    walk: tuple[Leg, ...]
+    zones: Mapping[str, Zone]
+    signs: Mapping[str, Sign]
+    scales: Mapping[str, Scale]
+    checks: Mapping[str, Check]
+    rules: tuple[Rule, ...]
+    presumptions: tuple[Presumption, ...]
+    sources: Mapping[str, Source]
+    offers: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @property
+    def all_rules(self) -> tuple[Rule | Presumption, ...]:
+        return (*self.rules, *self.presumptions)
+
+    def named_sets(self, zone: str, sign: str) -> tuple[frozenset[str], ...]:
+        """The sets of checks of which one must be complete before a presumption may stand in for any of them.
+
+        Empty where the zone has no named checks or the sign calls for none.
+        """
+        place, mark = self.zones[zone], self.signs[sign]
+        if not place.named_checks or mark.named_checks == "none":
+            return ()
+        if mark.named_checks == "first":
+            return (frozenset(place.passed_by[0][:1]),)
+        return tuple(frozenset((*way, *mark.also_named)) for way in place.passed_by)
+
+    def applicable(self, zone: str, sign: str) -> tuple[str, ...]:
+        """The observed scales by which this sign is judged in this zone, in the order of the scales."""
+        return self._applicable[zone, sign]
+
+    @cached_property
+    def _applicable(self) -> _Applicable:
+        return _Applicable(self)
+
+    def worst(self, sign: str, scale: str) -> int:
+        """The worst level the sign allows on the scale."""
+        cap = self.signs[sign].caps.get(scale)
+        return self.scales[scale].top if cap is None else cap.level
+
+    def about(self, zone: str, sign: str) -> tuple[str, ...]:
+        """The scales the sign itself is a reading of, in this zone."""
+        mark = self.signs[sign]
+        return mark.about_in.get(zone, mark.about)
+
+    def checks_for(self, scale: str, zone: str) -> tuple[Check, ...]:
+        """The checks that read the scale there, those made for this zone first, then quickest first."""
+        here = [c for c in self.checks.values() if scale in c.reads and (not c.only_in or zone in c.only_in)]
+        return tuple(sorted(here, key=lambda c: (not c.only_in, c.minutes, c.id)))
+
+    def level_name(self, scale: str, level: int) -> str:
+        return self.scales[scale].levels[level].name
+
+
+class _Applicable(dict[tuple[str, str], tuple[str, ...]]):
+    """Which scales apply, worked out once for each zone and sign."""
+
+    def __init__(self, kb: KnowledgeBase) -> None:
+        super().__init__()
+        self.kb = kb
+
+    def __missing__(self, key: tuple[str, str]) -> tuple[str, ...]:
+        zone, sign = self.kb.zones[key[0]], self.kb.signs[key[1]]
+        wanted = set(sign.scales)
+        if sign.id == NOTHING_SEEN:
+            wanted |= {scale for way in zone.passed_by for scale in way} | set(zone.also_open)
+        for way in self.kb.named_sets(*key):
+            wanted |= way
+        self[key] = tuple(scale for scale in self.kb.scales if scale in wanted)
+        return self[key]

@@ -1,0 +1,24 @@
+"""What a knowledge base must pass beyond holding together: its own cases, its structure, the ground rules."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from triage.errors import Problem
+from triage.knowledge.model import KnowledgeBase
+from triage.lint.cases import wrong_cases
+from triage.lint.ground_rules import ground_rule_breaches
+from triage.lint.mutants import surviving_mutants
+from triage.lint.structure import structure_problems
+from triage.lint.worth import idle_rules
+
+PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
+    ("the rules' own cases", wrong_cases),
+    ("spoilt rules that no case notices", surviving_mutants),
+    ("words that nothing uses", structure_problems),
+    ("the ground rules of presuming", ground_rule_breaches),
+    ("rules that never matter", idle_rules),
+)
+"""Each pass with what it looks for, in the order they run."""
+
+__all__ = ["PASSES"]

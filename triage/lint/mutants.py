@@ -1,0 +1,75 @@
+"""Every small way to spoil a rule; its cases must notice each of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from triage.errors import Problem
+from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
+from triage.knowledge.model import KnowledgeBase
+from triage.lint.cases import survives
+
+Mutant = tuple[str, Condition]
+
+
+def surviving_mutants(kb: KnowledgeBase) -> Iterator[Problem]:
+    """Spoilt conditions under which every case of the rule still comes out as expected."""
+    for rule in kb.all_rules:
+        for told, mutant in mutants(rule.when, kb):
+            if survives(kb, rule, mutant):
+                yield Problem(rule.place, f"{rule.id}: no case notices {told}", "Add a case that does.")
+
+
+def mutants(condition: Condition, kb: KnowledgeBase) -> Iterator[Mutant]:
+    """The condition spoilt once: a limit moved, a word struck from a list, a line dropped, a count changed."""
+    match condition:
+        case All(parts):
+            for index, part in enumerate(parts):
+                rest = parts[:index] + parts[index + 1 :]
+                yield f"that the line {told(part)} is gone", All(rest)
+                for what, spoilt in mutants(part, kb):
+                    yield what, All((*parts[:index], spoilt, *parts[index + 1 :]))
+        case Any(parts):
+            for index, part in enumerate(parts):
+                rest = parts[:index] + parts[index + 1 :]
+                yield f"that the branch {told(part)} is gone", Any(rest)
+                for what, spoilt in mutants(part, kb):
+                    yield what, Any((*parts[:index], spoilt, *parts[index + 1 :]))
+        case AtLeast(scale, level):
+            if level < kb.scales[scale].top:
+                yield f"{scale}: {{at_least: {level + 1}}} in place of {level}", AtLeast(scale, level + 1)
+            if level > 1:
+                yield f"{scale}: {{at_least: {level - 1}}} in place of {level}", AtLeast(scale, level - 1)
+        case AtMost(scale, level):
+            yield f"{scale}: {{at_most: {level + 1}}} in place of {level}", AtMost(scale, level + 1)
+            if level > 0:
+                yield f"{scale}: {{at_most: {level - 1}}} in place of {level}", AtMost(scale, level - 1)
+        case Is(word, values):
+            for value in values if len(values) > 1 else ():
+                yield f'that "{value}" is gone from {word}', Is(word, tuple(v for v in values if v != value))
+        case Elsewhere(inner, count, where):
+            yield f"{count + 1} others in place of {count}", replace(condition, count=count + 1)
+            if count > 1:
+                yield f"{count - 1} others in place of {count}", replace(condition, count=count - 1)
+            if where != "anywhere":
+                yield f"that {where} is gone", replace(condition, where="anywhere")
+            for what, spoilt in mutants(inner, kb):
+                yield f"elsewhere, {what}", replace(condition, condition=spoilt)
+
+
+def told(condition: Condition) -> str:
+    """A line of a condition in one short piece."""
+    match condition:
+        case Is(word, values):
+            return f"{word}: {', '.join(values)}"
+        case AtLeast(scale, level):
+            return f"{scale}: {{at_least: {level}}}"
+        case AtMost(scale, level):
+            return f"{scale}: {{at_most: {level}}}"
+        case Elsewhere(inner):
+            return f"elsewhere: {{{told(inner)}}}"
+        case All(parts):
+            return ", ".join(told(part) for part in parts)
+        case Any(parts):
+            return "any: [" + "; ".join(told(part) for part in parts) + "]"

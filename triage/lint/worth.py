@@ -1,0 +1,147 @@
+"""Rules that never matter: for each one we look for a boat on which leaving it out changes what is concluded."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Mapping
+
+from triage.errors import Problem
+from triage.inference.evaluate import evaluate
+from triage.inference.outcome import End
+from triage.knowledge.clauses import Clause, Probe, clauses_of
+from triage.knowledge.layers import derived_read
+from triage.knowledge.model import KnowledgeBase, Rule
+from triage.survey.model import Boat, Finding, Reading, opposite
+
+Made = tuple[Boat, list[Finding]]
+
+
+def idle_rules(kb: KnowledgeBase) -> Iterator[Problem]:
+    """Rules for which no such boat was found.
+
+    A rule that raises scales must raise at least one of them higher than all other rules together do on some
+    boat. Rules that read derived scales are tried on every mildest way to reach those levels.
+    """
+    ways = _ways(kb)
+    for rule in kb.rules:
+        if not any(_matters(kb, rule, made) for made in _boats(kb, rule, ways)):
+            what = f"{rule.id} never matters: whenever it holds, other rules already say as much"
+            yield Problem(rule.place, what, "Drop it, or say what it adds.")
+
+
+def _matters(kb: KnowledgeBase, rule: Rule, made: Made) -> bool:
+    boat, findings = made
+    judged = evaluate(kb, boat, findings)[0].floor
+    fired = [firing for firing in judged.firings if firing.rule is rule]
+    if not fired:
+        return False
+    if rule.suspects or rule.advises:
+        return True
+    return any(_highest_without(judged, rule, scale) < level for scale, level in rule.raises)
+
+
+def _highest_without(end: End, rule: Rule, scale: str) -> int:
+    raised = [
+        level for firing in end.firings if firing.rule is not rule for s, level in firing.rule.raises if s == scale
+    ]
+    return max(raised, default=0)
+
+
+def _ways(kb: KnowledgeBase) -> Mapping[tuple[str, int], list[Clause]]:
+    """For each derived level, the clauses on observed scales alone by which some rule reaches it."""
+    ways: dict[tuple[str, int], list[Clause]] = {}
+    for rule in kb.rules:
+        if not derived_read(kb, rule):
+            for scale, level in rule.raises:
+                ways.setdefault((scale, level), []).extend(clauses_of(kb, rule.when))
+    return ways
+
+
+def _boats(kb: KnowledgeBase, rule: Rule, ways: Mapping[tuple[str, int], list[Clause]]) -> Iterator[Made]:
+    """Boats on which the rule holds with as little else as possible."""
+    for clause in clauses_of(kb, rule.when):
+        derived = [(scale, level) for scale, level in clause.levels if not kb.scales[scale].observed]
+        choices = [ways.get(want, []) for want in derived]
+        for chosen in itertools.islice(itertools.product(*choices), 4000):
+            joined = _join(clause, chosen, dict(derived))
+            if joined is not None:
+                yield from itertools.islice(_findings(kb, joined, ways), 40)
+
+
+def _join(clause: Clause, others: tuple[Clause, ...], derived: Mapping[str, int]) -> Clause | None:
+    """One clause asking for all that these ask for, without the derived levels; None if they exclude each other."""
+    zones, signs = clause.zones, clause.signs
+    words = dict(clause.words)
+    levels = {scale: level for scale, level in clause.levels if scale not in derived}
+    probes = list(clause.probes)
+    for other in others:
+        zones = other.zones if zones is None else zones if other.zones is None else zones & other.zones
+        signs = other.signs if signs is None else signs if other.signs is None else signs & other.signs
+        for word, values in other.words:
+            words[word] = words[word] & values if word in words else values
+        for scale, level in other.levels:
+            levels[scale] = max(level, levels.get(scale, 0))
+        probes.extend(other.probes)
+    if frozenset() in (zones, signs, *words.values()):
+        return None
+    return Clause(zones, signs, tuple(words.items()), tuple(levels.items()), (), tuple(probes))
+
+
+def _findings(
+    kb: KnowledgeBase, clause: Clause, ways: Mapping[tuple[str, int], list[Clause]], *, depth: int = 0
+) -> Iterator[Made]:
+    """Boats whose first finding satisfies the clause exactly at its limits."""
+    for zone, offered in kb.offers.items():
+        if clause.zones is not None and zone not in clause.zones:
+            continue
+        for sign in offered:
+            if clause.signs is not None and sign not in clause.signs:
+                continue
+            if any(scale not in kb.applicable(zone, sign) for scale, _ in clause.levels):
+                continue
+            if any(level > kb.worst(sign, scale) for scale, level in clause.levels):
+                continue
+            words = {word: min(values) for word, values in clause.words}
+            side = words.pop("side", "port" if kb.zones[zone].sided else None)
+            buoyant = {zone: words.pop("encloses_buoyancy")} if "encloses_buoyancy" in words else {}
+            me = Finding("me", zone, sign, side, _readings(clause))
+            for others in _others(kb, clause.probes, me, ways, depth):
+                yield Boat("any", words, None, buoyant), [me, *others]
+
+
+def _others(
+    kb: KnowledgeBase, probes: tuple[Probe, ...], me: Finding, ways: Mapping[tuple[str, int], list[Clause]], depth: int
+) -> Iterator[list[Finding]]:
+    """Other findings that answer every probe, each as mildly as can be."""
+    if not probes:
+        yield []
+        return
+    if depth:
+        return
+    choices = []
+    for probe in probes:
+        found = []
+        for clause in probe.clauses:
+            derived = [(scale, level) for scale, level in clause.levels if not kb.scales[scale].observed]
+            for chosen in itertools.islice(itertools.product(*(ways.get(want, []) for want in derived)), 50):
+                joined = _join(clause, chosen, dict(derived))
+                if joined is None:
+                    continue
+                for _, (other, *_) in itertools.islice(_findings(kb, joined, ways, depth=1), 30):
+                    if probe.where == "twin" and other.zone != me.zone:
+                        continue
+                    side = opposite(me.side) if probe.where == "twin" else other.side
+                    found.append(
+                        [Finding(f"other{n}", other.zone, other.sign, side, other.readings) for n in range(probe.count)]
+                    )
+        choices.append(found[:20])
+    for groups in itertools.islice(itertools.product(*choices), 30):
+        yield [
+            Finding(f"{n}-{finding.id}", finding.zone, finding.sign, finding.side, finding.readings)
+            for n, group in enumerate(groups)
+            for finding in group
+        ]
+
+
+def _readings(clause: Clause) -> dict[str, Reading]:
+    return {scale: Reading(level, str(level)) for scale, level in clause.levels}

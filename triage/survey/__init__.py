@@ -1,0 +1,1 @@
+"""What a person reports: one visit to one boat."""

@@ -1,0 +1,179 @@
+"""Turning what a person wrote into the words and levels of the knowledge, and asking back when it cannot be."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from triage.documents import Document, Path
+from triage.errors import did_you_mean
+from triage.knowledge.model import KnowledgeBase, Measure, Scale
+from triage.quantities import NotAQuantity, UnknownUnit, in_unit, looks_measured, unit_names
+from triage.survey.model import Reading
+
+COULD_NOT_TELL = "could not tell"
+_NO_ANSWER = {COULD_NOT_TELL, "couldn't tell", "cannot tell", "can't tell", "not tried", "unknown", "don't know", "?"}
+
+LONGEST_BOAT = 10_000.0
+"""Millimetres. Longer than any boat this knowledge is about; used while the boat's own length is unknown."""
+
+
+def same(text: str) -> str:
+    """The text with case, spaces, dashes and underscores made alike."""
+    return re.sub(r"[\s_-]+", " ", text).strip().casefold()
+
+
+class Names:
+    """Zones, signs or scales by their id, plain name and trade names."""
+
+    def __init__(self, entries: Iterable[tuple[str, Iterable[str]]]) -> None:
+        self.ids: dict[str, str] = {}
+        self.told: list[str] = []
+        for id_, names in entries:
+            self.told.append(id_)
+            for name in (id_, *names):
+                self.ids.setdefault(same(name), id_)
+
+    def find(self, text: str) -> str | None:
+        return self.ids.get(same(text))
+
+    def hint(self, text: str) -> str:
+        """The nearest known names, by id."""
+        near = did_you_mean(same(text), self.ids)
+        for said in re.findall(r'"([^"]+)"', near):
+            near = near.replace(f'"{said}"', f'"{self.ids[said]}"')
+        return near
+
+
+def zone_names(kb: KnowledgeBase) -> Names:
+    return Names((zone.id, (zone.name, *zone.trade.split(","))) for zone in kb.zones.values())
+
+
+def sign_names(kb: KnowledgeBase) -> Names:
+    return Names((sign.id, (sign.name,)) for sign in kb.signs.values())
+
+
+def scale_names(kb: KnowledgeBase) -> Names:
+    return Names((scale.id, (scale.name,)) for scale in kb.scales.values() if scale.observed)
+
+
+class Answers:
+    """Reads the answers of one survey; problems go to its document."""
+
+    def __init__(self, kb: KnowledgeBase, document: Document) -> None:
+        self.kb, self.document = kb, document
+        self.zones, self.signs, self.scales = zone_names(kb), sign_names(kb), scale_names(kb)
+
+    def ask(self, path: Path, what: str, hint: str = "") -> None:
+        self.document.problems.append(self.document.problem(path, what, hint))
+
+    def word(self, path: Path, text: str, names: Names, what: str) -> str | None:
+        found = names.find(text)
+        if found is None:
+            self.ask(path, f'no {what} is called "{text}"', names.hint(text))
+        return found
+
+    def readings(
+        self, path: Path, zone: str, sign: str, said: dict[str, int | float | str], longest: float
+    ) -> Iterator[tuple[str, Reading]]:
+        """The readings of a finding, by scale. ``longest`` (mm) is what no length on the boat can exceed."""
+        seen: dict[str, str] = {}
+        for key, answer in said.items():
+            here = (*path, key)
+            name = self.word(here, key, self.scales, "scale")
+            if name is None:
+                continue
+            if name in seen:
+                self.ask(here, f'"{key}" and "{seen[name]}" are the same scale', "Keep one of them.")
+            seen[name] = key
+            scale = self.kb.scales[name]
+            if name not in self.kb.applicable(zone, sign):
+                self.does_not_apply(here, zone, sign, scale)
+                continue
+            reading = self.reading(here, scale, answer)
+            if reading is not None and self.can_be(here, sign, scale, reading, longest):
+                yield name, reading
+
+    def does_not_apply(self, path: Path, zone: str, sign: str, scale: Scale) -> None:
+        offered = [s for s in self.kb.offers[zone] if scale.id in self.kb.applicable(zone, s) and s != "nothing_seen"]
+        closest = sorted(offered, key=lambda s: (scale.id not in self.kb.about(zone, s), list(self.kb.signs).index(s)))
+        what = f"{self.kb.signs[sign].name} is not judged by {scale.name}"
+        if closest:
+            hint = f"Record it as a finding of its own here, as {' or '.join(closest[:3])}."
+        else:
+            hint = "Nothing at this place is judged by it: take the line out, or record it at the place it belongs to."
+        self.ask(path, what, hint)
+
+    def reading(self, path: Path, scale: Scale, answer: int | float | str) -> Reading | None:
+        """One answer as a level; None after asking back."""
+        said = str(answer).strip()
+        if same(said) in {same(word) for word in _NO_ANSWER}:
+            return Reading(None, COULD_NOT_TELL)
+        names = {same(level.name): number for number, level in enumerate(scale.levels)}
+        if same(said) in names:
+            return Reading(names[same(said)], said)
+        if re.fullmatch(r"\d{1,2}", said) and int(said) <= scale.top:
+            return Reading(int(said), said)
+        if looks_measured(said):
+            return self.measured(path, scale, said)
+        self.ask(path, f'{scale.name} cannot be "{said}"', self.accepted(scale))
+        return None
+
+    def measured(self, path: Path, scale: Scale, said: str) -> Reading | None:
+        if scale.measure is None:
+            self.ask(path, f"{scale.name} is not measured in figures", self.accepted(scale))
+            return None
+        try:
+            value = in_unit(said, scale.measure.unit)
+        except UnknownUnit as error:
+            self.ask(path, str(error), did_you_mean(error.unit, unit_names()) or self.accepted(scale))
+            return None
+        except NotAQuantity:
+            if re.fullmatch(r"[-−]?[\d.,]+", said):
+                self.ask(path, f"{said} of what?", self.accepted(scale))
+            else:
+                self.ask(path, f'{scale.name} cannot be "{said}"', self.accepted(scale))
+            return None
+        return Reading(scale.measure.level(value), said, value)
+
+    def accepted(self, scale: Scale) -> str:
+        """Every answer that the scale understands."""
+        steps = "; ".join(f"{number} = {level.name}" for number, level in enumerate(scale.levels))
+        measured = f", or a measurement in {scale.measure.unit}" if scale.measure else ""
+        return f"Answer with {steps}{measured}, or: {COULD_NOT_TELL}."
+
+    def can_be(self, path: Path, sign: str, scale: Scale, reading: Reading, longest: float) -> bool:
+        """Whether the reading is possible for this sign on this boat; what is not is asked about."""
+        mark = self.kb.signs[sign]
+        if reading.value is not None and scale.measure is not None:
+            doubt = self.doubt(scale, scale.measure, reading.value, longest)
+            if not doubt and reading.value == 0 and scale.id in mark.above_zero:
+                doubt = f"{mark.name}, yet {scale.name} is nothing at all"
+            if doubt:
+                self.ask(path, doubt, "Measure again, or take the line out.")
+                return False
+        if reading.level is None:
+            return True
+        cap = mark.caps.get(scale.id)
+        if cap is not None and reading.level > cap.level:
+            other = self.kb.signs[cap.otherwise]
+            what = f"{mark.name} with {scale.name} at “{scale.levels[reading.level].name}”: that is another sign"
+            hint = f"Look at {other.id} ({other.name}): {other.picture}"
+            self.ask(path, what, hint)
+            return False
+        least = mark.least.get(scale.id, 0)
+        if reading.level < least:
+            level = scale.levels[reading.level].name
+            what = f"{mark.name}, yet {scale.name} is “{level}”: these two cannot both be"
+            self.ask(path, what, f"{mark.picture} {mark.not_this}".strip())
+            return False
+        return True
+
+    def doubt(self, scale: Scale, measure: Measure, value: float, longest: float) -> str:
+        if value < 0:
+            return f"{scale.name} cannot be less than nothing"
+        if measure.unit == "mm" and value > longest:
+            return f"{scale.name} of {value / 1000:g} m is longer than the boat"
+        if measure.most is not None and value > measure.most:
+            return f"{scale.name} of {value:g} {measure.unit} cannot be believed (at most {measure.most:g})"
+        return ""

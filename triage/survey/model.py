@@ -1,0 +1,88 @@
+"""A survey as frozen data: the boat's facts and its findings, every reading already a level."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from triage.knowledge.model import OTHER_SIDE, KnowledgeBase, Zone
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One answer. ``level`` is None for "could not tell", which stays unknown and is not asked again.
+
+    ``said`` is the answer as it was given; ``value`` the measured quantity in the scale's own unit, if it was one.
+    """
+
+    level: int | None
+    said: str
+    value: float | None = None
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One sign in one zone."""
+
+    id: str
+    zone: str
+    sign: str
+    side: str | None = None
+    readings: Mapping[str, Reading] = field(default_factory=dict)
+    note: str = ""
+    photos: tuple[str, ...] = ()
+    seen_on: datetime.date | None = None
+
+    @cached_property
+    def answered(self) -> Mapping[str, int]:
+        """The levels that were answered, by scale."""
+        return {scale: reading.level for scale, reading in self.readings.items() if reading.level is not None}
+
+
+@dataclass(frozen=True)
+class Boat:
+    """The boat's own facts. A fact that is not here is unknown. ``length`` is in metres."""
+
+    name: str
+    facts: Mapping[str, str] = field(default_factory=dict)
+    length: float | None = None
+    encloses_buoyancy: Mapping[str, str] = field(default_factory=dict)
+
+    def words(self, zone: Zone, side: str | None) -> Mapping[str, str]:
+        """What is known of a finding beyond its zone and sign; an unknown word is absent."""
+        known = dict(self.facts)
+        buoyant = self.encloses_buoyancy.get(zone.id, zone.encloses_buoyancy)
+        if buoyant != "varies":
+            known["encloses_buoyancy"] = buoyant
+        if side is not None:
+            known["side"] = side
+        return known
+
+
+@dataclass(frozen=True)
+class Survey:
+    """One visit to one boat. ``source`` says where it was read from, for messages."""
+
+    boat: Boat
+    findings: tuple[Finding, ...]
+    seen_on: datetime.date | None = None
+    by: str = ""
+    note: str = ""
+    source: str = ""
+
+    def in_walk_order(self, kb: KnowledgeBase) -> Survey:
+        """The same survey with its findings in the order of the walk-round, whatever order they were written in."""
+
+        def key(finding: Finding) -> tuple[object, ...]:
+            answers = sorted((scale, str(reading.level)) for scale, reading in finding.readings.items())
+            place = kb.zones[finding.zone].order
+            return (place, finding.side or "", finding.sign, answers, finding.note, finding.photos, finding.id)
+
+        findings = tuple(sorted(self.findings, key=key))
+        return Survey(self.boat, findings, self.seen_on, self.by, self.note, self.source)
+
+
+def opposite(side: str | None) -> str | None:
+    return None if side is None else OTHER_SIDE[side]

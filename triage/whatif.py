@@ -1,0 +1,73 @@
+"""What another answer would make of a finding: the same boat, judged again with one reading changed.
+
+Only findings that some rule connects are judged again together, so that asking many such questions stays quick and
+the answers stay exact.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from functools import cached_property
+
+import networkx as nx
+
+from triage.inference.evaluate import evaluate
+from triage.inference.outcome import Judged
+from triage.inference.program import program_of
+from triage.knowledge.model import KnowledgeBase
+from triage.survey.model import Boat, Finding, Reading
+
+
+def connected(kb: KnowledgeBase, findings: Sequence[Finding]) -> list[list[Finding]]:
+    """The findings in groups, such that no rule looks from one group into another."""
+    program = program_of(kb)
+    graph: nx.Graph[int] = nx.Graph()
+    graph.add_nodes_from(range(len(findings)))
+    for me, finding in enumerate(findings):
+        probes = [
+            clause
+            for layer in program.rules_for(finding.zone, finding.sign)
+            for compiled in layer
+            for outer in compiled.clauses
+            for probe in outer.probes
+            for clause in probe.clauses
+        ]
+        for other, candidate in enumerate(findings):
+            if other != me and any(clause.fits(candidate.zone, candidate.sign) for clause in probes):
+                graph.add_edge(me, other)
+    return [[findings[index] for index in sorted(group)] for group in nx.connected_components(graph)]
+
+
+class WhatIf:
+    """Other answers to one finding on one boat."""
+
+    def __init__(self, kb: KnowledgeBase, boat: Boat, finding: Finding, group: Sequence[Finding]) -> None:
+        """``group`` holds the finding and the others that rules connect it with."""
+        self.kb, self.boat, self.finding, self.group = kb, boat, finding, group
+        self._known: dict[tuple[tuple[str, int], ...], Judged] = {}
+
+    def judged(self, answers: Mapping[str, int]) -> Judged:
+        """The finding with these scales answered so, all else as it is."""
+        key = tuple(sorted(answers.items()))
+        if key not in self._known:
+            readings = {scale: Reading(level, "what if") for scale, level in answers.items()}
+            changed = replace(self.finding, readings={**self.finding.readings, **readings})
+            group = [changed if finding is self.finding else finding for finding in self.group]
+            judged = evaluate(self.kb, self.boat, group)
+            self._known[key] = next(one for one in judged if one.finding is changed)
+        return self._known[key]
+
+    @cached_property
+    def applicable(self) -> tuple[str, ...]:
+        return self.kb.applicable(self.finding.zone, self.finding.sign)
+
+    @cached_property
+    def unanswered(self) -> tuple[str, ...]:
+        """Scales that apply and were neither answered nor tried in vain."""
+        return tuple(scale for scale in self.applicable if scale not in self.finding.readings)
+
+    def levels(self, scale: str) -> range:
+        """Every level that the sign allows on the scale, from the mildest its picture shows."""
+        sign = self.kb.signs[self.finding.sign]
+        return range(sign.least.get(scale, 0), self.kb.worst(sign.id, scale) + 1)
