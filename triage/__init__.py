@@ -1,9 +1,9 @@
 """Reasoned damage assessment for small glass-fibre sailing dinghies.
 
-    from triage import assess, load_knowledge, read_survey
+    from triage import assess_survey, load_knowledge, read_survey
 
     kb = load_knowledge()
-    assessment = assess(read_survey("survey.yaml", kb), kb)
+    assessment = assess_survey(read_survey("survey.yaml", kb), kb)
 
 Names are imported when they are first used, so that ``triage --help`` stays quick.
 """
@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 __version__ = "0.1.0"
 
 if TYPE_CHECKING:
-    from triage.assess import assess
+    from triage.assess import assess_survey
     from triage.assessment import Assessment
     from triage.errors import BadInput, BadRules, BadSurvey, MissingExtra, Problem, TriageError
     from triage.knowledge.load import load_knowledge
@@ -38,7 +38,7 @@ _HOME = {
     "Reading": "triage.survey.model",
     "Survey": "triage.survey.model",
     "TriageError": "triage.errors",
-    "assess": "triage.assess",
+    "assess_survey": "triage.assess",
     "load_knowledge": "triage.knowledge.load",
     "read_survey": "triage.survey.read",
     "render": "triage.report",
@@ -57,7 +57,7 @@ __all__ = [
     "Reading",
     "Survey",
     "TriageError",
-    "assess",
+    "assess_survey",
     "load_knowledge",
     "read_survey",
     "render",

@@ -25,7 +25,7 @@ from triage.survey.model import Boat, Finding, Survey
 from triage.whatif import WhatIf, connected
 
 
-def assess(survey: Survey, kb: KnowledgeBase) -> Assessment:
+def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     """Judge a survey. The same findings give the same assessment in whatever order they were written."""
     survey = survey.in_walk_order(kb)
     judged = forward(kb, survey.boat, survey.findings)

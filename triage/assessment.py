@@ -36,13 +36,13 @@ class Answer:
 
 @dataclass(frozen=True)
 class Told:
-    """One reading as it was understood: its scale and level, the phrase for it, and what was said."""
+    """One reading as it was understood: its scale and level, the phrase for it, and the measurement if it was one."""
 
     scale: str
     name: str
     level: str | None
     phrase: str
-    said: str
+    measured: str
 
 
 @dataclass(frozen=True)

@@ -36,7 +36,8 @@ def told(kb: KnowledgeBase, finding: Finding) -> tuple[Told, ...]:
             continue
         level = None if reading.level is None else scale.levels[reading.level]
         phrase = f"{scale.name}: could not tell" if level is None else level.phrase
-        found.append(Told(id_, scale.name, level.name if level else None, phrase, reading.said))
+        measured = "" if reading.value is None else reading.said
+        found.append(Told(id_, scale.name, level.name if level else None, phrase, measured))
     return tuple(found)
 
 

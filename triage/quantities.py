@@ -20,8 +20,8 @@ inch = 25.4 * millimetre = in = inches = ins
 foot = 12 * inch = ft = feet
 litre = [volume] = L = l = litres = liter = liters = ltr
 millilitre = 0.001 * litre = ml = mL = millilitres = milliliters
-cup = 0.25 * litre = cup = cups = cupful = cupfuls
-bucket = 10 * litre = bucket = buckets = bucketful
+cup = 0.25 * litre = cups = cupful = cupfuls
+bucket = 10 * litre = buckets = bucketful
 gallon = 4.54609 * litre = gal = gallons
 pint = 0.56826125 * litre = pt = pints
 hour = [time] = h = hr = hours = hrs

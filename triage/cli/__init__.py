@@ -5,7 +5,10 @@ from __future__ import annotations
 import click
 
 from triage import __version__
+from triage.cli.assess import assess
+from triage.cli.completion import completion
 from triage.cli.rules import rules
+from triage.cli.schema import schema
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -14,4 +17,5 @@ def main() -> None:
     """Tell which marks on a small glass-fibre sailing dinghy matter, and why."""
 
 
-main.add_command(rules)
+for command in (assess, completion, rules, schema):
+    main.add_command(command)
