@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from collections.abc import Iterable, Iterator
 
@@ -39,10 +40,9 @@ class Names:
 
     def hint(self, text: str) -> str:
         """The nearest known names, by id."""
-        near = did_you_mean(same(text), self.ids)
-        for said in re.findall(r'"([^"]+)"', near):
-            near = near.replace(f'"{said}"', f'"{self.ids[said]}"')
-        return near
+        near = difflib.get_close_matches(same(text), self.ids, n=5, cutoff=0.6)
+        told = list(dict.fromkeys(self.ids[name] for name in near))[:3]
+        return "Did you mean " + " or ".join(f'"{name}"' for name in told) + "?" if told else ""
 
 
 def zone_names(kb: KnowledgeBase) -> Names:

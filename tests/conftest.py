@@ -1,0 +1,38 @@
+"""What many tests share: the shipped knowledge, and a way to assess a survey written in a few lines."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+from triage.assess import assess_survey
+from triage.assessment import Assessment
+from triage.knowledge.load import load_knowledge
+from triage.knowledge.model import KnowledgeBase
+from triage.survey.read import survey_from_text
+
+ROOT = Path(__file__).resolve().parent.parent
+
+settings.register_profile("triage", deadline=None, suppress_health_check=list(HealthCheck), print_blob=True)
+settings.load_profile("triage")
+
+
+@pytest.fixture(scope="session")
+def kb() -> KnowledgeBase:
+    """The shipped knowledge."""
+    return load_knowledge(ROOT / "rules")
+
+
+@pytest.fixture
+def assess_text(kb: KnowledgeBase) -> Callable[[str], Assessment]:
+    """Assess a survey given as text."""
+    return lambda text: assess_survey(survey_from_text(text, kb), kb)
+
+
+@pytest.fixture(scope="session")
+def root() -> Path:
+    """The top of the checkout."""
+    return ROOT

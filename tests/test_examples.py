@@ -1,0 +1,31 @@
+"""The examples: each is assessed and compared with the report that stands beside it, word for word.
+
+After a wanted change, look at what it does to them and write them anew: ``python -m tests.write_examples``.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import ROOT
+from triage.assess import assess_survey
+from triage.knowledge.model import KnowledgeBase
+from triage.report import render
+from triage.survey.read import read_survey
+
+EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
+
+
+def test_there_are_at_least_three_examples() -> None:
+    assert len(EXAMPLES) >= 3
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
+def test_an_example_comes_out_as_expected(example: Path, kb: KnowledgeBase) -> None:
+    expected = (ROOT / "examples/expected" / f"{example.stem}.txt").read_text(encoding="utf-8")
+
+    actual = render(assess_survey(read_survey(example, kb), kb), "text")
+
+    assert expected == actual

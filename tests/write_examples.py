@@ -1,0 +1,11 @@
+"""Writes the expected report of every example anew: ``python -m tests.write_examples``; then read the difference."""
+
+from __future__ import annotations
+
+from tests.conftest import ROOT
+from triage import assess_survey, load_knowledge, read_survey, render
+
+kb = load_knowledge(ROOT / "rules")
+for example in sorted((ROOT / "examples").glob("*.yaml")):
+    report = render(assess_survey(read_survey(example, kb), kb), "text")
+    (ROOT / "examples/expected" / f"{example.stem}.txt").write_text(report, encoding="utf-8")
