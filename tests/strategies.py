@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import combinations
 from typing import Any as Anything
 
 from hypothesis import strategies as st
 
+from triage.causes.noisy_or import Effect, Network, Posterior
 from triage.errors import Place
 from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is, Where
 from triage.knowledge.model import (
@@ -40,12 +43,12 @@ def boats(kb: KnowledgeBase) -> st.SearchStrategy[Boat]:
 
 @st.composite
 def findings(draw: st.DrawFn, kb: KnowledgeBase, *, complete: bool = False, id: str = "f") -> Finding:  # noqa: A002
-    """One finding that can be met, with some of its scales answered (all of them when ``complete``)."""
+    """One finding as a survey may tell it, with some of its scales answered (all of them when ``complete``)."""
     zone = draw(st.sampled_from([zone for zone in kb.zones if kb.offers[zone]]))
     sign = draw(st.sampled_from(kb.offers[zone]))
     readings = {}
     for scale in kb.applicable(zone, sign):
-        answers: list[Anything] = list(range(kb.worst(sign, scale) + 1))
+        answers: list[Anything] = list(range(kb.signs[sign].least.get(scale, 0), kb.worst(sign, scale) + 1))
         level = draw(st.sampled_from(answers if complete else [None, "tried", *answers]))
         if level == "tried":
             readings[scale] = Reading(None, "could not tell")
@@ -53,6 +56,16 @@ def findings(draw: st.DrawFn, kb: KnowledgeBase, *, complete: bool = False, id: 
             readings[scale] = Reading(level, str(level))
     side = draw(st.sampled_from([None, "port", "starboard"])) if kb.zones[zone].sided else None
     return Finding(id, zone, sign, side, readings)
+
+
+@st.composite
+def passed_findings(draw: st.DrawFn, kb: KnowledgeBase, *, id: str = "passed") -> Finding:  # noqa: A002
+    """One finding of which every scale was answered as mildly as its sign allows."""
+    zone = draw(st.sampled_from([zone for zone in kb.zones if kb.offers[zone]]))
+    sign = draw(st.sampled_from(kb.offers[zone]))
+    mildest = {scale: kb.signs[sign].least.get(scale, 0) for scale in kb.applicable(zone, sign)}
+    side = draw(st.sampled_from([None, "port", "starboard"])) if kb.zones[zone].sided else None
+    return Finding(id, zone, sign, side, {scale: Reading(level, str(level)) for scale, level in mildest.items()})
 
 
 @st.composite
@@ -69,6 +82,21 @@ ZONES = ("bow", "deck", "step", "tank")
 SIGNS = ("line", "web", "loose")
 OBSERVED = ("gap", "give", "sound", "play")
 RAISED = ("glass", "hold", "water")
+WHERES: tuple[Where, ...] = ("anywhere", "twin", "same side")
+WORDS: list[list[Condition]] = [
+    [Is(word, some) for size in range(1, len(values) + 1) for some in combinations(values, size)]
+    for word, values in {
+        "zone": ZONES,
+        "sign": SIGNS,
+        "criticality": ("primary", "secondary", "none"),
+        "load": ("rig", "crew", "none"),
+        "group": ("wet", "all"),
+        "below_water": ("no", "yes"),
+        "encloses_buoyancy": ("no", "yes"),
+        "side": ("port", "starboard"),
+        "deck": ("single", "cored"),
+    }.items()
+]
 
 
 @st.composite
@@ -148,57 +176,116 @@ def _signs(draw: st.DrawFn, name: str, scales: dict[str, Scale]) -> Sign:
     )
 
 
-def _words() -> st.SearchStrategy[Condition]:
-    values = {
-        "zone": ZONES,
-        "sign": SIGNS,
-        "criticality": ("primary", "secondary", "none"),
-        "load": ("rig", "crew", "none"),
-        "group": ("wet", "all"),
-        "below_water": ("no", "yes"),
-        "encloses_buoyancy": ("no", "yes"),
-        "side": ("port", "starboard"),
-        "deck": ("single", "cored"),
-    }
-    return st.sampled_from(list(values)).flatmap(
-        lambda word: st.sets(st.sampled_from(values[word]), min_size=1).map(lambda some: Is(word, tuple(sorted(some))))
-    )
-
-
-def _conditions(levels: st.SearchStrategy[Condition], *, elsewhere: bool) -> st.SearchStrategy[Condition]:
-    def joined(inner: st.SearchStrategy[Condition]) -> st.SearchStrategy[Condition]:
-        some = st.lists(inner, min_size=1, max_size=3).map(tuple)
-        return st.one_of(some.map(All), some.map(Any))
-
-    leaves = st.one_of(_words(), levels)
-    flat = st.recursive(leaves, joined, max_leaves=4)
-    if not elsewhere:
-        return flat
-    wheres: st.SearchStrategy[Where] = st.sampled_from(["anywhere", "twin", "same side"])
-    away: st.SearchStrategy[Condition] = st.builds(Elsewhere, flat, st.integers(1, 2), wheres)
-    return st.recursive(st.one_of(_words(), levels, away), joined, max_leaves=4)
+def _condition(draw: st.DrawFn, levels: Sequence[Condition], *, elsewhere: bool, depth: int = 2) -> Condition:
+    """A condition over ``levels`` and words, drawn branch by branch: far quicker than a strategy of all conditions."""
+    kinds = ["word", "level", "level", *(["elsewhere"] if elsewhere else []), *(["all", "any"] if depth else [])]
+    match draw(st.sampled_from(kinds)):
+        case "word":
+            return draw(st.sampled_from(draw(st.sampled_from(WORDS))))
+        case "level":
+            return draw(st.sampled_from(levels))
+        case "elsewhere":
+            inner = _condition(draw, levels, elsewhere=False, depth=1)
+            return Elsewhere(inner, draw(st.integers(1, 2)), draw(st.sampled_from(WHERES)))
+        case joined:
+            some = [
+                _condition(draw, levels, elsewhere=elsewhere, depth=depth - 1) for _ in range(draw(st.integers(1, 3)))
+            ]
+            return All(tuple(some)) if joined == "all" else Any(tuple(some))
 
 
 @st.composite
 def _rules(draw: st.DrawFn, scales: dict[str, Scale], order: int) -> Rule:
-    """A rule that raises a scale only because of scales before it, so that no circle can arise."""
+    """A rule that raises one scale or two, only because of scales before them, so that no circle can arise."""
     ladder = (*OBSERVED, *RAISED, *OUTCOMES)
-    raised = draw(st.sampled_from((*RAISED, *OUTCOMES)))
-    readable = ladder[: ladder.index(raised)]
-    levels: st.SearchStrategy[Condition] = st.sampled_from(readable).flatmap(
-        lambda scale: st.integers(1, scales[scale].top).map(lambda level: AtLeast(scale, level))
-    )
-    when = draw(_conditions(levels, elsewhere=True))
-    effect = ((raised, draw(st.integers(1, scales[raised].top))),)
-    return Rule(f"r/{order}", order, when, "because", BASIS, NOWHERE, raises=effect)
+    raised = draw(st.lists(st.sampled_from((*RAISED, *OUTCOMES)), min_size=1, max_size=2, unique=True))
+    readable = ladder[: min(map(ladder.index, raised))]
+    levels = [AtLeast(scale, level) for scale in readable for level in range(1, scales[scale].top + 1)]
+    when = _condition(draw, levels, elsewhere=True)
+    effects = tuple((scale, draw(st.integers(1, scales[scale].top))) for scale in raised)
+    return Rule(f"r/{order}", order, when, "because", BASIS, NOWHERE, raises=effects)
 
 
 @st.composite
 def _presumptions(draw: st.DrawFn, scales: dict[str, Scale], order: int) -> Presumption:
-    levels: st.SearchStrategy[Condition] = st.sampled_from(OBSERVED).flatmap(
-        lambda scale: st.integers(0, scales[scale].top - 1).map(lambda level: AtMost(scale, level))
-    )
-    when = draw(_conditions(levels, elsewhere=False))
+    levels = [AtMost(scale, level) for scale in OBSERVED for level in range(scales[scale].top)]
+    when = _condition(draw, levels, elsewhere=False)
     some = draw(st.sets(st.sampled_from(OBSERVED), min_size=1, max_size=3))
     presumes = tuple((scale, draw(st.integers(0, scales[scale].top - 1))) for scale in sorted(some))
     return Presumption(f"p/{order}", order, when, "because", BASIS, NOWHERE, presumes)
+
+
+def texts(most: int = 20) -> st.SearchStrategy[str]:
+    """Any characters that can stand in a text file, line ends left out."""
+    letters = st.characters(exclude_categories=["Cc", "Cs", "Zl", "Zp"], exclude_characters="\ufeff\ufffe\uffff")
+    return st.text(letters, max_size=most)
+
+
+def plain_values() -> st.SearchStrategy[Anything]:
+    """What JSON can say, truth and falsehood left out: here they are words."""
+    whole = st.integers(-(10**14), 10**14)
+    halves = whole.map(lambda number: number % 10**6 / 2)
+    inside = st.recursive(
+        st.one_of(st.none(), whole, halves, texts()),
+        lambda inner: st.one_of(st.lists(inner, max_size=4), st.dictionaries(texts(), inner, max_size=4)),
+        max_leaves=8,
+    )
+    return st.one_of(st.lists(inside), st.dictionaries(texts(), inside))
+
+
+@st.composite
+def spoilt(draw: st.DrawFn, valid: Anything) -> Anything:
+    """A valid JSON-like value after a few things went wrong with it: a value, a key, a layer, a line."""
+    value = valid
+    for _ in range(draw(st.integers(1, 4))):
+        value = _spoil(draw, value)
+    return value
+
+
+def _spoil(draw: st.DrawFn, value: Anything) -> Anything:
+    """Go down to a random place and spoil what stands there."""
+    if isinstance(value, dict) and value and draw(st.integers(0, 4)):
+        key = draw(st.sampled_from(sorted(value)))
+        if not draw(st.integers(0, 5)):
+            name = draw(st.one_of(st.sampled_from(WEIRD_WORDS), texts()))
+            return {name if key == k else k: v for k, v in value.items()}
+        return value | {key: _spoil(draw, value[key])}
+    if isinstance(value, list) and value and draw(st.integers(0, 4)):
+        place = draw(st.integers(0, len(value) - 1))
+        return [_spoil(draw, one) if place == index else one for index, one in enumerate(value)]
+    kind = draw(st.sampled_from(["weird", "plain", "wrapped", "doubled", "gone"]))
+    if kind == "wrapped":
+        return draw(st.sampled_from([[value], {"zone": value}, [[[[value]]]]]))
+    if kind == "doubled" and isinstance(value, list):
+        return value + value
+    if kind == "gone":
+        return None
+    return draw(plain_values()) if kind == "plain" else draw(st.sampled_from(WEIRD_WORDS))
+
+
+WEIRD_WORDS = (
+    *("", " ", "?", "unknown", "could not tell", "no", "yes", "port", "stem", "hairline", "on", "<<", "&a", "*a"),
+    *("0", "-1", "99", "1e999", "1" * 400, "-0 mm", "999999999 m", "1/999 inch", "1/0 mm", "½ ft", "٣ mm", "5 mm/h/h"),
+    *("0000-00-00", "9999-12-31", "2026-02-30", "٢٠٢٦-٠٤-١١", "!!x", "---", "nothing_seen", "\u202e", "ﬁrm", "İ"),
+)
+"""What people, phones and programs have been seen to write where something else was meant."""
+
+
+@st.composite
+def noisy_or_networks(draw: st.DrawFn) -> Posterior[str]:
+    """A small network in the light of evidence that can be."""
+    fractions = st.floats(0.01, 0.99)
+    causes = [f"c{number}" for number in range(draw(st.integers(1, 6)))]
+    effects = {}
+    for number in range(draw(st.integers(1, 7))):
+        parents = draw(st.lists(st.sampled_from(causes), min_size=1, max_size=4, unique=True))
+        effects[f"e{number}"] = Effect({cause: draw(fractions) for cause in parents}, draw(st.floats(0.01, 0.5)))
+    seen = {name: draw(st.sampled_from(["found", "missing", "not looked for"])) for name in effects}
+    found = [name for name, how in seen.items() if how == "found"]
+    return Posterior(
+        network=Network({cause: draw(fractions) for cause in causes}, effects),
+        found=found,
+        missing=[name for name, how in seen.items() if how == "missing"],
+        ratios=draw(st.dictionaries(st.sampled_from(causes), st.floats(0.0, 20.0))),
+        otherwise=draw(st.dictionaries(st.sampled_from(found), st.floats(0.0, 0.9))) if found else {},
+    )

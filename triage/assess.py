@@ -16,10 +16,12 @@ from triage.assessment import (
     Suggestion,
     Suspicion,
 )
+from triage.causes.diagnose import causes
 from triage.explain import Explanation, place_of, range_of, told
 from triage.inference.forward import forward
 from triage.inference.outcome import Judged
 from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
+from triage.mending import mendings
 from triage.suggest import suggestions
 from triage.survey.model import Boat, Finding, Survey
 from triage.whatif import WhatIf, connected
@@ -34,7 +36,7 @@ def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     found = []
     for one in judged:
         whatif = WhatIf(kb, survey.boat, one.finding, groups[id(one.finding)])
-        found.append(_finding(kb, one, Explanation(kb, one, whatif, places), suggestions(kb, one, whatif)))
+        found.append(_finding(kb, survey.boat, one, Explanation(kb, one, whatif, places), suggestions(kb, one, whatif)))
     order = {id_: rank for rank, id_ in enumerate(one.finding.id for one in sorted(judged, key=_gravity))}
     findings = tuple(sorted(found, key=lambda finding: order[finding.id]))
     suspicions = _suspicions(kb, survey, judged, places)
@@ -52,10 +54,12 @@ def _place_and_mark(kb: KnowledgeBase, finding: Finding) -> str:
 
 
 def _finding(
-    kb: KnowledgeBase, judged: Judged, explanation: Explanation, checks: tuple[Suggestion, ...]
+    kb: KnowledgeBase, boat: Boat, judged: Judged, explanation: Explanation, checks: tuple[Suggestion, ...]
 ) -> FindingAssessment:
     finding = judged.finding
     verdict = range_of(kb, judged, VERDICT)
+    now, at_worst = mendings(kb, boat, judged)
+    passed = finding.sign == NOTHING_SEEN and judged.range(VERDICT) == (0, 0)
     return FindingAssessment(
         id=finding.id,
         zone=finding.zone,
@@ -68,8 +72,9 @@ def _finding(
         photos=finding.photos,
         seen_on=finding.seen_on,
         readings=told(kb, finding),
+        passed=passed,
         verdict=verdict,
-        headline=_headline(kb, finding, verdict, checks),
+        headline="Looked at and passed" if passed else _headline(verdict, checks),
         summary=_summary(kb, judged, explanation, verdict),
         afloat=_answer(kb, judged, AFLOAT, explanation, checks),
         tow=_answer(kb, judged, TOW, explanation, checks),
@@ -83,15 +88,15 @@ def _finding(
         would_change=explanation.would_change() if verdict.settled else (),
         checks=checks,
         notes=_notes(judged),
+        mending=now,
+        mending_at_worst=at_worst,
     )
 
 
-def _headline(kb: KnowledgeBase, finding: Finding, verdict: Range, checks: tuple[Suggestion, ...]) -> str:
+def _headline(verdict: Range, checks: tuple[Suggestion, ...]) -> str:
     """While open, never milder than "not cleared"."""
     if not verdict.settled:
         return f"Not cleared: between {verdict.best} and {verdict.worst}{_until(checks)}"
-    if finding.sign == NOTHING_SEEN and verdict.best == kb.level_name(VERDICT, 0):
-        return "Looked at and passed"
     return verdict.best.capitalize()
 
 
@@ -202,6 +207,7 @@ def _boat(
     verdict = _whole(kb, judged, suspicions, survey, VERDICT)
     afloat = _whole(kb, judged, suspicions, survey, AFLOAT)
     tow = _whole(kb, judged, suspicions, survey, TOW)
+    diagnosis = causes(survey, judged, kb)
     notes = {note: None for finding in findings for note in finding.notes if note.kind == "caution"}
     return Assessment(
         format=FORMAT,
@@ -223,6 +229,9 @@ def _boat(
         suspicions=suspicions,
         not_looked_at=_not_looked_at(kb, survey),
         notes=tuple(notes),
+        causes=diagnosis.causes,
+        stories=diagnosis.stories,
+        plan=diagnosis.plan,
     )
 
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
+from triage.diagnosis import Cause, Stop, Story
+
 FORMAT = 1
 
 
@@ -112,8 +114,39 @@ class Note:
 
 
 @dataclass(frozen=True)
+class Repair:
+    """How a finding is mended: the kind of work and no recipe.
+
+    ``hours`` of work, ``materials`` for an owner and what a ``repairer`` asks in all run from the least to the most,
+    each for one of ``per``; money is in ``unit`` of ``year``. None means that there is no figure.
+    """
+
+    id: str
+    name: str
+    who: str
+    outline: tuple[str, ...]
+    workshop: tuple[str, ...]
+    hours: tuple[float, float] | None
+    materials: tuple[float, float] | None
+    repairer: tuple[float, float] | None
+    per: str
+    wait: str
+    year: int | None
+    unit: str
+    note: str
+    meanwhile: str
+    holding: str
+    hazards: tuple[str, ...]
+    stop_when: tuple[str, ...]
+    basis: str
+
+
+@dataclass(frozen=True)
 class FindingAssessment:
-    """One finding: what was reported, what it means, and every reason."""
+    """One finding: what was reported, what it means, and every reason. ``passed``: looked at, and nothing found.
+
+    ``mending`` is for what is known; ``mending_at_worst`` for the worst it may be, where that is another repair.
+    """
 
     id: str
     zone: str
@@ -126,6 +159,7 @@ class FindingAssessment:
     photos: tuple[str, ...]
     seen_on: datetime.date | None
     readings: tuple[Told, ...]
+    passed: bool
     verdict: Range
     headline: str
     summary: str
@@ -141,6 +175,8 @@ class FindingAssessment:
     would_change: tuple[Turn, ...]
     checks: tuple[Suggestion, ...]
     notes: tuple[Note, ...]
+    mending: Repair | None = None
+    mending_at_worst: Repair | None = None
 
 
 @dataclass(frozen=True)
@@ -194,6 +230,9 @@ class Assessment:
     suspicions: tuple[Suspicion, ...]
     not_looked_at: tuple[NotLookedAt, ...]
     notes: tuple[Note, ...]
+    causes: tuple[Cause, ...] = ()
+    stories: tuple[Story, ...] = ()
+    plan: tuple[Stop, ...] = ()
 
     @property
     def settled_and_fit(self) -> bool:

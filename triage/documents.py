@@ -6,6 +6,7 @@ documents, and size and nesting are bounded. Everything wrong is reported togeth
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -14,9 +15,12 @@ from typing import Any
 import yaml
 
 from triage.errors import Place, Problem
+from triage.syntax import fault
 
 MAX_BYTES = 2_000_000
 MAX_DEPTH = 40
+MAX_EXCERPT = 160
+"""Characters of a line that are shown with a problem; of a longer line, those around the place."""
 
 Path = tuple[str | int, ...]
 
@@ -24,16 +28,27 @@ _WHOLE = re.compile(r"[-+]?(0|[1-9]\d{0,14})")
 _DECIMAL = re.compile(r"[-+]?(0|[1-9]\d{0,14})?\.\d{1,15}|[-+]?(0|[1-9]\d{0,14})\.")
 _NOTHING = {"", "~", "null", "Null", "NULL"}
 
+_LINE_END = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")
+_UNPRINTABLE = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_JSON_PAIR = re.compile(r"\\\\|\\u[dD][89abAB][0-9a-fA-F]{2}\\u[dD][c-fC-F][0-9a-fA-F]{2}")
+
 
 @dataclass
 class Document:
-    """One file's ``value`` (dict, list, str, int, float, None) and where each part of it stands."""
+    """One file's ``value`` (dict, list, str, int, float, None) and where each part of it stands.
+
+    ``broken``: reading stopped at the last problem, so that ``value`` lacks whatever comes after it.
+    """
 
     source: str
     text: str
     value: Any = None
     marks: dict[Path, tuple[int, int]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+    broken: bool = False
+
+    def __post_init__(self) -> None:
+        self.lines = _LINE_END.split(self.text)
 
     def problem(self, path: Path, what: str, hint: str = "") -> Problem:
         """A Problem at ``path``, or at the nearest enclosing part that has a place."""
@@ -44,9 +59,15 @@ class Document:
 
     def at(self, line: int, column: int, what: str, hint: str = "") -> Problem:
         """A Problem at a line and column (from 1; 0 means the whole file)."""
-        lines = self.text.splitlines()
-        excerpt = lines[line - 1] if 0 < line <= len(lines) else ""
-        return Problem(Place(self.source, line, column), what, hint, excerpt[:160])
+        whole = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
+        start = max(0, column - MAX_EXCERPT // 2) if len(whole) > MAX_EXCERPT else 0
+        excerpt = whole[start : start + MAX_EXCERPT].replace("\t", " ")
+        return Problem(Place(self.source, line, column), what, hint, _UNPRINTABLE.sub("\ufffd", excerpt), start)
+
+    def breaks(self, line: int, column: int, what: str, hint: str) -> None:
+        """Note a problem that ends the reading."""
+        self.problems.append(self.at(line, column, what, hint))
+        self.broken = True
 
     def place(self, path: Path) -> Place:
         """Where ``path`` stands."""
@@ -56,43 +77,40 @@ class Document:
 def read_document(text: str | bytes, source: str) -> Document:
     """Read ``text``. The result's ``problems`` says what is wrong with its form; ``value`` is what could be read."""
     if len(text) > MAX_BYTES:
-        document = Document(source, "")
-        limit = f"at most {MAX_BYTES // 1_000_000} MB"
-        document.problems.append(document.at(0, 0, f"this file is too large ({limit})", "Split it."))
-        return document
+        return _refused(source, f"this file is too large (at most {MAX_BYTES // 1_000_000} MB)", "Split it.")
     if isinstance(text, bytes):
         try:
-            text = text.decode("utf-8-sig")
+            text = text.decode("utf-8")
         except UnicodeDecodeError as error:
-            document = Document(source, "")
-            hint = "Save it as UTF-8 text."
-            document.problems.append(document.at(0, 0, f"this is not plain text (byte {error.start})", hint))
-            return document
-    if text.lstrip()[:1] in ("{", "["):
-        text = text.replace("\t", " ")  # JSON may be indented with tabs, YAML may not
-    document = Document(source, text)
+            return _refused(source, f"this is not plain text (byte {error.start + 1})", "Save it as UTF-8 text.")
+    document = Document(source, _as_yaml(text.removeprefix("\ufeff")))
+    if bad := _UNPRINTABLE.search(document.text):
+        before = _LINE_END.split(document.text[: bad.start()])
+        document.breaks(len(before), len(before[-1]) + 1, *_unprintable(bad[0]))
+        return document
     try:
-        _Builder(document).build(yaml.parse(text, Loader=yaml.CSafeLoader))
+        _Builder(document).build(yaml.parse(document.text, Loader=yaml.CSafeLoader))
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (0, 0)
-        what = f"this cannot be read: {error.problem or error.context or 'not YAML'}"
-        document.problems.append(document.at(line, column, what, _remedy(str(error.problem))))
-    except yaml.reader.ReaderError as error:
-        line = text.count("\n", 0, error.position) + 1
-        what = f"a character that cannot stand in text (code {error.character!r})"
-        document.problems.append(document.at(line, 0, what, "Delete it and type the line again."))
+        document.breaks(*fault(error, document.lines))
     return document
 
 
-def _remedy(problem: str) -> str:
-    if "\\t" in problem or "tab" in problem:
-        return "Indent with spaces, not tabs."
-    if "mapping values are not allowed" in problem:
-        return 'A text that holds ": " must stand in quotes.'
-    if "did not find expected" in problem:
-        return "Look at the indentation and the brackets of this line and the one above."
-    return "Look at quotes, brackets and indentation here."
+def _refused(source: str, what: str, hint: str) -> Document:
+    document = Document(source, "")
+    document.breaks(0, 0, what, hint)
+    return document
+
+
+def _as_yaml(text: str) -> str:
+    """JSON text as YAML would have it: no tabs, and a character beyond 16 bits as itself, not as a pair of escapes."""
+    if text.lstrip()[:1] not in ("{", "["):
+        return text
+    whole = _JSON_PAIR.sub(lambda found: found[0] if found[0] == r"\\" else str(json.loads(f'"{found[0]}"')), text)
+    return whole.replace("\t", " ")
+
+
+def _unprintable(character: str) -> tuple[str, str]:
+    return f"a character that cannot stand in text (code {ord(character)})", "Delete it and type the line again."
 
 
 class _Builder:
@@ -101,7 +119,6 @@ class _Builder:
     def __init__(self, document: Document) -> None:
         self.document = document
         self.open: list[_Open] = []
-        self.skipping = 0
 
     def build(self, events: Iterator[yaml.Event]) -> None:
         documents = 0
@@ -109,6 +126,7 @@ class _Builder:
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents > 1:
+                    self.document.broken = True
                     self.complain(event, "a second document in one file", 'Delete the line "---".')
                     return
             elif isinstance(event, yaml.AliasEvent):
@@ -116,12 +134,19 @@ class _Builder:
                 self.add(event, None)
             elif isinstance(event, yaml.ScalarEvent):
                 self.check_plain(event)
+                if bad := _UNPRINTABLE.search(event.value):
+                    self.complain(event, *_unprintable(bad[0]))
                 self.add(event, _scalar(event))
             elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
+                if len(self.open) == MAX_DEPTH:
+                    self.document.broken = True
+                    self.complain(event, f"nested deeper than {MAX_DEPTH} levels", "Look for a missing bracket.")
+                    return
                 self.check_plain(event)
-                self.enter(event, {} if isinstance(event, yaml.MappingStartEvent) else [])
+                container: dict[str, Any] | list[Any] = {} if isinstance(event, yaml.MappingStartEvent) else []
+                self.open.append(_Open(container, self.add(event, container)))
             elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
-                self.leave()
+                self.open.pop()
 
     def complain(self, event: yaml.Event, what: str, hint: str) -> None:
         mark: Any = event.start_mark
@@ -130,30 +155,12 @@ class _Builder:
     def check_plain(self, event: Any) -> None:
         if event.anchor:
             self.complain(event, f'the shorthand "&{event.anchor}" is not used here', "Leave it out.")
-        if event.tag and event.tag != "!":
-            self.complain(event, f'the tag "{event.tag}" is not used here', "Leave it out.")
-
-    def enter(self, event: Any, container: dict[str, Any] | list[Any]) -> None:
-        if self.skipping or len(self.open) >= MAX_DEPTH:
-            if not self.skipping:
-                self.complain(event, f"nested deeper than {MAX_DEPTH} levels", "Look for a missing bracket.")
-            self.skipping += 1
-            return
-        key = self.add(event, container)
-        self.open.append(_Open(container, key))
-
-    def leave(self) -> None:
-        if self.skipping:
-            self.skipping -= 1
-            if not self.skipping and self.open:
-                self.open[-1].key = None
-        else:
-            self.open.pop()
+        if event.tag:
+            tag = event.tag.replace("tag:yaml.org,2002:", "!!")
+            self.complain(event, f'the tag "{tag}" is not used here', "Leave it out.")
 
     def add(self, event: Any, value: Any) -> Path:
         """Put a value where it belongs and return its path."""
-        if self.skipping:
-            return ()
         mark = (event.start_mark.line + 1, event.start_mark.column + 1)
         if not self.open:
             self.document.value = value
@@ -168,12 +175,9 @@ class _Builder:
             return top.path
         else:
             path = (*top.path, top.key)
-            if top.key not in top.container:
-                top.container[top.key] = value
+            top.container.setdefault(top.key, value)
             top.key = None
-            self.document.marks.setdefault(path, mark)
-            return path
-        self.document.marks[path] = mark
+        self.document.marks.setdefault(path, mark)
         return path
 
     def take_key(self, top: _Open, event: Any, value: Any) -> None:

@@ -6,12 +6,19 @@
     │   └── BadSurvey    … in a survey
     └── MissingExtra     an optional library is needed and not installed
 
-The library raises these and never prints; only the command line and the web translate them.
+The library raises these and never prints; only the command line and the web translate them. Three more are turned
+into one of these, or into an answer, before anybody sees them:
+
+    ValueError
+    └── NotAQuantity     a text that is no number with a unit (quantities)
+        └── UnknownUnit  … because nobody measures in that unit here
+    Undecided            a proof that came to no answer in the time it had (inference.logic)
 """
 
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -30,19 +37,20 @@ class Place:
 
 @dataclass(frozen=True, order=True)
 class Problem:
-    """One thing that is wrong: where, what, the line itself, and what to do about it."""
+    """One thing that is wrong: where, what, the line itself (from ``start`` on, if it is long), and what to do."""
 
     place: Place
     what: str
     hint: str = ""
     excerpt: str = ""
+    start: int = 0
 
     def __str__(self) -> str:
         lines = [f"{self.place}: {self.what}"]
         if self.excerpt.strip():
             lines.append(f"    {self.place.line:>4} | {self.excerpt}")
             if self.place.column:
-                lines.append(" " * (11 + self.place.column - 1) + "^")
+                lines.append(" " * (11 + self.place.column - self.start - 1) + "^")
         if self.hint:
             lines.append(f"    {self.hint}")
         return "\n".join(lines)
@@ -75,12 +83,19 @@ class MissingExtra(TriageError):
         super().__init__(f"{needed_for} needs an extra: pip install 'dinghy-triage[{extra}]'")
 
 
+def same(text: str) -> str:
+    """The text with case, spaces, dashes, underscores and apostrophes made alike."""
+    return re.sub(r"[\s_-]+", " ", text.replace("’", "'")).strip().casefold()
+
+
 def did_you_mean(word: str, known: Iterable[str], *, at_most: int = 3) -> str:
     """A hint with the nearest known words, or with all of them when they are few."""
-    known = sorted(set(known))
-    near = difflib.get_close_matches(word.lower(), known, n=at_most, cutoff=0.6)
+    names = {name.lower(): name for name in sorted(set(known))}
+    near = difflib.get_close_matches(word.lower(), names, n=at_most, cutoff=0.6)
     if near:
-        return "Did you mean " + " or ".join(f'"{name}"' for name in near) + "?"
-    if 0 < len(known) <= 12:
-        return "It can be: " + ", ".join(known) + "."
+        likeness = [difflib.SequenceMatcher(None, name, word.lower()).ratio() for name in near]
+        told = [names[name] for name, like in zip(near, likeness, strict=True) if like > likeness[0] - 0.15]
+        return "Did you mean " + " or ".join(f'"{name}"' for name in told) + "?"
+    if 0 < len(names) <= 20:
+        return "It can be: " + ", ".join(names.values()) + "."
     return ""

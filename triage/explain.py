@@ -41,6 +41,20 @@ def told(kb: KnowledgeBase, finding: Finding) -> tuple[Told, ...]:
     return tuple(found)
 
 
+def _support(kb: KnowledgeBase, end: End, scale: str, level: int) -> Iterator[Firing]:
+    """The rules that brought the scale to this level, those they rest on first."""
+    firing = _raiser(end, scale, level)
+    for read, needed in firing.clause.levels:
+        if not kb.scales[read].observed:
+            yield from _support(kb, end, read, needed)
+    yield firing
+
+
+def _raiser(end: End, scale: str, level: int) -> Firing:
+    """The first rule that raised the scale to this level or beyond."""
+    return next(f for f in end.firings if any(s == scale and to >= level for s, _, to in f.raised))
+
+
 class Explanation:
     """The reasons for one finding."""
 
@@ -54,24 +68,13 @@ class Explanation:
         level = end.level(scale)
         if level == 0:
             return ()
-        firings = dict.fromkeys(self._support(end, scale, level))
+        firings = dict.fromkeys(_support(self.kb, end, scale, level))
         return tuple(self._step(end, firing) for firing in firings)
 
     def because(self, end: End, scale: str) -> str:
         """The one reason that brought a derived scale to its level at this end; empty at level 0."""
         level = end.level(scale)
-        return "" if level == 0 else self._raiser(end, scale, level).rule.because
-
-    def _support(self, end: End, scale: str, level: int) -> Iterator[Firing]:
-        firing = self._raiser(end, scale, level)
-        for read, needed in firing.clause.levels:
-            if not self.kb.scales[read].observed:
-                yield from self._support(end, read, needed)
-        yield firing
-
-    def _raiser(self, end: End, scale: str, level: int) -> Firing:
-        """The first rule that raised the scale to this level or beyond."""
-        return next(f for f in end.firings if any(s == scale and to >= level for s, _, to in f.raised))
+        return "" if level == 0 else _raiser(end, scale, level).rule.because
 
     def _step(self, end: End, firing: Firing) -> Step:
         rests_on = []

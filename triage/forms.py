@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
 from triage.documents import Document, Path
-from triage.errors import Place, Problem, did_you_mean
+from triage.errors import Problem, did_you_mean
 
 
 class Form(BaseModel):
@@ -16,18 +17,25 @@ class Form(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, coerce_numbers_to_str=True)
 
 
+_BLOCK = 'a block of "word: …" lines'
+_DATE = "a date such as 2026-04-12"
 _KINDS = {
     "string": "a text",
     "int": "a whole number",
     "float": "a number",
     "list": "a list",
-    "dict": "a mapping (key: value)",
-    "model": "a mapping (key: value)",
-    "model_attributes": "a mapping (key: value)",
-    "date": "a date such as 2026-04-12",
-    "date_from_datetime": "a date such as 2026-04-12",
+    "tuple": "a list",
+    "dict": _BLOCK,
+    "model": _BLOCK,
+    "date": _DATE,
 }
-
+_HINTS = {
+    "a list": 'Write [one, two], or a line "- one" for each.',
+    _BLOCK: 'Write each as "word: …" in a line of its own, indented.',
+    _DATE: "Write year-month-day.",
+}
+_EMPTY = "Fill it in, or take the line out."
+_COMMA = "Between { } a comma ends a text: put the whole text in quotes."
 
 F = TypeVar("F", bound=Form)
 
@@ -37,46 +45,94 @@ def fill(form: type[F], value: Any, document: Document, path: Path = ()) -> F | 
     try:
         return form.model_validate(value)
     except ValidationError as error:
-        problems: dict[Place, Problem] = {}
+        at: dict[Path, list[Any]] = {}
+        missing: dict[Path, list[str]] = {}
         for found in error.errors():
-            problem = _problem(form, found, document, path)
-            problems.setdefault(problem.place, problem)  # a value that fits none of several shapes is told once
-        document.problems.extend(problems.values())
+            loc = _real(found["loc"], document, path)
+            if found["type"] == "missing" and isinstance(loc[-1], str):
+                missing.setdefault(loc[:-1], []).append(loc[-1])
+            else:
+                at.setdefault(loc, []).append(found)
+        document.problems.extend(_missing(words, document, (*path, *loc)) for loc, words in missing.items())
+        document.problems.extend(_problem(form, found, document, path, loc) for loc, found in at.items())
         return None
 
 
-def _problem(form: type[Form], found: Any, document: Document, path: Path) -> Problem:
-    loc = _real(found["loc"], document, path)
+def _missing(words: Sequence[str], document: Document, here: Path) -> Problem:
+    told = [f'"{word}"' for word in words]
+    if len(told) == 1:
+        return document.problem(here, f"{told[0]} is missing", f'Add a line "{words[0]}: …".')
+    return document.problem(here, f"{', '.join(told[:-1])} and {told[-1]} are missing", "Add a line for each.")
+
+
+def _problem(form: type[Form], all_found: Sequence[Any], document: Document, path: Path, loc: Path) -> Problem:
+    """What is wrong at one place; there are several findings when a value fits none of several shapes."""
     here = (*path, *loc)
-    kind, said = found["type"], found["input"]
-    name = str(loc[-1]) if loc else "this file"
+    found = all_found[0]
+    kind, said, given = found["type"], found["input"], found.get("ctx", {})
+    name = _name(loc)
     if kind == "extra_forbidden":
-        return document.problem(here, f'unknown word "{name}"', did_you_mean(name, _fields(form, loc[:-1])))
+        hint = did_you_mean(str(loc[-1]), _fields(form, loc[:-1]))
+        return document.problem(here, f"unknown word {name}", _COMMA if _cut_off(said, loc) else hint)
     if kind == "missing":
-        return document.problem(here[:-1], f'"{name}" is missing', f'Add a line "{name}: …".')
-    if kind == "literal_error":
-        expected = [w.strip("'") for w in found["ctx"]["expected"].replace(" or ", ", ").split(", ")]
-        return document.problem(here, f'{name} cannot be "{said}"', did_you_mean(str(said), expected))
-    if kind == "string_pattern_mismatch":
-        what = f'"{said}" cannot be used as a name here'
-        return document.problem(here, what, "Use small letters, digits and underscores (rules: area/what-it-notices).")
-    if kind in ("too_short", "string_too_short"):
-        return document.problem(here, f'"{name}" is empty', "Fill it in, or take the line out.")
+        return document.problem(here, f"{name} is missing", "Add it to the list.")
     if said is None:
-        return document.problem(here, f'"{name}" is empty', "Fill it in, or take the line out.")
+        return document.problem(here, f"{name} is empty", _COMMA if _cut_off(said, loc) else _EMPTY)
+    if kind == "string_pattern_mismatch":
+        hint = "Use small letters, digits and underscores, a letter first."
+        if "/" in given["pattern"]:
+            hint = "Write area/what-it-notices, in small letters, digits and dashes."
+        return document.problem(here, f'"{said}" cannot be used as a name here', hint)
+    if kind in ("too_short", "string_too_short"):
+        if given["min_length"] > 1:
+            return document.problem(here, f"{name} needs at least {given['min_length']} entries", "Add the others.")
+        return document.problem(here, f"{name} is empty", _EMPTY)
+    if kind in ("too_long", "string_too_long"):
+        what = "entries" if kind == "too_long" else "characters"
+        return document.problem(here, f"{name} is too long", f"It may have {given['max_length']} {what} at most.")
     if kind in ("greater_than_equal", "less_than_equal", "greater_than", "less_than"):
         return document.problem(here, f"{name} cannot be {said}", found["msg"].replace("Input s", "It s") + ".")
-    wanted = next((text for start, text in _KINDS.items() if kind.startswith(start + "_")), "")
-    if wanted:
-        return document.problem(here, f'"{name}" should be {wanted}, not {_describe(said)}', "")
-    return document.problem(here, f'"{name}": {found["msg"]}', "")
+    return _wrong_kind(all_found, document, here, name)
+
+
+def _wrong_kind(all_found: Sequence[Any], document: Document, here: Path, name: str) -> Problem:
+    words: list[str] = []
+    wanted: dict[str, None] = {}
+    for found in all_found:
+        if found["type"] == "literal_error":
+            words += [word.strip("'") for word in found["ctx"]["expected"].replace(" or ", ", ").split(", ")]
+        else:
+            known = (text for start, text in _KINDS.items() if found["type"].startswith(start + "_"))
+            wanted[next(known, found["msg"].removeprefix("Input should be "))] = None
+    if "a number" in wanted:
+        wanted.pop("a whole number", None)
+    said = all_found[0]["input"]
+    if not wanted:
+        return document.problem(here, f"{name} cannot be {_describe(said)}", did_you_mean(str(said), words))
+    told = " or ".join([*wanted, *(f'"{word}"' for word in words)])
+    hint = next((_HINTS[kind] for kind in wanted if kind in _HINTS), "")
+    return document.problem(here, f"{name} should be {told}, not {_describe(said)}", hint)
+
+
+def _cut_off(said: Any, loc: Path) -> bool:
+    """Whether this looks like the rest of a text that a comma has cut in two."""
+    return said is None and " " in str(loc[-1])
+
+
+def _name(loc: Path) -> str:
+    if not loc:
+        return "this"
+    if isinstance(loc[-1], int):
+        inside = next(part for part in reversed(loc) if isinstance(part, str))
+        return f'entry {loc[-1] + 1} of "{inside}"'
+    return f'"{loc[-1]}"'
 
 
 def _real(loc: tuple[Any, ...], document: Document, path: Path) -> Path:
     """``loc`` without the names pydantic gives to the alternatives of a union."""
     here: Path = path
     for index, part in enumerate(loc):
-        last = index == len(loc) - 1 and part != "[key]" and "[" not in str(part)
+        last = index == len(loc) - 1 and "[" not in str(part)
         if (*here, part) in document.marks or (last and str(part) not in ("int", "str", "float")):
             here = (*here, part)
     return here[len(path) :]
@@ -84,32 +140,23 @@ def _real(loc: tuple[Any, ...], document: Document, path: Path) -> Path:
 
 def _describe(said: Any) -> str:
     if isinstance(said, dict):
-        return "a mapping"
+        return _BLOCK
     if isinstance(said, list):
         return "a list"
     return f'"{str(said)[:40]}"'
 
 
-def _fields(form: Any, loc: tuple[Any, ...]) -> list[str]:
+def _fields(form: Any, loc: Path) -> list[str]:
     """The keys that may stand at ``loc`` inside ``form``."""
     for part in loc:
-        if isinstance(form, type) and issubclass(form, BaseModel):
+        if _is_model(form):
             field = form.model_fields.get(str(part))
             form = field.annotation if field else None
-        form = _inner(form) if isinstance(part, int) or not _is_model(form) else form
-    form = _inner(form)
-    return list(form.model_fields) if _is_model(form) else []
+        else:
+            form = next(reversed(get_args(form)), None)  # what a list or a dict holds
+        form = next((kind for kind in get_args(form) if _is_model(kind) and type(None) in get_args(form)), form)
+    return [field.alias or name for name, field in form.model_fields.items()] if _is_model(form) else []
 
 
 def _is_model(form: Any) -> bool:
     return isinstance(form, type) and issubclass(form, BaseModel)
-
-
-def _inner(form: Any) -> Any:
-    """The form inside list[...], dict[str, ...] or an optional."""
-    while form is not None and not _is_model(form):
-        inside = [arg for arg in get_args(form) if arg is not type(None)]
-        if not inside:
-            return None
-        form = inside[-1]
-    return form

@@ -7,8 +7,10 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-_NUMBER = r"(?P<whole>\d{1,9}(?:[.,]\d{1,9})?)?\s*(?P<part>\d{1,3}/[1-9]\d{0,2})?"
-_QUANTITY = re.compile(rf"(?P<sign>[-−]?)\s*{_NUMBER}\s*(?P<unit>[a-zA-Z°%\"′″]+(?:\s?/\s?[a-zA-Z]+)?)")
+_NUMBER = r"(?P<number>(?:\d{1,9}\s+)?\d{1,3}/[1-9]\d{0,2}|\d{1,9}(?:[.,]\d{1,9})?|[.,]\d{1,9})"
+_UNIT = r"(?P<unit>[a-zA-Z°%\"'′″]+(?:\s?/\s?[a-zA-Z]+)?)"
+_QUANTITY = re.compile(rf"(?P<sign>[-−]?)\s*{_NUMBER}\s*{_UNIT}")
+_SPOKEN = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⁄": "/", "per cent": "%", " per ": "/"}
 
 # The units somebody measures with beside a boat. pint does the arithmetic and refuses to mix lengths with litres;
 # its own list of several hundred units would take a quarter of a second to load and accept "9 lightyears".
@@ -27,14 +29,14 @@ pint = 0.56826125 * litre = pt = pints
 hour = [time] = h = hr = hours = hrs
 minute = hour / 60 = min = minutes
 degree = [angle] = deg = degrees
-percent = [share] = pct = per_cent
+percent = [share] = pct
 kilogram = [mass] = kg = kilo = kilos = kilograms
 gram = 0.001 * kilogram = g = grams
 pound = 0.45359237 * kilogram = lb = lbs = pounds
 year = [span] = yr = years = yrs
 month = year / 12 = months = mo
 """
-_SYMBOLS = {'"': "inch", "″": "inch", "′": "foot", "°": "degree", "%": "percent"}
+_SYMBOLS = {'"': "inch", "″": "inch", "'": "foot", "′": "foot", "°": "degree", "%": "percent"}
 
 
 class NotAQuantity(ValueError):
@@ -45,7 +47,7 @@ class UnknownUnit(NotAQuantity):
     """The unit is not one people measure with here. ``unit`` is what was written."""
 
     def __init__(self, unit: str) -> None:
-        super().__init__(f'no unit "{unit}"')
+        super().__init__(f'the unit "{unit}" is not known here')
         self.unit = unit
 
 
@@ -63,12 +65,17 @@ def unit_names() -> list[str]:
     return sorted({word for line in _UNITS.strip().splitlines() for word in re.findall(r"[A-Za-z_]+", line)} - _KINDS)
 
 
+def is_unit(text: str) -> bool:
+    """Whether ``text`` is a unit that is understood, such as "mm" or "L/h"."""
+    return all(_spelt(part) for part in text.split("/"))
+
+
 _KINDS = {"length", "volume", "time", "angle", "share", "mass", "span"}
 
 
 def looks_measured(text: str) -> bool:
     """Whether the text starts like a number, so that it is meant as a quantity and not as the name of a level."""
-    return re.match(r"\s*[-−]?\s*[\d.,]*\d", text) is not None
+    return re.match(r"\s*[-−]?\s*[\d.,]*[\d½¼¾]", text) is not None
 
 
 def in_unit(text: str, unit: str) -> float:
@@ -76,10 +83,15 @@ def in_unit(text: str, unit: str) -> float:
 
     Raises UnknownUnit, or NotAQuantity when it is no quantity or measures something else.
     """
-    found = _QUANTITY.fullmatch(text.strip())
-    if found is None or not (found["whole"] or found["part"]):
+    said = text
+    for spoken, written in _SPOKEN.items():
+        said = said.replace(spoken, written)
+    found = _QUANTITY.fullmatch(said.strip())
+    if found is None:
         raise NotAQuantity(f'"{text}" is not a number with a unit')
-    number = Fraction((found["whole"] or "0").replace(",", ".")) + Fraction(found["part"] or 0)
+    if re.fullmatch(r"\d{1,3},\d{3}", found["number"]):
+        raise NotAQuantity(f'"{text}" may be thousands or a fraction: write it without the comma')
+    number = sum(Fraction(part.replace(",", ".")) for part in found["number"].split())
     sign = -1 if found["sign"] else 1
     given = _unit(found["unit"])
     try:
@@ -94,13 +106,16 @@ def in_unit(text: str, unit: str) -> float:
 def _unit(text: str) -> Any:
     units = []
     for part in (part.strip() for part in text.split("/")):
-        name = _SYMBOLS.get(part, part)
-        if name not in _spellings():
-            name = name.lower()
-        if name not in _spellings():
+        name = _spelt(part)
+        if name is None:
             raise UnknownUnit(part)
-        units.append(getattr(_registry(), _spellings()[name]))
+        units.append(getattr(_registry(), name))
     return units[0] if len(units) == 1 else units[0] / units[1]
+
+
+def _spelt(part: str) -> str | None:
+    name = _SYMBOLS.get(part, part)
+    return _spellings().get(name, _spellings().get(name.lower()))
 
 
 @cache

@@ -1,83 +1,232 @@
-"""Which checks could settle an open finding, most useful first."""
+"""Which question next: the one ranking of checks and boat facts, for interviews, reports and pages alike.
+
+A question is worth asking while some answer to it changes what is concluded. It is worth the more, the further it can
+be expected to narrow the range of verdict, afloat and tow, and the less, the more trouble it takes to answer.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
 from triage.assessment import Range, Suggestion
+from triage.chances import level_chances, value_chances
 from triage.explain import is_open, range_of
 from triage.inference.outcome import Judged
-from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
+from triage.inference.outlook import Outlook, Prospect
+from triage.knowledge.model import VERDICT, Check, KnowledgeBase
 from triage.whatif import WhatIf
 
 PENALTY = {"none": 1.0, "partial": 3.0, "off": 8.0}
 """How much dearer a minute is when something has to come off first (estimate)."""
 
+ANSWERING = 2.0
+"""Minutes to read a question, walk to the place and write the answer down, beside what the check takes (estimate)."""
 
-def effort(check: Check) -> float:
-    """Minutes, weighted by what has to be taken apart."""
-    return check.minutes * PENALTY[check.dismantling]
+FINDING_OUT = 3.0
+"""Minutes to find out a fact about the boat (estimate)."""
+
+TRIES = 400
+"""How many ways to a settled answer are tried before the search is given up."""
+
+NOT_AT_HAND = 5.0
+"""How much dearer a check is for which a tool or the helper is missing (estimate)."""
 
 
-def suggestions(kb: KnowledgeBase, judged: Judged, whatif: WhatIf) -> tuple[Suggestion, ...]:
-    """Checks on an open finding, in the order in which they are worth making.
+@dataclass(frozen=True)
+class Means:
+    """What the person with the boat has to do without: tools, as the checks name them, and a helper."""
 
-    A check is worth making when some answer to it changes what is concluded. Named checks come first, because nothing
-    settles without them; then those whose good answer leaves the fewest others to make, per minute of effort.
+    without: frozenset[str] = frozenset()
+    alone: bool = False
+
+    def suffice(self, check: Check) -> bool:
+        return not (self.without & set(check.tools)) and not (self.alone and check.helper)
+
+
+WITH_ALL = Means()
+
+
+@dataclass(frozen=True)
+class Option:
+    """A question worth asking: a scale, read by a check, or a fact about the boat (then without a check).
+
+    ``answers`` holds one answer for each run that something tells apart, mildest first. ``effort`` is in minutes,
+    weighted by what has to be taken apart. ``narrows`` is by how many levels of verdict, afloat and tow together the
+    range can be expected to close.
+    """
+
+    ask: str
+    check: Check | None
+    answers: tuple[int | str, ...]
+    effort: float
+    narrows: float
+
+    @property
+    def worth(self) -> float:
+        """Narrowing per minute; a check that often misses what is there counts for less."""
+        return self.narrows * (1 - self.check.misses if self.check else 1) / self.effort
+
+
+def ranked(
+    kb: KnowledgeBase, judged: Judged, whatif: WhatIf, means: Means = WITH_ALL, *, again: bool = False
+) -> tuple[Option, ...]:
+    """The questions that can still change what is concluded, the most useful first; none once it is settled.
+
+    At a place that carries the boat's main loads, the named checks and the reading that the mark itself is come before
+    all others: they are what must not be missed. Then come the questions that lie on a shortest way to a settled answer
+    if all is well, and of these the one that narrows most per minute. ``again`` ranks what was tried in vain.
     """
     if not is_open(judged):
         return ()
-    risky = _risky(judged, whatif, {})
-    named = {scale for way in kb.named_sets(judged.finding.zone, judged.finding.sign) for scale in way}
-    ranked = []
-    for scale in whatif.unanswered:
-        checks = kb.checks_for(scale, judged.finding.zone)
-        best = whatif.judged({scale: whatif.levels(scale)[0]})
-        worst = whatif.judged({scale: whatif.levels(scale)[-1]})
-        if not checks or (scale not in risky and _worst(best) == _worst(judged)):
-            continue
-        closed = len(risky) - len(_risky(best, whatif, {scale: whatif.levels(scale)[0]}))
-        gain = closed + sum(_worst(judged)) - sum(_worst(best))
-        suggestion = _suggestion(kb, whatif, scale, checks[0], best, worst)
-        ranked.append(((scale not in named, -gain / effort(checks[0]), scale), suggestion))
-    return tuple(suggestion for _, suggestion in sorted(ranked, key=lambda pair: pair[0]))
-
-
-def _risky(judged: Judged, whatif: WhatIf, given: dict[str, int]) -> set[str]:
-    """Unanswered scales which alone, at the worst still possible, would make the outcome graver than its best."""
-    found = set()
-    for scale in whatif.unanswered:
-        worst = judged.ceiling.level(scale)
-        if scale not in given and worst > 0:
-            then = whatif.judged({**given, scale: worst})
-            if _best(then) > _best(judged) and _best(then) != _best(judged):
-                found.add(scale)
-    return found
-
-
-def _best(judged: Judged) -> tuple[int, ...]:
-    return tuple(judged.floor.level(scale) for scale in (VERDICT, AFLOAT, TOW))
-
-
-def _worst(judged: Judged) -> tuple[int, ...]:
-    return tuple(judged.ceiling.level(scale) for scale in (VERDICT, AFLOAT, TOW))
-
-
-def _suggestion(kb: KnowledgeBase, whatif: WhatIf, scale: str, check: Check, best: Judged, worst: Judged) -> Suggestion:
-    levels = kb.scales[scale].levels
-    steps = whatif.levels(scale)
-    return Suggestion(
-        check=check.id,
-        name=check.name,
-        scale=scale,
-        question=kb.scales[scale].asks,
-        minutes=check.minutes,
-        dismantling=check.dismantling,
-        helper=check.helper,
-        tools=check.tools,
-        steps=check.steps,
-        care=check.care,
-        if_good=f"If {levels[steps[0]].phrase}: {in_words(range_of(kb, best, VERDICT))}.",
-        if_bad=f"If {levels[steps[-1]].phrase}: {in_words(range_of(kb, worst, VERDICT))}.",
+    outlook = whatif.outlook
+    options = [_of_scale(kb, outlook, scale, means) for scale in (whatif.in_vain if again else whatif.unanswered)]
+    if not again:
+        options += [_of_fact(kb, outlook, fact, values) for fact, values in outlook.unknown_facts.items()]
+    asked = {option.ask: option for option in options if option is not None and _in_play(outlook, option)}
+    first, short = _first(kb, judged), _shortest(kb, outlook, asked)
+    return tuple(
+        sorted(asked.values(), key=lambda o: (o.ask not in first, o.ask not in short, -o.worth, o.effort, o.ask))
     )
+
+
+def _in_play(outlook: Outlook, option: Option) -> bool:
+    """Whether it still hangs on this, or on what a good answer to this would let us presume."""
+    now = outlook.answering({})
+    if option.ask in now.in_play:
+        return True
+    return option.ask in outlook.rests_on and any(
+        _prospect(outlook, {option.ask: answer}).threats != now.threats for answer in option.answers
+    )
+
+
+def _prospect(outlook: Outlook, answers: Mapping[str, int | str]) -> Prospect:
+    levels = {}
+    for name, answer in answers.items():
+        if isinstance(answer, int):
+            levels[name] = answer
+        else:
+            outlook = outlook.knowing(name, answer)
+    return outlook.answering(levels)
+
+
+def _first(kb: KnowledgeBase, judged: Judged) -> set[str]:
+    zone, sign = judged.finding.zone, judged.finding.sign
+    if kb.zones[zone].criticality != "primary":
+        return set()
+    return {scale for way in kb.named_sets(zone, sign) for scale in way} | set(kb.about(zone, sign))
+
+
+def _shortest(kb: KnowledgeBase, outlook: Outlook, options: Mapping[str, Option]) -> set[str]:
+    """The questions on any of the shortest ways to a settled answer, if each is answered as well as it can be.
+
+    Facts are taken as they most often are. All of them, when no way was found within `TRIES`.
+    """
+    well = {option.ask: _well(kb, option) for option in options.values()}
+    ways: set[frozenset[str]] = {frozenset()}
+    tried = 0
+    while ways:
+        longer: set[frozenset[str]] = set()
+        arrived: set[str] = set()
+        for way in ways:
+            prospect = _prospect(outlook, {ask: well[ask] for ask in way})
+            if not prospect.width:
+                arrived |= way
+            longer.update(way | {ask} for ask in well.keys() & (prospect.in_play | outlook.rests_on) - way)
+        tried += len(ways)
+        if arrived:
+            return arrived
+        ways = longer if tried + len(longer) <= TRIES else set()
+    return set(well)
+
+
+def _well(kb: KnowledgeBase, option: Option) -> int | str:
+    """The best answer to a scale, the most frequent one to a fact."""
+    if option.check is not None:
+        return option.answers[0]
+    values = [str(answer) for answer in option.answers]
+    chances = value_chances(kb, option.ask, values)
+    return max(values, key=lambda value: chances[value])
+
+
+def _of_scale(kb: KnowledgeBase, outlook: Outlook, scale: str, means: Means) -> Option | None:
+    """The question that a scale is; None when nobody has a check that reads it there."""
+    checks = kb.checks_for(scale, outlook.finding.zone)
+    if not checks:
+        return None
+    check = next((check for check in checks if means.suffice(check)), checks[0])
+    each = level_chances(kb, outlook.finding, scale)
+    runs = outlook.alike(scale)
+    chances = {run[0]: sum(each[level] for level in run) for run in runs}
+    effort = _effort(check, means, made=any(other in outlook.finding.answered for other in check.reads))
+    return Option(scale, check, tuple(chances), effort, _narrowing(outlook, scale, chances))
+
+
+def _of_fact(kb: KnowledgeBase, outlook: Outlook, fact: str, values: Sequence[str]) -> Option:
+    chances = value_chances(kb, fact, values)
+    return Option(fact, None, tuple(values), FINDING_OUT + ANSWERING, _narrowing(outlook, fact, chances))
+
+
+def _narrowing(outlook: Outlook, ask: str, chances: Mapping[int, float] | Mapping[str, float]) -> float:
+    now = outlook.answering({}).width
+    return sum(chance * (now - _prospect(outlook, {ask: answer}).width) for answer, chance in chances.items())
+
+
+def _effort(check: Check, means: Means, *, made: bool) -> float:
+    """Minutes of trouble; a check that was made for another reading has only to be answered."""
+    if made:
+        return ANSWERING
+    minutes = (check.minutes + ANSWERING) * PENALTY[check.dismantling]
+    return minutes if means.suffice(check) else minutes * NOT_AT_HAND
+
+
+def suggestions(kb: KnowledgeBase, judged: Judged, whatif: WhatIf) -> tuple[Suggestion, ...]:
+    """What could settle an open finding, most useful first; once all was tried, what was tried in vain."""
+    options = ranked(kb, judged, whatif) or ranked(kb, judged, whatif, again=True)
+    return tuple(_suggestion(kb, whatif, option) for option in options)
+
+
+def _suggestion(kb: KnowledgeBase, whatif: WhatIf, option: Option) -> Suggestion:
+    mild, grave = option.answers[0], whatif.levels(option.ask)[-1] if option.check else option.answers[-1]
+    best, worst = (whatif.judged({option.ask: answer}) for answer in (mild, grave))
+    check = option.check
+    return Suggestion(
+        check=check.id if check else "",
+        name=check.name if check else question_of(kb, option.ask),
+        scale=option.ask,
+        question=question_of(kb, option.ask),
+        minutes=check.minutes if check else FINDING_OUT,
+        dismantling=check.dismantling if check else "none",
+        helper=check.helper if check else False,
+        tools=check.tools if check else (),
+        steps=check.steps if check else (how_to_find_out(kb, option.ask),),
+        care=check.care if check else "",
+        if_good=f"If {answer_of(kb, option.ask, mild)}: {in_words(range_of(kb, best, VERDICT))}.",
+        if_bad=f"If {answer_of(kb, option.ask, grave)}: {in_words(range_of(kb, worst, VERDICT))}.",
+    )
+
+
+def question_of(kb: KnowledgeBase, ask: str) -> str:
+    """The question for a scale or a fact."""
+    if ask in kb.scales:
+        return kb.scales[ask].asks
+    return kb.facts[ask].asks if ask in kb.facts else "Is there a closed, watertight space behind this place?"
+
+
+def answer_of(kb: KnowledgeBase, ask: str, answer: int | str) -> str:
+    """An answer in words: the phrase of a level, or the meaning of a fact's value."""
+    if isinstance(answer, int):
+        return kb.scales[ask].levels[answer].phrase
+    return kb.facts[ask].values[answer] if ask in kb.facts else _CLOSED_SPACE[answer]
+
+
+_CLOSED_SPACE: Mapping[str, str] = {"yes": "a closed space lies behind it", "no": "no closed space lies behind it"}
+
+
+def how_to_find_out(kb: KnowledgeBase, fact: str) -> str:
+    if fact in kb.facts:
+        return kb.facts[fact].find_out
+    return "Look for a hatch or a bung near it and follow the walls. A space that holds air to float her is closed."
 
 
 def in_words(verdict: Range) -> str:

@@ -1,4 +1,4 @@
-"""What another answer would make of a finding: the same boat, judged again with one reading changed.
+"""What another answer would make of a finding: the same boat, judged again with one reading or fact changed.
 
 Only findings that some rule connects are judged again together, so that asking many such questions stays quick and
 the answers stay exact.
@@ -14,6 +14,7 @@ import networkx as nx
 
 from triage.inference.evaluate import evaluate
 from triage.inference.outcome import Judged
+from triage.inference.outlook import Outlook
 from triage.inference.program import program_of
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
@@ -45,18 +46,28 @@ class WhatIf:
     def __init__(self, kb: KnowledgeBase, boat: Boat, finding: Finding, group: Sequence[Finding]) -> None:
         """``group`` holds the finding and the others that rules connect it with."""
         self.kb, self.boat, self.finding, self.group = kb, boat, finding, group
-        self._known: dict[tuple[tuple[str, int], ...], Judged] = {}
+        self._known: dict[tuple[tuple[str, int | str], ...], Judged] = {}
 
-    def judged(self, answers: Mapping[str, int]) -> Judged:
-        """The finding with these scales answered so, all else as it is."""
+    def judged(self, answers: Mapping[str, int | str]) -> Judged:
+        """The finding with these scales answered so and these facts told so, all else as it is."""
         key = tuple(sorted(answers.items()))
         if key not in self._known:
-            readings = {scale: Reading(level, "what if") for scale, level in answers.items()}
-            changed = replace(self.finding, readings={**self.finding.readings, **readings})
+            boat, readings = self.boat, dict(self.finding.readings)
+            for name, answer in answers.items():
+                if isinstance(answer, int):
+                    readings[name] = Reading(answer, "what if")
+                else:
+                    boat = boat.knowing(name, answer, self.finding.zone)
+            changed = replace(self.finding, readings=readings)
             group = [changed if finding is self.finding else finding for finding in self.group]
-            judged = evaluate(self.kb, self.boat, group)
+            judged = evaluate(self.kb, boat, group)
             self._known[key] = next(one for one in judged if one.finding is changed)
         return self._known[key]
+
+    @cached_property
+    def outlook(self) -> Outlook:
+        """The same questions asked roughly and by the hundred."""
+        return Outlook(self.kb, self.boat, self.finding, self.group)
 
     @cached_property
     def applicable(self) -> tuple[str, ...]:
@@ -66,6 +77,11 @@ class WhatIf:
     def unanswered(self) -> tuple[str, ...]:
         """Scales that apply and were neither answered nor tried in vain."""
         return tuple(scale for scale in self.applicable if scale not in self.finding.readings)
+
+    @cached_property
+    def in_vain(self) -> tuple[str, ...]:
+        """Scales that apply and of which somebody said that they could not tell."""
+        return tuple(s for s in self.applicable if s in self.finding.readings and s not in self.finding.answered)
 
     def levels(self, scale: str) -> range:
         """Every level that the sign allows on the scale, from the mildest its picture shows."""

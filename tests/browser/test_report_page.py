@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -13,14 +14,17 @@ from triage.knowledge.model import KnowledgeBase
 from triage.report import render
 from triage.survey.read import read_survey
 
-pytestmark = pytest.mark.browser
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
-playwright = pytest.importorskip("playwright.sync_api", reason="browser tests need the dev extra; CI installs it")
+pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module")
-def browser() -> Iterator[playwright.Browser]:
-    with playwright.sync_playwright() as driver:
+def browser() -> Iterator[Browser]:
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
         yield driver.chromium.launch(executable_path="/usr/bin/chromium")
 
 
@@ -35,7 +39,7 @@ def report(kb: KnowledgeBase, tmp_path: Path) -> Path:
 
 @pytest.mark.parametrize("width", [360, 820])
 def test_the_page_fits_its_screen_and_the_console_stays_empty(
-    browser: playwright.Browser, report: Path, width: int
+    browser: Browser, report: Path, width: int
 ) -> None:
     page = browser.new_page(viewport={"width": width, "height": 800})
     said: list[str] = []
@@ -48,7 +52,7 @@ def test_the_page_fits_its_screen_and_the_console_stays_empty(
     assert said == []
 
 
-def test_the_page_has_no_barriers_that_axe_can_find(browser: playwright.Browser, report: Path) -> None:
+def test_the_page_has_no_barriers_that_axe_can_find(browser: Browser, report: Path) -> None:
     from axe_playwright_python.sync_playwright import Axe
 
     page = browser.new_page()
@@ -59,7 +63,7 @@ def test_the_page_has_no_barriers_that_axe_can_find(browser: playwright.Browser,
     assert results.violations_count == 0, results.generate_report()
 
 
-def test_every_link_at_a_glance_leads_to_its_finding_by_keyboard(browser: playwright.Browser, report: Path) -> None:
+def test_every_link_at_a_glance_leads_to_its_finding_by_keyboard(browser: Browser, report: Path) -> None:
     page = browser.new_page()
     page.goto(report.as_uri())
 
@@ -70,7 +74,7 @@ def test_every_link_at_a_glance_leads_to_its_finding_by_keyboard(browser: playwr
     assert page.locator("#f1 h2").is_visible()
 
 
-def test_on_paper_the_folded_reasons_are_printed_too(browser: playwright.Browser, report: Path) -> None:
+def test_on_paper_the_folded_reasons_are_printed_too(browser: Browser, report: Path) -> None:
     page = browser.new_page()
     page.goto(report.as_uri())
 

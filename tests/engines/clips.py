@@ -15,6 +15,7 @@ from itertools import combinations, product
 from weakref import WeakKeyDictionary
 
 import clips
+from clips._clips import lib
 
 from tests.oracle import Naive
 from triage.inference.outcome import BOUNDS
@@ -24,9 +25,6 @@ from triage.survey.model import Boat, Finding
 
 IN_FINDING = ("zone", "sign", "side", "encloses_buoyancy")
 IN_ZONE = ("criticality", "load", "below_water", "group")
-
-BOATS_PER_ENVIRONMENT = 200
-"""A CLIPS environment grows slower with every boat it has seen, so it is thrown away after this many."""
 
 TEMPLATES = """
 (deftemplate zone (slot id) (slot sided) (slot criticality) (slot load) (slot below_water) (multislot group))
@@ -87,14 +85,21 @@ RAISE = """
 
 def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[dict[str, Naive]]:
     """For each finding: {"floor": Naive, "ceiling": Naive}, as the oracle tells it."""
-    environment, boats = _environments.get(kb, (None, 0))
-    if environment is None or boats >= BOATS_PER_ENVIRONMENT:
-        environment, boats = build(kb), 0
-    _environments[kb] = (environment, boats + 1)
-    return run(environment, kb, boat, findings)
+    if kb not in _environments:
+        _environments[kb] = build(kb)
+    return run(_environments[kb], kb, boat, findings)
 
 
-_environments: WeakKeyDictionary[KnowledgeBase, tuple[clips.Environment, int]] = WeakKeyDictionary()
+_environments: WeakKeyDictionary[KnowledgeBase, clips.Environment] = WeakKeyDictionary()
+
+
+def _release(fact: clips.facts.Fact) -> None:
+    lib.ReleaseFact(fact._fact)
+
+
+# clipspy 1.0.6 hands ReleaseFact one argument too many and swallows the error: no fact that Python has seen would ever
+# be freed, and every boat would be slower than the one before.
+clips.facts.Fact.__del__ = _release
 
 
 def build(kb: KnowledgeBase) -> clips.Environment:
@@ -108,12 +113,17 @@ def build(kb: KnowledgeBase) -> clips.Environment:
 def run(
     environment: clips.Environment, kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]
 ) -> list[dict[str, Naive]]:
-    """Put one boat into the environment, let CLIPS run, and read back what it raised and fired."""
+    """Tell CLIPS of one boat, let it run, and read back what it raised and fired."""
     environment.reset()
     for template, slots in facts(kb, boat, findings):
         environment.find_template(template).assert_fact(**slots)
     environment.run()
-    told = [{bound: Naive({}) for bound in BOUNDS} for _ in findings]
+    return read_back(environment, kb, len(findings))
+
+
+def read_back(environment: clips.Environment, kb: KnowledgeBase, findings: int) -> list[dict[str, Naive]]:
+    """What CLIPS raised and fired, finding by finding."""
+    told: list[dict[str, Naive]] = [{bound: Naive({}) for bound in BOUNDS} for _ in range(findings)]
     for fact in environment.find_template("raised").facts():
         levels, scale = told[fact["n"]][fact["bound"]].levels, str(fact["scale"])
         levels[scale] = max(fact["level"], levels.get(scale, 0))
@@ -214,10 +224,12 @@ class _Pattern:
         self.variables = 0
 
     def of(self, condition: Condition) -> str:
-        """The finding itself, then what the condition asks of it."""
-        zone, side = self.me + "-zone", self.me + "-side"
-        whole = f"(finding (n {self.me}) (bound ?b) (zone {zone}) (side {side}))"
-        return f"{whole} {self.ask(condition)}"
+        """The finding itself with the words asked of it, then everything else."""
+        parts = condition.parts if isinstance(condition, All) else (condition,)
+        words = {part.word: part for part in parts if isinstance(part, Is) and part.word in IN_FINDING}
+        slots = (f"({word} {self.me}-{word}{_asked(words.get(word))})" for word in IN_FINDING)
+        rest = (self.ask(part) for part in parts if part not in words.values())
+        return f"(finding (n {self.me}) (bound ?b) {' '.join(slots)}) {' '.join(rest)}"
 
     def ask(self, condition: Condition) -> str:
         """The condition as CLIPS would write it."""
@@ -241,9 +253,9 @@ class _Pattern:
             return f"(zone (id {self.me}-zone) (group $? {'|'.join(values)} $?))"
         if word in IN_ZONE:
             return f"(zone (id {self.me}-zone) ({word} {'|'.join(values)}))"
-        if word in IN_FINDING:
-            return f"(finding (n {self.me}) (bound ?b) ({word} {'|'.join((*values, 'ANYTHING'))}))"
-        return f"(boat (bound ?b) ({word} {'|'.join((*values, 'ANYTHING'))}))"
+        one_of = "|".join((*values, "ANYTHING"))
+        where = f"finding (n {self.me})" if word in IN_FINDING else "boat"
+        return f"({where} (bound ?b) ({word} {one_of}))"
 
     def elsewhere(self, asked: Elsewhere) -> str:
         """As many other findings, all different; each is joined in by a pattern of its own."""
@@ -266,3 +278,7 @@ class _Pattern:
     def fresh(self) -> str:
         self.variables += 1
         return f"{self.me}-{self.variables}"
+
+
+def _asked(word: Is | None) -> str:
+    return "" if word is None else "&" + "|".join((*word.values, "ANYTHING"))

@@ -5,7 +5,9 @@ from __future__ import annotations
 import click
 
 from triage import __version__
+from triage.cli.ask import ask
 from triage.cli.assess import assess
+from triage.cli.causes import causes
 from triage.cli.completion import completion
 from triage.cli.rules import rules
 from triage.cli.schema import schema
@@ -17,5 +19,5 @@ def main() -> None:
     """Tell which marks on a small glass-fibre sailing dinghy matter, and why."""
 
 
-for command in (assess, completion, rules, schema):
+for command in (ask, assess, causes, completion, rules, schema):
     main.add_command(command)

@@ -1,4 +1,4 @@
-"""``triage rules``: checking the knowledge."""
+"""``triage rules``: checking and showing the knowledge."""
 
 from __future__ import annotations
 
@@ -6,10 +6,12 @@ from pathlib import Path
 
 import click
 
+from triage.cli.prove import prove
+
 
 @click.group()
 def rules() -> None:
-    """Check the knowledge the program reasons with."""
+    """Check and show the knowledge the program reasons with."""
 
 
 @rules.command()
@@ -38,6 +40,40 @@ def check(folder: Path | None) -> None:
         f"{len(kb.rules)} rules, {len(kb.presumptions)} presumptions, {cases} cases: {_count(found, 'problem')}."
     )
     raise SystemExit(2 if found else 0)
+
+
+@rules.command()
+@click.argument("folder", metavar="DIR", type=click.Path(file_okay=False, path_type=Path))
+@click.option(
+    "--rules", "from_", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Show the rules in here."
+)
+def handbook(folder: Path, from_: Path | None) -> None:
+    """Write the knowledge as a handbook of plain pages into DIR, to read or to print."""
+    from triage.errors import BadRules
+    from triage.handbook import write_handbook
+    from triage.knowledge.load import load_knowledge
+
+    try:
+        pages = write_handbook(load_knowledge(from_), folder)
+    except BadRules as error:
+        click.echo(str(error), err=True)
+        raise SystemExit(2) from None
+    except OSError as error:
+        click.echo(f"{error}. Name another folder.", err=True)
+        raise SystemExit(2) from None
+    click.echo(f"{_count(pages, 'page')}; start with {folder / 'index.html'}")
+
+
+@rules.command()
+def basis() -> None:
+    """Print how many statements are published, common practice or our own estimate."""
+    from triage.knowledge.basis import basis_table
+    from triage.knowledge.load import load_knowledge
+
+    click.echo(basis_table(load_knowledge()))
+
+
+rules.add_command(prove)
 
 
 def _count(number: int, thing: str) -> str:

@@ -105,8 +105,8 @@ def _merge(tests: Iterable[Clause]) -> Clause | None:
         for scale, bound in test.bounds:
             bounds[scale] = min(bound, bounds.get(scale, bound))
         probes.update(dict.fromkeys(test.probes))
-    if frozenset() in (zones, signs, *words.values()):
-        return None
+    if frozenset() in (zones, signs):
+        return None  # words may exclude each other: where nobody knows the fact, each still matches at the ceiling
     return Clause(zones, signs, tuple(words.items()), tuple(levels.items()), tuple(bounds.items()), tuple(probes))
 
 

@@ -7,79 +7,24 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from triage.errors import Place
+from triage.knowledge.cause import Causation
 from triage.knowledge.conditions import AtMost, Condition, parts
+from triage.knowledge.frequencies import Frequencies
+from triage.knowledge.promise import Promise
+from triage.knowledge.repair import Mending
+from triage.knowledge.scale import Basis as Basis
+from triage.knowledge.scale import Level as Level
+from triage.knowledge.scale import Measure as Measure
+from triage.knowledge.scale import Scale as Scale
+from triage.knowledge.words import Words
 
 VERDICT, AFLOAT, TOW, HANDS = "verdict", "afloat", "tow", "hands"
 OUTCOMES = (VERDICT, AFLOAT, TOW, HANDS)
 NOTHING_SEEN = "nothing_seen"
 SIDES = ("port", "starboard")
 OTHER_SIDE = {"port": "starboard", "starboard": "port"}
-
-
-@dataclass(frozen=True)
-class Level:
-    """One step of a scale: a short name, a phrase that stands after "you found that", and what it asks of people."""
-
-    name: str
-    phrase: str
-    means: str = ""
-
-
-@dataclass(frozen=True)
-class Measure:
-    """How a measured quantity becomes a level.
-
-    ``limits[n - 1]`` is where level ``n`` begins, in ``unit``; None means that level has no measure, 0 that it
-    is anything above nothing. With ``smaller_is_worse`` a level begins just below its limit. ``most`` is the largest
-    value that can be believed.
-    """
-
-    unit: str
-    limits: tuple[float | None, ...]
-    smaller_is_worse: bool = False
-    what: str = ""
-    most: float | None = None
-
-    def level(self, value: float) -> int:
-        """The level of ``value`` (in ``unit``); a value at a limit takes the worse level."""
-        reached = 0
-        for level, limit in enumerate(self.limits, start=1):
-            if limit is None:
-                continue
-            if self._begins(value, limit):
-                reached = level
-        return reached
-
-    def _begins(self, value: float, limit: float) -> bool:
-        if self.smaller_is_worse:
-            return value < limit
-        return value > 0 if limit == 0 else value >= limit
-
-
-@dataclass(frozen=True)
-class Basis:
-    """Where a statement comes from: "common practice", "estimate" or "published" (then with source and where)."""
-
-    kind: str
-    source: str = ""
-    where: str = ""
-
-
-@dataclass(frozen=True)
-class Scale:
-    """An ordered attribute. ``observed``: a check reads it; otherwise rules raise it. Level 0 is the best."""
-
-    id: str
-    name: str
-    observed: bool
-    levels: tuple[Level, ...]
-    asks: str = ""
-    measure: Measure | None = None
-    basis: Basis | None = None
-
-    @property
-    def top(self) -> int:
-        return len(self.levels) - 1
+BUOYANCY = "encloses_buoyancy"
+"""The one word about a boat that is told place by place."""
 
 
 @dataclass(frozen=True)
@@ -253,9 +198,9 @@ class Source:
     note: str
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class KnowledgeBase:
-    """Everything known, validated and complete. Compared and hashed by identity."""
+    """Everything known, validated and complete. Compared and hashed by identity, and not shown: it is a megabyte."""
 
     facts: Mapping[str, Fact]
     groups: Mapping[str, Group]
@@ -268,10 +213,20 @@ class KnowledgeBase:
     presumptions: tuple[Presumption, ...]
     sources: Mapping[str, Source]
     offers: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    promises: tuple[Promise, ...] = ()
+    mending: Mending = field(default_factory=Mending)
+    frequencies: Frequencies = field(default_factory=Frequencies)
+    words: Words = field(default_factory=Words)
+    causation: Causation = field(default_factory=Causation)
 
     @property
     def all_rules(self) -> tuple[Rule | Presumption, ...]:
         return (*self.rules, *self.presumptions)
+
+    @cached_property
+    def derived(self) -> frozenset[str]:
+        """The scales that rules raise."""
+        return frozenset(scale.id for scale in self.scales.values() if not scale.observed)
 
     def named_sets(self, zone: str, sign: str) -> tuple[frozenset[str], ...]:
         """The sets of checks of which one must be complete before a presumption may stand in for any of them.

@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Any as Anything
-from typing import Literal
 
 from triage.documents import Document, Path
-from triage.errors import did_you_mean
+from triage.errors import Place, did_you_mean
 from triage.knowledge import model
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is, Where
+from triage.knowledge.condition_reader import ConditionReader
+from triage.knowledge.conditions import All, Condition, Is
 from triage.knowledge.schema import RuleForm
-from triage.knowledge.vocabulary import Vocabulary, basis_of, known, level_of
-
-Mode = Literal["rule", "presumption"]
-_JOINERS = ("all", "any", "elsewhere")
-
+from triage.knowledge.vocabulary import Vocabulary, basis_of, known, known_scales, level_of
 
 LoadedRules = list[tuple[Document, Path, RuleForm]]
 
@@ -24,12 +20,13 @@ LoadedRules = list[tuple[Document, Path, RuleForm]]
 def read_rules(forms: LoadedRules, words: Vocabulary) -> tuple[tuple[model.Rule, ...], tuple[model.Presumption, ...]]:
     """All rules and presumptions in file order; problems go to the documents they stand in."""
     rules, presumptions = [], []
-    seen: dict[str, Document] = {}
+    seen: dict[str, Place] = {}
     for order, (document, path, form) in enumerate(forms):
+        here = (*path, "id")
         if form.id in seen:
-            what = f'the id "{form.id}" is already used in {seen[form.id].source}'
-            document.problems.append(document.problem((*path, "id"), what, "An id is never used twice."))
-        seen[form.id] = document
+            what = f'the id "{form.id}" is already used at {seen[form.id]}'
+            document.problems.append(document.problem(here, what, "An id is never used twice."))
+        seen[form.id] = document.place(here)
         reader = _RuleReader(document, path, form, words, order)
         if form.presumes:
             presumptions.append(reader.presumption())
@@ -38,28 +35,12 @@ def read_rules(forms: LoadedRules, words: Vocabulary) -> tuple[tuple[model.Rule,
     return tuple(rules), tuple(presumptions)
 
 
-def word_values(words: Vocabulary) -> dict[str, list[str]]:
-    """Every word that may be tested in a condition, with the values it can have."""
-    return {
-        "zone": list(words.zones),
-        "sign": list(words.signs),
-        "criticality": ["primary", "secondary", "none"],
-        "load": sorted({zone.load for zone in words.zones.values()}),
-        "group": list(words.groups),
-        "below_water": ["no", "part", "yes"],
-        "encloses_buoyancy": ["no", "yes"],
-        "side": list(model.SIDES),
-        **{fact.id: list(fact.values) for fact in words.facts.values()},
-    }
-
-
-class _RuleReader:
+class _RuleReader(ConditionReader):
     """Reads one rule."""
 
     def __init__(self, document: Document, path: Path, form: RuleForm, words: Vocabulary, order: int) -> None:
-        self.document, self.path, self.form, self.words, self.order = document, path, form, words, order
-        self.values = word_values(words)
-        self.mode: Mode = "presumption" if form.presumes else "rule"
+        super().__init__(document, words, "presumption" if form.presumes else "rule")
+        self.path, self.form, self.order = path, form, order
 
     def rule(self) -> model.Rule:
         form = self.form
@@ -80,8 +61,10 @@ class _RuleReader:
 
     def presumption(self) -> model.Presumption:
         form = self.form
-        if form.raises or form.suspects or form.advises:
-            self.complain((*self.path, "presumes"), "a presumption does nothing else", "Make two rules of it.")
+        for key in ("raises", "suspects", "advises"):
+            if getattr(form, key):
+                hint = "Make two rules of it, each with an id of its own."
+                self.complain((*self.path, key), f"a presumption cannot have {key} as well", hint)
         return model.Presumption(
             id=form.id,
             order=self.order,
@@ -93,22 +76,18 @@ class _RuleReader:
             cases=self.cases(),
         )
 
-    def complain(self, path: Path, what: str, hint: str = "") -> None:
-        self.document.problems.append(self.document.problem(path, what, hint))
-
     def effects(
         self, key: str, given: Mapping[str, int | str], *, observed: bool, least: int
     ) -> tuple[tuple[str, int], ...]:
         """``raises`` or ``presumes`` as (scale, level) pairs."""
-        right = [scale.id for scale in self.words.scales.values() if scale.observed == observed]
-        kind = "observed scale" if observed else "derived scale"
         found = []
-        for scale in known(self.document, (*self.path, key), given, right, kind):
+        for scale in known_scales(self.document, (*self.path, key), given, self.words, observed=observed):
             level = level_of(self.document, (*self.path, key, scale), self.words.scales[scale], given[scale])
             top = self.words.scales[scale].top
             if level is not None and not least <= level <= top - (1 - least):
-                end = "every scale starts at 0" if least else "its worst level presumes nothing"
-                self.complain((*self.path, key, scale), f"{key} {scale} to {level} does nothing: {end}", "Take it out.")
+                what = f"{scale} starts at 0, so raising it to 0" if least else f"to presume the worst of {scale}"
+                hint = "Name a worse level, or take it out." if least else "Name a better level, or take it out."
+                self.complain((*self.path, key, scale), f"{what} does nothing", hint)
             elif level is not None:
                 found.append((scale, level))
         return tuple(found)
@@ -120,7 +99,8 @@ class _RuleReader:
             zones = known(self.document, (*path, "zone"), [suspect.zone], self.words.zones, "zone")
             signs = known(self.document, (*path, "sign"), [suspect.sign], self.words.signs, "sign")
             if zones and signs and suspect.sign not in self.words.offers[suspect.zone]:
-                self.complain(path, f"{suspect.sign} cannot be met at {suspect.zone}", "See offers.")
+                hint = f"There it can be: {', '.join(self.words.offers[suspect.zone])}."
+                self.complain(path, f"{suspect.sign} cannot be met at {suspect.zone}", hint)
             elif zones and signs:
                 found.append(model.Suspect(suspect.zone, suspect.sign))
         return tuple(found)
@@ -130,8 +110,9 @@ class _RuleReader:
         for index, advice in enumerate(self.form.advises):
             said = [(kind, text) for kind, text in advice if text]
             if len(said) != 1:
-                hint = "Write one of caution, do, never, recheck."
-                self.complain((*self.path, "advises", index), "one sentence to a line", hint)
+                what = "several sentences in one entry of advises" if said else "an entry of advises without a sentence"
+                hint = "Write each as {caution: …}, {do: …}, {never: …} or {recheck: …}."
+                self.complain((*self.path, "advises", index), what, hint)
             found.extend(model.Advice(kind, text) for kind, text in said)
         return tuple(found)
 
@@ -142,111 +123,34 @@ class _RuleReader:
             self.complain((*self.path, "when"), '"when" is empty', "Write when: always, or say when.")
         return self.condition((*self.path, "when"), self.form.when)
 
-    def condition(self, path: Path, given: Mapping[str, Anything], *, inside: bool = False) -> Condition:
-        found: list[Condition] = []
-        for key, value in given.items():
-            here = (*path, key)
-            if key in ("all", "any"):
-                found.append(self.joined(here, key, value, inside=inside))
-            elif key == "elsewhere":
-                if inside or self.mode == "presumption":
-                    self.complain(here, "elsewhere cannot stand here", "It looks at other findings, once, from a rule.")
-                elif isinstance(value, dict):
-                    found.append(self.elsewhere(here, value))
-                else:
-                    self.complain(here, "elsewhere holds a condition", "Write elsewhere: {zone: …, sign: …}.")
-            elif key in self.values:
-                found.append(self.word(here, key, value))
-            elif key in self.words.scales:
-                found.extend(self.level(here, key, value))
-            else:
-                hint = did_you_mean(key, [*self.values, *self.words.scales, *_JOINERS])
-                self.complain(here, f'unknown word "{key}"', hint)
-        return found[0] if len(found) == 1 else All(tuple(found))
-
-    def joined(self, path: Path, key: str, value: Anything, *, inside: bool) -> Condition:
-        if not isinstance(value, list) or not value or not all(isinstance(part, dict) for part in value):
-            self.complain(path, f"{key} holds a list of conditions", f"Write {key}: [{{…}}, {{…}}].")
-            return All(())
-        parts = [self.condition((*path, index), part, inside=inside) for index, part in enumerate(value)]
-        return All(tuple(parts)) if key == "all" else Any(tuple(parts))
-
-    def elsewhere(self, path: Path, given: Mapping[str, Anything]) -> Condition:
-        where: Where = "anywhere"
-        if given.get("twin") == "yes":
-            where = "twin"
-        elif given.get("side") == "same":
-            where = "same side"
-        if given.get("twin", "yes") != "yes":
-            self.complain((*path, "twin"), "twin can only be yes", "Take it out.")
-        count = given.get("count", 1)
-        if not isinstance(count, int) or not 1 <= count <= 9:
-            self.complain((*path, "count"), f'count cannot be "{count}"', "It is a number from 1 to 9.")
-            count = 1
-        same = given.get("side") == "same"
-        rest = {k: v for k, v in given.items() if k not in ("twin", "count") and not (k == "side" and same)}
-        return Elsewhere(self.condition(path, rest, inside=True), count, where)
-
-    def word(self, path: Path, key: str, value: Anything) -> Condition:
-        values = value if isinstance(value, list) else [value]
-        place = path if isinstance(value, list) else path[:-1]
-        good = []
-        for index, said in enumerate(values):
-            here = (*place, index) if isinstance(value, list) else path
-            if said in self.values[key]:
-                good.append(said)
-            else:
-                self.complain(here, f'no {key} "{said}"', did_you_mean(str(said), self.values[key]))
-        if len(set(map(str, values))) < len(values):
-            self.complain(path, f"a word stands twice under {key}", "Keep one of them.")
-        return Is(key, tuple(good))
-
-    def level(self, path: Path, key: str, value: Anything) -> Iterable[Condition]:
-        scale = self.words.scales[key]
-        wanted = "at_least" if self.mode == "rule" else "at_most"
-        if not isinstance(value, dict) or set(value) != {wanted}:
-            reason = "a rule asks for a level or worse" if self.mode == "rule" else "a presumption needs a good answer"
-            self.complain(path, f"{key} needs {{{wanted}: level}}: {reason}", f"Write {key}: {{{wanted}: 1}}.")
-            return
-        if self.mode == "presumption" and not scale.observed:
-            self.complain(path, f"a presumption cannot rest on {key}, which rules raise", "Use what was observed.")
-            return
-        level = level_of(self.document, (*path, wanted), scale, value[wanted])
-        if level is None:
-            return
-        if self.mode == "rule":
-            if level == 0:
-                self.complain(path, f"{key} is always at level 0 or worse", "Take the line out.")
-            else:
-                yield AtLeast(key, level)
-        elif level == scale.top:
-            self.complain(path, f"any answer to {key} would do", "Take the line out, or name a better level.")
-        else:
-            yield AtMost(key, level)
-
     def cases(self) -> tuple[model.Case, ...]:
         found: list[model.Case] = []
         for index, case in enumerate(self.form.cases):
             path = (*self.path, "cases", index)
             found.extend(self.case((*path, "given"), case.given, fires=case.expect == "fires"))
         for fires, name in ((True, "fires"), (False, "silent")):
-            if not any(case.fires == fires for case in found) and (fires or self.form.when != "always"):
-                self.complain((*self.path, "cases"), f"no case {name}", f"Add one with expect: {name}.")
+            if not any(case.expect == name for case in self.form.cases) and (fires or self.form.when != "always"):
+                what = "no case shows it firing" if fires else "no case shows it staying silent"
+                self.complain((*self.path, "cases"), what, f"Add one with expect: {name}.")
         return tuple(found)
+
+    def other(self, path: Path, given: Anything) -> list[model.Case]:
+        """The other findings of a case."""
+        if isinstance(given, dict):
+            return self.case(path, given, fires=True)
+        self.complain(path, "elsewhere lists other findings", "Write elsewhere: [{zone: …, sign: …}].")
+        return []
 
     def case(self, path: Path, given: Mapping[str, Anything], *, fires: bool) -> list[model.Case]:
         """One case for each combination of the listed words."""
         choices: list[list[tuple[str, str | int]]] = []
-        others: tuple[model.Case, ...] = ()
+        companies: list[tuple[model.Case, ...]] = [()]
         for key, value in given.items():
             here = (*path, key)
             listed = value if isinstance(value, list) else [value]
             if key == "elsewhere":
-                others = tuple(
-                    case
-                    for index, other in enumerate(listed)
-                    for case in self.case((*here, index), other if isinstance(other, dict) else {}, fires=True)
-                )
+                others = (self.other((*here, index), other) for index, other in enumerate(listed))
+                companies = list(itertools.product(*others))
             elif key in self.values:
                 condition = self.word(here, key, value)
                 assert isinstance(condition, Is)
@@ -257,15 +161,16 @@ class _RuleReader:
                 choices.append([(key, level) for level in levels if level is not None])
             else:
                 hint = did_you_mean(key, [*self.values, *self.words.scales, "elsewhere"])
-                self.complain(here, f'unknown word "{key}"', hint)
+                self.complain(here, f'unknown word "{key}"', hint or "Mend the word, or take it out.")
         place = self.document.place(path)
         return [
             model.Case(
                 words={key: value for key, value in chosen if isinstance(value, str)},
                 levels={key: value for key, value in chosen if isinstance(value, int)},
-                elsewhere=others,
+                elsewhere=company,
                 fires=fires,
                 place=place,
             )
             for chosen in itertools.product(*choices)
+            for company in companies
         ]

@@ -12,6 +12,7 @@ Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_]*$")]
 RuleId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*)+$")]
 Text = Annotated[str, StringConstraints(min_length=1, strip_whitespace=True)]
 YesNo = Literal["yes", "no"]
+Fraction = Annotated[float, Field(gt=0, lt=1)]
 BasisKind = Literal["common practice", "estimate", "published"]
 LevelSaid = int | str
 Levels = dict[str, LevelSaid]
@@ -91,7 +92,7 @@ class ScaleForm(Form):
     levels: list[LevelForm] = Field(min_length=2, max_length=4)
     asks: str = ""
     unit: str = ""
-    limits: list[float | Literal["any", "none"]] = []
+    limits: list[float | Literal["any", "always", "none"]] = []
     worse: Literal["larger", "smaller"] = "larger"
     measures: str = ""
     most: float | None = None
@@ -154,15 +155,12 @@ class RuleForm(Form):
     cases: list[CaseForm] = Field(min_length=1)
 
 
-class VocabularyFile(Form):
-    """Everything a file may hold but its rules, which are read one by one so that a bad one hides no other."""
-
-    facts: dict[Id, FactForm] = {}
-    groups: dict[Id, GroupForm] = {}
-    walk: list[LegForm] = []
-    zones: dict[Id, ZoneForm] = {}
-    signs: dict[Id, SignForm] = {}
-    offers: list[OfferForm] = []
-    scales: dict[Id, ScaleForm] = {}
-    checks: dict[Id, CheckForm] = {}
-    sources: dict[str, SourceForm] = {}
+class PromiseForm(Form):
+    id: RuleId
+    says: Text
+    when: dict[str, Any] | Literal["always"]
+    not_answered: list[str] | Literal["named checks"] = []
+    at_least: Levels = {}
+    worst_at_least: Levels = {}
+    advises: list[Literal["do", "never", "recheck"]] = []
+    because: Text

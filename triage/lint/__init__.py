@@ -7,8 +7,10 @@ from collections.abc import Callable, Iterator
 from triage.errors import Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.lint.cases import wrong_cases
+from triage.lint.causes import cause_problems
 from triage.lint.ground_rules import ground_rule_breaches
 from triage.lint.mutants import surviving_mutants
+from triage.lint.repairs import repair_problems
 from triage.lint.structure import structure_problems
 from triage.lint.worth import idle_rules
 
@@ -18,6 +20,8 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("words that nothing uses", structure_problems),
     ("the ground rules of presuming", ground_rule_breaches),
     ("rules that never matter", idle_rules),
+    ("repairs that do not meet their findings", repair_problems),
+    ("causes that cannot be told apart or followed up", cause_problems),
 )
 """Each pass with what it looks for, in the order they run."""
 

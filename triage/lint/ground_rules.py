@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from triage.errors import Place, Problem
 from triage.inference.evaluate import evaluate
+from triage.knowledge.clauses import clauses_of
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
@@ -14,6 +15,7 @@ def ground_rule_breaches(kb: KnowledgeBase) -> Iterator[Problem]:
     """Breaches of the rules that `start_with` cannot enforce by itself."""
     yield from _resting_on_nothing(kb)
     yield from _about_something_else(kb)
+    yield from _milder_than_the_sign(kb)
     yield from _deaf_named_checks(kb)
 
 
@@ -33,6 +35,21 @@ def _about_something_else(kb: KnowledgeBase) -> Iterator[Problem]:
                     if scale not in kb.applicable(zone, sign.id):
                         what = f"{sign.id} is about {scale}, which does not apply to it at {zone}"
                         yield Problem(Place("the vocabulary"), what, "Add it to the scales of the sign.")
+
+
+def _milder_than_the_sign(kb: KnowledgeBase) -> Iterator[Problem]:
+    """A level that the sign's own picture rules out cannot be presumed: an honest answer would contradict it."""
+    for presumption in kb.presumptions:
+        clauses = clauses_of(kb, presumption.when)
+        for zone, sign in ((zone, sign) for zone, offered in kb.offers.items() for sign in offered):
+            if any(clause.fits(zone, sign) for clause in clauses):
+                least = kb.signs[sign].least
+                for scale, level in presumption.presumes:
+                    if level < least.get(scale, 0) and scale not in kb.about(zone, sign):
+                        what = (
+                            f"{presumption.id} presumes {scale} {level} at {zone}, but {sign} begins at {least[scale]}"
+                        )
+                        yield Problem(presumption.place, what, "Presume no milder than the sign shows.")
 
 
 def _deaf_named_checks(kb: KnowledgeBase) -> Iterator[Problem]:

@@ -54,6 +54,8 @@ def mutants(condition: Condition, kb: KnowledgeBase) -> Iterator[Mutant]:
                 yield f"{count - 1} others in place of {count}", replace(condition, count=count - 1)
             if where != "anywhere":
                 yield f"that {where} is gone", replace(condition, where="anywhere")
+            if not isinstance(inner, All):
+                yield f"elsewhere, that the line {told(inner)} is gone", replace(condition, condition=All(()))
             for what, spoilt in mutants(inner, kb):
                 yield f"elsewhere, {what}", replace(condition, condition=spoilt)
 

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from triage.errors import Problem
 from triage.inference.evaluate import evaluate
 from triage.inference.outcome import End
+from triage.inference.program import program_of
 from triage.knowledge.clauses import Clause, Probe, clauses_of
-from triage.knowledge.layers import derived_read
 from triage.knowledge.model import KnowledgeBase, Rule
 from triage.survey.model import Boat, Finding, Reading, opposite
 
 Made = tuple[Boat, list[Finding]]
+Ways = Mapping[tuple[str, int], Iterable[Clause]]
+"""By derived scale and level, alternatives that lead there."""
 
 
 def idle_rules(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -47,25 +49,32 @@ def _highest_without(end: End, rule: Rule, scale: str) -> int:
     return max(raised, default=0)
 
 
-def _ways(kb: KnowledgeBase) -> Mapping[tuple[str, int], list[Clause]]:
+def _ways(kb: KnowledgeBase) -> Ways:
     """For each derived level, the clauses on observed scales alone by which some rule reaches it."""
-    ways: dict[tuple[str, int], list[Clause]] = {}
-    for rule in kb.rules:
-        if not derived_read(kb, rule):
-            for scale, level in rule.raises:
-                ways.setdefault((scale, level), []).extend(clauses_of(kb, rule.when))
+    ways: dict[tuple[str, int], dict[Clause, None]] = {}
+    for layer in program_of(kb).layers:
+        for compiled in layer.rules:
+            plain = [way for clause in compiled.clauses for way in _plain(kb, clause, ways)]
+            for effect in compiled.rule.raises:
+                ways.setdefault(effect, {}).update(dict.fromkeys(plain))
     return ways
 
 
-def _boats(kb: KnowledgeBase, rule: Rule, ways: Mapping[tuple[str, int], list[Clause]]) -> Iterator[Made]:
+def _plain(kb: KnowledgeBase, clause: Clause, ways: Ways) -> Iterator[Clause]:
+    """The clause with every derived level replaced by a way to reach it."""
+    derived = [(scale, level) for scale, level in clause.levels if not kb.scales[scale].observed]
+    choices = (ways.get(want, ()) for want in derived)
+    for chosen in itertools.islice(itertools.product(*choices), 4000):
+        joined = _join(clause, chosen, dict(derived))
+        if joined is not None:
+            yield joined
+
+
+def _boats(kb: KnowledgeBase, rule: Rule, ways: Ways) -> Iterator[Made]:
     """Boats on which the rule holds with as little else as possible."""
     for clause in clauses_of(kb, rule.when):
-        derived = [(scale, level) for scale, level in clause.levels if not kb.scales[scale].observed]
-        choices = [ways.get(want, []) for want in derived]
-        for chosen in itertools.islice(itertools.product(*choices), 4000):
-            joined = _join(clause, chosen, dict(derived))
-            if joined is not None:
-                yield from itertools.islice(_findings(kb, joined, ways), 40)
+        for plain in _plain(kb, clause, ways):
+            yield from itertools.islice(_findings(kb, plain, ways), 40)
 
 
 def _join(clause: Clause, others: tuple[Clause, ...], derived: Mapping[str, int]) -> Clause | None:
@@ -87,9 +96,7 @@ def _join(clause: Clause, others: tuple[Clause, ...], derived: Mapping[str, int]
     return Clause(zones, signs, tuple(words.items()), tuple(levels.items()), (), tuple(probes))
 
 
-def _findings(
-    kb: KnowledgeBase, clause: Clause, ways: Mapping[tuple[str, int], list[Clause]], *, depth: int = 0
-) -> Iterator[Made]:
+def _findings(kb: KnowledgeBase, clause: Clause, ways: Ways, *, depth: int = 0) -> Iterator[Made]:
     """Boats whose first finding satisfies the clause exactly at its limits."""
     for zone, offered in kb.offers.items():
         if clause.zones is not None and zone not in clause.zones:
@@ -110,7 +117,7 @@ def _findings(
 
 
 def _others(
-    kb: KnowledgeBase, probes: tuple[Probe, ...], me: Finding, ways: Mapping[tuple[str, int], list[Clause]], depth: int
+    kb: KnowledgeBase, probes: tuple[Probe, ...], me: Finding, ways: Ways, depth: int
 ) -> Iterator[list[Finding]]:
     """Other findings that answer every probe, each as mildly as can be."""
     if not probes:
@@ -122,12 +129,8 @@ def _others(
     for probe in probes:
         found = []
         for clause in probe.clauses:
-            derived = [(scale, level) for scale, level in clause.levels if not kb.scales[scale].observed]
-            for chosen in itertools.islice(itertools.product(*(ways.get(want, []) for want in derived)), 50):
-                joined = _join(clause, chosen, dict(derived))
-                if joined is None:
-                    continue
-                for _, (other, *_) in itertools.islice(_findings(kb, joined, ways, depth=1), 30):
+            for plain in itertools.islice(_plain(kb, clause, ways), 50):
+                for _, (other, *_) in itertools.islice(_findings(kb, plain, ways, depth=1), 30):
                     if probe.where == "twin" and other.zone != me.zone:
                         continue
                     side = opposite(me.side) if probe.where == "twin" else other.side

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from triage.documents import Document, Path
-from triage.errors import did_you_mean
+from triage.errors import did_you_mean, same
 from triage.knowledge.model import KnowledgeBase, Measure, Scale
 from triage.quantities import NotAQuantity, UnknownUnit, in_unit, looks_measured, unit_names
 from triage.survey.model import Reading
@@ -19,9 +19,9 @@ LONGEST_BOAT = 10_000.0
 """Millimetres. Longer than any boat this knowledge is about; used while the boat's own length is unknown."""
 
 
-def same(text: str) -> str:
-    """The text with case, spaces, dashes and underscores made alike."""
-    return re.sub(r"[\s_-]+", " ", text).strip().casefold()
+def none_given(said: str) -> bool:
+    """Whether this says that nobody could tell."""
+    return same(said) in {same(word) for word in _NO_ANSWER}
 
 
 class Names:
@@ -29,9 +29,7 @@ class Names:
 
     def __init__(self, entries: Iterable[tuple[str, Iterable[str]]]) -> None:
         self.ids: dict[str, str] = {}
-        self.told: list[str] = []
         for id_, names in entries:
-            self.told.append(id_)
             for name in (id_, *names):
                 self.ids.setdefault(same(name), id_)
 
@@ -67,10 +65,12 @@ class Answers:
     def ask(self, path: Path, what: str, hint: str = "") -> None:
         self.document.problems.append(self.document.problem(path, what, hint))
 
-    def word(self, path: Path, text: str, names: Names, what: str) -> str | None:
+    def word(self, path: Path, text: str, names: Names, what: str, otherwise: str = "") -> str | None:
+        """The id of what is called so; None after asking back, with ``otherwise`` as advice when nothing is near."""
         found = names.find(text)
         if found is None:
-            self.ask(path, f'no {what} is called "{text}"', names.hint(text))
+            hint = names.hint(text) or otherwise or "Say it in another word, or take it out and put it in the note."
+            self.ask(path, f'no {what} is called "{text}"', hint)
         return found
 
     def readings(
@@ -80,11 +80,11 @@ class Answers:
         seen: dict[str, str] = {}
         for key, answer in said.items():
             here = (*path, key)
-            name = self.word(here, key, self.scales, "scale")
+            name = self.word(here, key, self.scales, "reading")
             if name is None:
                 continue
             if name in seen:
-                self.ask(here, f'"{key}" and "{seen[name]}" are the same scale', "Keep one of them.")
+                self.ask(here, f'"{key}" and "{seen[name]}" are the same reading', "Keep one of them.")
             seen[name] = key
             scale = self.kb.scales[name]
             if name not in self.kb.applicable(zone, sign):
@@ -97,17 +97,17 @@ class Answers:
     def does_not_apply(self, path: Path, zone: str, sign: str, scale: Scale) -> None:
         offered = [s for s in self.kb.offers[zone] if scale.id in self.kb.applicable(zone, s) and s != "nothing_seen"]
         closest = sorted(offered, key=lambda s: (scale.id not in self.kb.about(zone, s), list(self.kb.signs).index(s)))
-        what = f"{self.kb.signs[sign].name} is not judged by {scale.name}"
+        what = f"“{scale.name}” does not belong to “{self.kb.signs[sign].name}”"
         if closest:
             hint = f"Record it as a finding of its own here, as {' or '.join(closest[:3])}."
         else:
-            hint = "Nothing at this place is judged by it: take the line out, or record it at the place it belongs to."
+            hint = "It belongs to no sign at this place: take the line out, or record it at the place it belongs to."
         self.ask(path, what, hint)
 
     def reading(self, path: Path, scale: Scale, answer: int | float | str) -> Reading | None:
         """One answer as a level; None after asking back."""
         said = str(answer).strip()
-        if same(said) in {same(word) for word in _NO_ANSWER}:
+        if none_given(said):
             return Reading(None, COULD_NOT_TELL)
         names = {same(level.name): number for number, level in enumerate(scale.levels)}
         if same(said) in names:
@@ -116,23 +116,21 @@ class Answers:
             return Reading(int(said), said)
         if looks_measured(said):
             return self.measured(path, scale, said)
-        self.ask(path, f'{scale.name} cannot be "{said}"', self.accepted(scale))
+        self.ask(path, f'“{scale.name}” cannot be "{said}"', self.accepted(scale))
         return None
 
     def measured(self, path: Path, scale: Scale, said: str) -> Reading | None:
         if scale.measure is None:
-            self.ask(path, f"{scale.name} is not measured in figures", self.accepted(scale))
+            self.ask(path, f"“{scale.name}” is not measured in figures", self.accepted(scale))
             return None
         try:
             value = in_unit(said, scale.measure.unit)
         except UnknownUnit as error:
             self.ask(path, str(error), did_you_mean(error.unit, unit_names()) or self.accepted(scale))
             return None
-        except NotAQuantity:
-            if re.fullmatch(r"[-−]?[\d.,]+", said):
-                self.ask(path, f"{said} of what?", self.accepted(scale))
-            else:
-                self.ask(path, f'{scale.name} cannot be "{said}"', self.accepted(scale))
+        except NotAQuantity as error:
+            bare = re.fullmatch(r"[-−]?[\d.,]+", said)
+            self.ask(path, f"{said} of what?" if bare else f"“{scale.name}”: {error}", self.accepted(scale))
             return None
         return Reading(scale.measure.level(value), said, value)
 
@@ -146,34 +144,38 @@ class Answers:
         """Whether the reading is possible for this sign on this boat; what is not is asked about."""
         mark = self.kb.signs[sign]
         if reading.value is not None and scale.measure is not None:
-            doubt = self.doubt(scale, scale.measure, reading.value, longest)
-            if not doubt and reading.value == 0 and scale.id in mark.above_zero:
-                doubt = f"{mark.name}, yet {scale.name} is nothing at all"
+            doubt = self.doubt(scale.measure, reading.value, longest)
             if doubt:
-                self.ask(path, doubt, "Measure again, or take the line out.")
+                self.ask(path, f"“{scale.name}” {doubt}: {reading.said}", "Measure again, or take the line out.")
+                return False
+            if reading.value == 0 and scale.id in mark.above_zero:
+                what = f"“{mark.name}”, yet “{scale.name}” is nothing at all: {reading.said}"
+                self.ask(path, what, "Measure again; if there is nothing, it is not this sign.")
                 return False
         if reading.level is None:
             return True
         cap = mark.caps.get(scale.id)
         if cap is not None and reading.level > cap.level:
             other = self.kb.signs[cap.otherwise]
-            what = f"{mark.name} with {scale.name} at “{scale.levels[reading.level].name}”: that is another sign"
+            what = f"“{mark.name}” with “{scale.name}” at “{scale.levels[reading.level].name}” would be another sign"
             hint = f"Look at {other.id} ({other.name}): {other.picture}"
             self.ask(path, what, hint)
             return False
         least = mark.least.get(scale.id, 0)
         if reading.level < least:
             level = scale.levels[reading.level].name
-            what = f"{mark.name}, yet {scale.name} is “{level}”: these two cannot both be"
-            self.ask(path, what, f"{mark.picture} {mark.not_this}".strip())
+            what = f"“{mark.name}”, yet “{scale.name}” is “{level}”: these two cannot both be"
+            told = " ".join(part for part in (mark.picture, mark.not_this) if part)
+            self.ask(path, what, f"{told} If that is not what is there, it is another sign.")
             return False
         return True
 
-    def doubt(self, scale: Scale, measure: Measure, value: float, longest: float) -> str:
+    def doubt(self, measure: Measure, value: float, longest: float) -> str:
+        """Why the value cannot be; empty if it can."""
         if value < 0:
-            return f"{scale.name} cannot be less than nothing"
+            return "cannot be less than nothing"
         if measure.unit == "mm" and value > longest:
-            return f"{scale.name} of {value / 1000:g} m is longer than the boat"
+            return f"is longer than {'the boat' if longest < LONGEST_BOAT else 'any boat of this kind'}"
         if measure.most is not None and value > measure.most:
-            return f"{scale.name} of {value:g} {measure.unit} cannot be believed (at most {measure.most:g})"
+            return f"is more than can be believed ({measure.most:g} {measure.unit})"
         return ""

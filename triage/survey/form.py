@@ -3,11 +3,23 @@
 from __future__ import annotations
 
 import datetime
-from typing import Literal
+import re
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
+from pydantic_core import PydanticCustomError
 
 from triage.forms import Form
+
+
+def _written_out(said: Any) -> Any:
+    """Refuse what pydantic would take for seconds since 1970."""
+    if not isinstance(said, str) or not re.fullmatch(r"\d{4}-\d{2}-\d{2}", said.strip()):
+        raise PydanticCustomError("date_parsing", "year-month-day")
+    return said.strip()
+
+
+Day = Annotated[datetime.date, BeforeValidator(_written_out)]
 
 
 class BoatForm(Form):
@@ -16,13 +28,13 @@ class BoatForm(Form):
     name: str = Field(min_length=1, max_length=200)
     length: str = ""
     facts: dict[str, str] = {}
-    encloses_buoyancy: dict[str, Literal["yes", "no"]] = {}
+    encloses_buoyancy: dict[str, Literal["yes", "no", "could not tell"]] = {}
 
 
 class VisitForm(Form):
     """When, by whom, and anything worth remembering."""
 
-    on: datetime.date | None = None
+    on: Day | None = None
     by: str = Field(default="", max_length=200)
     note: str = Field(default="", max_length=5000)
 
@@ -36,14 +48,18 @@ class FindingForm(Form):
     readings: dict[str, int | float | str] = {}
     note: str = Field(default="", max_length=5000)
     photos: list[str] = Field(default=[], max_length=50)
-    on: datetime.date | None = None
+    on: Day | None = None
     id: str = Field(default="", max_length=80)
 
 
+MOST_FINDINGS = 300
+
+
 class SurveyForm(Form):
-    """One visit to one boat."""
+    """One visit to one boat. ``history``: what its owner answers when asked for a cause, by the cause's name or id."""
 
     survey: Literal[1] = 1
     boat: BoatForm
     visit: VisitForm = VisitForm()
-    findings: list[FindingForm] = Field(default=[], max_length=300)
+    history: dict[str, Literal["yes", "no", "unknown"]] = {}
+    findings: list[FindingForm] = Field(default=[], max_length=MOST_FINDINGS)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from triage.knowledge.model import OTHER_SIDE, KnowledgeBase, Zone
+from triage.knowledge.model import BUOYANCY, OTHER_SIDE, KnowledgeBase, Zone
 
 
 @dataclass(frozen=True)
@@ -43,27 +43,43 @@ class Finding:
 
 @dataclass(frozen=True)
 class Boat:
-    """The boat's own facts. A fact that is not here is unknown. ``length`` is in metres."""
+    """The boat's own facts. A fact that is not here is unknown. ``length`` is in metres.
+
+    ``in_vain`` holds what somebody tried to find out and could not tell: (fact, ""), or (encloses_buoyancy, zone).
+    """
 
     name: str
     facts: Mapping[str, str] = field(default_factory=dict)
     length: float | None = None
     encloses_buoyancy: Mapping[str, str] = field(default_factory=dict)
+    in_vain: frozenset[tuple[str, str]] = frozenset()
 
     def words(self, zone: Zone, side: str | None) -> Mapping[str, str]:
         """What is known of a finding beyond its zone and sign; an unknown word is absent."""
         known = dict(self.facts)
         buoyant = self.encloses_buoyancy.get(zone.id, zone.encloses_buoyancy)
         if buoyant != "varies":
-            known["encloses_buoyancy"] = buoyant
+            known[BUOYANCY] = buoyant
         if side is not None:
             known["side"] = side
         return known
 
+    def knowing(self, word: str, value: str | None, zone: str) -> Boat:
+        """The same boat with one more fact known; None: tried in vain. ``zone`` is where `BUOYANCY` was asked about."""
+        where = zone if word == BUOYANCY else ""
+        if value is None:
+            return replace(self, in_vain=self.in_vain | {(word, where)})
+        if word == BUOYANCY:
+            return replace(self, encloses_buoyancy={**self.encloses_buoyancy, zone: value})
+        return replace(self, facts={**self.facts, word: value})
+
 
 @dataclass(frozen=True)
 class Survey:
-    """One visit to one boat. ``source`` says where it was read from, for messages."""
+    """One visit to one boat. ``source`` says where it was read from, for messages.
+
+    ``history``: what the owner answered about causes, by id; yes, no or unknown.
+    """
 
     boat: Boat
     findings: tuple[Finding, ...]
@@ -71,17 +87,18 @@ class Survey:
     by: str = ""
     note: str = ""
     source: str = ""
+    history: Mapping[str, str] = field(default_factory=dict)
 
     def in_walk_order(self, kb: KnowledgeBase) -> Survey:
         """The same survey with its findings in the order of the walk-round, whatever order they were written in."""
 
         def key(finding: Finding) -> tuple[object, ...]:
-            answers = sorted((scale, str(reading.level)) for scale, reading in finding.readings.items())
+            answers = sorted((scale, str(reading.level), reading.said) for scale, reading in finding.readings.items())
             place = kb.zones[finding.zone].order
-            return (place, finding.side or "", finding.sign, answers, finding.note, finding.photos, finding.id)
+            seen = str(finding.seen_on or "")
+            return (place, finding.side or "", finding.sign, answers, finding.note, finding.photos, seen, finding.id)
 
-        findings = tuple(sorted(self.findings, key=key))
-        return Survey(self.boat, findings, self.seen_on, self.by, self.note, self.source)
+        return replace(self, findings=tuple(sorted(self.findings, key=key)))
 
 
 def opposite(side: str | None) -> str | None:

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import datetime
-from collections import Counter
+import itertools
 from dataclasses import replace
 from pathlib import Path as FilePath
 
 from triage.documents import Document, Path, read_document
-from triage.errors import BadSurvey, Place, Problem, did_you_mean
+from triage.errors import BadSurvey, Place, Problem, did_you_mean, same
 from triage.forms import fill
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.quantities import NotAQuantity, in_unit
-from triage.survey.answers import LONGEST_BOAT, Answers, same
-from triage.survey.form import FindingForm, SurveyForm
+from triage.survey.answers import COULD_NOT_TELL, LONGEST_BOAT, Answers, Names
+from triage.survey.form import MOST_FINDINGS, BoatForm, FindingForm, SurveyForm
 from triage.survey.model import Boat, Finding, Survey
 
 SHORTEST, LONGEST = 2.0, 8.0
@@ -33,18 +33,33 @@ def read_survey(file: FilePath | str, kb: KnowledgeBase) -> Survey:
 def survey_from_text(text: str | bytes, kb: KnowledgeBase, *, source: str = "survey") -> Survey:
     """The survey in a text. Raises BadSurvey with every problem at once."""
     document = read_document(text, source)
-    form = fill(SurveyForm, {} if document.value is None else document.value, document)
-    survey = _Reader(kb, document, form).survey() if form else None
-    if document.problems or survey is None:
+    if document.broken:  # half a survey would be full of mistakes that nobody made
+        raise BadSurvey(document.problems)
+    survey = _Reader(kb, document, *_forms(document)).survey()
+    if document.problems:
         raise BadSurvey(document.problems)
     return survey
 
 
-class _Reader:
-    """Reads one survey whose shape is right."""
+def _forms(document: Document) -> tuple[SurveyForm, dict[int, FindingForm]]:
+    """The form and its findings, those that have the right shape; the others become problems and hide nothing else."""
+    value = {} if document.value is None else document.value
+    entries = value.get("findings", []) if isinstance(value, dict) else []
+    if not isinstance(entries, list) or len(entries) > MOST_FINDINGS:
+        entries = []
+    rest = {**value, "findings": []} if entries else value
+    form = fill(SurveyForm, rest, document) or SurveyForm(boat=BoatForm(name="a boat"))
+    findings = {index: fill(FindingForm, entry, document, ("findings", index)) for index, entry in enumerate(entries)}
+    return form, {index: finding for index, finding in findings.items() if finding is not None}
 
-    def __init__(self, kb: KnowledgeBase, document: Document, form: SurveyForm) -> None:
-        self.kb, self.document, self.form = kb, document, form
+
+class _Reader:
+    """Reads what has the right shape of one survey."""
+
+    def __init__(
+        self, kb: KnowledgeBase, document: Document, form: SurveyForm, findings: dict[int, FindingForm]
+    ) -> None:
+        self.kb, self.document, self.form, self.findings = kb, document, form, findings
         self.answers = Answers(kb, document)
 
     def ask(self, path: Path, what: str, hint: str = "") -> None:
@@ -53,21 +68,46 @@ class _Reader:
     def survey(self) -> Survey:
         boat = self.boat()
         longest = LONGEST_BOAT if boat.length is None else boat.length * 1000
-        today = datetime.date.today() + datetime.timedelta(days=1)  # it is already tomorrow somewhere
-        if self.form.visit.on and self.form.visit.on > today:
-            self.ask(("visit", "on"), f"{self.form.visit.on} has not come yet", "Check the date.")
+        self.has_come(("visit", "on"), self.form.visit.on)
+        self.ids_apart()
         findings = [
             finding
-            for index, form in enumerate(self.form.findings)
+            for index, form in self.findings.items()
             if (finding := self.finding(("findings", index), form, longest)) is not None
         ]
         visit = self.form.visit
-        survey = Survey(boat, tuple(findings), visit.on, visit.by, visit.note, self.document.source)
-        return _named(survey.in_walk_order(self.kb))
+        source = self.document.source
+        survey = Survey(boat, tuple(findings), visit.on, visit.by, visit.note, source, self.history())
+        return with_ids(survey.in_walk_order(self.kb))
+
+    def history(self) -> dict[str, str]:
+        names = Names((cause.id, (cause.name,)) for cause in self.kb.causation.causes.values())
+        found = {}
+        for said, answer in self.form.history.items():
+            cause = self.answers.word(("history", said), said, names, "cause")
+            if cause is not None and cause in found:
+                self.ask(("history", said), f'"{said}" is answered twice', "Keep one of the answers.")
+            elif cause is not None:
+                found[cause] = str(answer)
+        return {cause: found[cause] for cause in self.kb.causation.causes if cause in found}
+
+    def has_come(self, path: Path, date: datetime.date | None) -> None:
+        tomorrow = datetime.date.today() + datetime.timedelta(days=1)  # it is already tomorrow somewhere
+        if date is not None and date > tomorrow:
+            self.ask(path, f"{date} has not come yet", "Check the date.")
+
+    def ids_apart(self) -> None:
+        first: dict[str, int] = {}
+        for index, form in self.findings.items():
+            if form.id and first.setdefault(form.id, index) != index:
+                line = self.document.place(("findings", first[form.id], "id")).line
+                what = f'the id "{form.id}" is already that of the finding in line {line}'
+                self.ask(("findings", index, "id"), what, "Give each its own, or take the line out.")
 
     def boat(self) -> Boat:
         form = self.form.boat
         facts = {}
+        in_vain = set()
         for key, said in form.facts.items():
             path: Path = ("boat", "facts", key)
             fact = self.kb.facts.get(key)
@@ -77,15 +117,22 @@ class _Reader:
             value = {same(name): name for name in fact.values}.get(same(said))
             if value is not None:
                 facts[key] = value
-            elif same(said) not in ("unknown", "could not tell", "?"):
+            elif same(said) == COULD_NOT_TELL:
+                in_vain.add((key, ""))
+            elif same(said) not in ("unknown", "?"):
                 told = "; ".join(f"{name} = {meaning}" for name, meaning in fact.values.items())
                 self.ask(path, f'{key} cannot be "{said}"', f"It can be {told}; or unknown.")
         buoyant = {}
         for said, answer in form.encloses_buoyancy.items():
             zone = self.answers.word(("boat", "encloses_buoyancy", said), said, self.answers.zones, "zone")
-            if zone is not None:
+            if zone in buoyant or (BUOYANCY, zone) in in_vain:
+                self.ask(("boat", "encloses_buoyancy", said), f'"{said}" is answered twice', "Keep one of the answers.")
+            elif zone is not None and answer == COULD_NOT_TELL:
+                in_vain.add((BUOYANCY, zone))
+            elif zone is not None:
                 buoyant[zone] = str(answer)
-        return Boat(form.name, facts, self.length(form.length), buoyant)
+        facts = {fact: facts[fact] for fact in self.kb.facts if fact in facts}
+        return Boat(form.name, facts, self.length(form.length), dict(sorted(buoyant.items())), frozenset(in_vain))
 
     def length(self, said: str) -> float | None:
         if not said:
@@ -102,31 +149,40 @@ class _Reader:
         return length
 
     def finding(self, path: Path, form: FindingForm, longest: float) -> Finding | None:
-        zone = self.answers.word((*path, "zone"), form.zone, self.answers.zones, "zone")
-        sign = self.answers.word((*path, "sign"), form.sign, self.answers.signs, "sign")
+        some = " or ".join(f"“{zone.name}”" for zone in list(self.kb.zones.values())[:2])
+        hint = f"Name a part of the boat, such as {some}."
+        zone = self.answers.word((*path, "zone"), form.zone, self.answers.zones, "zone", hint)
+        hint = f"There it can be: {', '.join(self.kb.offers[zone])}." if zone else ""
+        sign = self.answers.word((*path, "sign"), form.sign, self.answers.signs, "sign", hint)
         if zone is None or sign is None:
             return None
         place = self.kb.zones[zone]
         if sign not in self.kb.offers[zone]:
             offered = ", ".join(self.kb.offers[zone])
-            what = f"{self.kb.signs[sign].name} is not a sign that is met at “{place.name}”"
+            what = f"“{self.kb.signs[sign].name}” is not a sign that is met at “{place.name}”"
             self.ask((*path, "sign"), what, f"There it can be: {offered}.")
             return None
         if form.side and not place.sided:
             hint = "Take the line out, and say in the note where on it the mark is."
             self.ask((*path, "side"), f"“{place.name}” is one part, not one on each side", hint)
+        self.has_come((*path, "on"), form.on)
         if form.on and self.form.visit.on and form.on > self.form.visit.on:
             self.ask((*path, "on"), f"seen on {form.on}, after the visit on {self.form.visit.on}", "Check both dates.")
-        readings = dict(self.answers.readings((*path, "readings"), zone, sign, form.readings, longest))
+        given = dict(self.answers.readings((*path, "readings"), zone, sign, form.readings, longest))
+        readings = {scale: given[scale] for scale in self.kb.scales if scale in given}
         return Finding(form.id, zone, sign, form.side, readings, form.note, tuple(form.photos), form.on)
 
 
-def _named(survey: Survey) -> Survey:
+def with_ids(survey: Survey) -> Survey:
     """The survey with an id for every finding: its own, or one made of place, side and sign."""
-    taken: Counter[str] = Counter()
+    taken = {finding.id for finding in survey.findings}
     findings = []
     for finding in survey.findings:
-        name = finding.id or ".".join(part for part in (finding.zone, finding.side, finding.sign) if part)
-        taken[name] += 1
-        findings.append(replace(finding, id=name if taken[name] == 1 else f"{name}.{taken[name]}"))
+        name = finding.id
+        if not name:
+            made = ".".join(part for part in (finding.zone, finding.side, finding.sign) if part)
+            numbered = itertools.chain([made], (f"{made}.{number}" for number in itertools.count(2)))
+            name = next(name for name in numbered if name not in taken)
+            taken.add(name)
+        findings.append(replace(finding, id=name))
     return replace(survey, findings=tuple(findings))

@@ -1,0 +1,379 @@
+"""The laws of the shipped rules: what must hold whatever is found on whatever boat. Each test's name is the law."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from tests.strategies import boats, boats_with_findings, findings, passed_findings
+from triage.assess import assess_survey
+from triage.assessment import Assessment, FindingAssessment
+from triage.inference.evaluate import evaluate
+from triage.knowledge.clauses import clauses_of
+from triage.knowledge.conditions import Elsewhere, parts
+from triage.knowledge.model import AFLOAT, NOTHING_SEEN, OTHER_SIDE, TOW, VERDICT, KnowledgeBase
+from triage.survey.model import Boat, Finding, Reading, Survey
+
+Range = tuple[int, int]
+Ranges = Mapping[str, Range]
+
+CRACKS = ("hairline", "star_crack", "ring_crack", "parallel_cracks", "fastener_cracks", "corner_crack")
+LOADED = ("rig_bases", "board_case", "seams")
+PLAIN = ("topside", "bottom", "foredeck", "side_deck", "cockpit_floor")
+ORDINARY = {"deck": "single", "hull": "single", "spar": "alloy", "standing_rigging": "wire"}
+
+
+def ranges(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding]) -> list[Ranges]:
+    """For each finding the best and the worst that every derived scale may be."""
+    derived = [scale.id for scale in kb.scales.values() if not scale.observed]
+    return [{scale: judged.range(scale) for scale in derived} for judged in evaluate(kb, boat, found)]
+
+
+def with_answer(finding: Finding, scale: str, level: int) -> Finding:
+    return replace(finding, readings={**finding.readings, scale: Reading(level, str(level))})
+
+
+def without_answer(finding: Finding, scale: str) -> Finding:
+    return replace(finding, readings={s: reading for s, reading in finding.readings.items() if s != scale})
+
+
+def changed(found: Sequence[Finding], finding: Finding) -> list[Finding]:
+    """The findings with the one of the same id replaced."""
+    return [finding if other.id == finding.id else other for other in found]
+
+
+def best_ends(before: Sequence[Ranges], after: Sequence[Ranges]) -> Iterator[tuple[str, int, int]]:
+    """By scale the best that it may be, before and after, finding by finding."""
+    for one, other in zip(before, after, strict=True):
+        yield from ((scale, one[scale][0], other[scale][0]) for scale in one)
+
+
+def worst_ends(before: Sequence[Ranges], after: Sequence[Ranges]) -> Iterator[tuple[str, int, int]]:
+    for one, other in zip(before, after, strict=True):
+        yield from ((scale, one[scale][1], other[scale][1]) for scale in one)
+
+
+def fallen(ends: Iterator[tuple[str, int, int]]) -> list[tuple[str, int, int]]:
+    return [end for end in ends if end[2] < end[1]]
+
+
+def risen(ends: Iterator[tuple[str, int, int]]) -> list[tuple[str, int, int]]:
+    return [end for end in ends if end[2] > end[1]]
+
+
+@settings(max_examples=120)
+@given(data=st.data())
+def test_a_worse_answer_never_makes_anything_milder(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=3))
+    finding = data.draw(st.sampled_from(found))
+    raisable = [scale for scale, level in finding.answered.items() if level < kb.worst(finding.sign, scale)]
+    assume(raisable)
+    scale = data.draw(st.sampled_from(raisable))
+    worse = data.draw(st.integers(finding.answered[scale] + 1, kb.worst(finding.sign, scale)))
+
+    before = ranges(kb, boat, found)
+    after = ranges(kb, boat, changed(found, with_answer(finding, scale, worse)))
+
+    assert fallen(best_ends(before, after)) == []
+    assert fallen(worst_ends(before, after)) == []
+
+
+@settings(max_examples=60)
+@given(data=st.data())
+def test_an_answer_where_there_was_none_never_makes_the_best_case_milder(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=3))
+    finding, scale = data.draw(unanswered(kb, found))
+    level = data.draw(st.integers(0, kb.worst(finding.sign, scale)))
+
+    before = ranges(kb, boat, found)
+    after = ranges(kb, boat, changed(found, with_answer(finding, scale, level)))
+
+    assert fallen(best_ends(before, after)) == []
+
+
+@settings(max_examples=60)
+@given(data=st.data())
+def test_another_finding_never_makes_the_others_milder(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=3))
+    another = data.draw(findings(kb, id="another"))
+
+    before = ranges(kb, boat, found)
+    after = ranges(kb, boat, [*found, another])[:-1]
+
+    assert fallen(best_ends(before, after)) == []
+    assert fallen(worst_ends(before, after)) == []
+
+
+def test_a_crack_that_grew_is_never_cosmetic(kb: KnowledgeBase) -> None:
+    grown = [
+        Finding("f", zone, sign, readings={"growth": Reading(2, "grew")})
+        for zone, offered in kb.offers.items()
+        for sign in offered
+        if sign in CRACKS or sign == "joint_crack"
+    ]
+
+    mild = [finding for finding in grown if ranges(kb, Boat("Wagtail"), [finding])[0][VERDICT][0] == 0]
+
+    assert len(grown) > 50
+    assert mild == []
+
+
+@st.composite
+def unanswered(draw: st.DrawFn, kb: KnowledgeBase, found: Sequence[Finding]) -> tuple[Finding, str]:
+    """One of the findings and a scale that applies to it and was not answered."""
+    finding = draw(st.sampled_from(found))
+    left = [scale for scale in kb.applicable(finding.zone, finding.sign) if scale not in finding.answered]
+    assume(left)
+    return finding, draw(st.sampled_from(left))
+
+
+@settings(max_examples=120)
+@given(data=st.data())
+def test_a_check_that_was_passed_only_narrows_the_range(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=3))
+    finding, scale = data.draw(unanswered(kb, found))
+    assume(scale not in kb.signs[finding.sign].least)  # the mark itself shows that it would not be passed
+
+    before = ranges(kb, boat, found)
+    after = ranges(kb, boat, changed(found, with_answer(finding, scale, 0)))
+
+    assert before == [{s: (ends[0], before[n][s][1]) for s, ends in one.items()} for n, one in enumerate(after)]
+    assert risen(worst_ends(before, after)) == []
+
+
+@settings(max_examples=120)
+@given(data=st.data())
+def test_an_answer_left_out_only_widens_the_range_unless_it_pulled_apart_from_others(
+    kb: KnowledgeBase, data: st.DataObject
+) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=3))
+    finding = data.draw(st.sampled_from(found))
+    assume(finding.answered)
+    scale = data.draw(st.sampled_from(list(finding.answered)))
+    judged = next(one for one in evaluate(kb, boat, found) if one.finding is finding)
+
+    before = ranges(kb, boat, found)
+    after = ranges(kb, boat, changed(found, without_answer(finding, scale)))
+
+    assert risen(best_ends(before, after)) == []
+    if fallen(worst_ends(before, after)):
+        contradicted = [gone.presumption for gone in judged.withdrawn if scale in gone.against]
+        assert contradicted
+        if any(presumption.rests_on for presumption in contradicted):  # growth alone is presumed on no answer
+            assert one_finding(assess_survey(Survey(boat, found), kb), finding).pulls_apart
+
+
+def one_finding(assessment: Assessment, finding: Finding) -> FindingAssessment:
+    return next(one for one in assessment.findings if one.id == finding.id)
+
+
+@settings(max_examples=60)
+@given(data=st.data())
+def test_a_mild_mark_that_no_rule_connects_changes_nothing_elsewhere(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=3))
+    mild = data.draw(passed_findings(kb).filter(lambda finding: cosmetic_by_itself(kb, boat, finding)))
+
+    assert ranges(kb, boat, found) == ranges(kb, boat, [*found, mild])[:-1]
+
+
+@settings(max_examples=30)
+@given(data=st.data())
+def test_many_cosmetic_marks_do_not_add_up_to_more(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat = data.draw(boats(kb))
+    drawn = [data.draw(passed_findings(kb, id=f"f{number}")) for number in range(8)]
+    marks = [mark for mark in drawn if cosmetic_by_itself(kb, boat, mark)]
+
+    assert all(one[VERDICT] == (0, 0) for one in ranges(kb, boat, marks))
+
+
+def cosmetic_by_itself(kb: KnowledgeBase, boat: Boat, finding: Finding) -> bool:
+    """Settled as cosmetic when it is alone, and not a mark that some rule looks for from elsewhere."""
+    sought = [
+        clause
+        for rule in kb.rules
+        for part in parts(rule.when)
+        if isinstance(part, Elsewhere)
+        for clause in clauses_of(kb, part.condition)
+        if clause.signs is not None
+    ]
+    related = any(clause.fits(finding.zone, finding.sign) for clause in sought)
+    return not related and ranges(kb, boat, [finding])[0][VERDICT] == (0, 0)
+
+
+@settings(max_examples=60)
+@given(data=st.data())
+def test_port_and_starboard_are_alike(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=4))
+
+    mirrored = [replace(one, side=OTHER_SIDE[one.side]) if one.side else one for one in found]
+
+    assert ranges(kb, boat, found) == ranges(kb, boat, mirrored)
+
+
+@settings(max_examples=30)
+@given(data=st.data())
+def test_the_order_in_which_findings_are_written_changes_nothing(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=4))
+    shuffled = tuple(data.draw(st.permutations(found)))
+
+    assert assess_survey(Survey(boat, found), kb) == assess_survey(Survey(boat, shuffled), kb)
+
+
+OPINIONS = st.sampled_from(["", "It has always been like that.", "My surveyor mate says it is fine.", "Sell by Sunday!"])
+
+
+@settings(max_examples=30)
+@given(data=st.data())
+def test_who_asks_and_what_they_think_of_it_changes_nothing(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=3))
+    opinionated = tuple(replace(one, note=data.draw(OPINIONS), photos=("new-paint.jpg",)) for one in found)
+    by = data.draw(st.sampled_from(["an owner", "a buyer", "a trainer", "a repairer"]))
+
+    plain = assess_survey(Survey(boat, found), kb)
+    told = assess_survey(Survey(boat, opinionated, by=by, note=data.draw(OPINIONS)), kb)
+
+    assert without_words(plain) == without_words(told)
+
+
+def without_words(assessment: Assessment) -> tuple[object, ...]:
+    """The assessment without what is only passed on: who said what."""
+    silent = {finding.id: replace(finding, note="", photos=()) for finding in assessment.findings}
+    return replace(assessment, by="", note="", findings=()), silent
+
+
+def loaded_zones(kb: KnowledgeBase) -> list[str]:
+    return [*(zone for group in LOADED for zone in kb.groups[group].zones), "rudder_fittings"]
+
+
+@settings(max_examples=150)
+@given(data=st.data())
+def test_a_crack_at_a_load_point_is_never_milder_than_in_a_plain_panel(kb: KnowledgeBase, data: st.DataObject) -> None:
+    sign = data.draw(st.sampled_from(CRACKS))
+    loaded = data.draw(st.sampled_from([zone for zone in loaded_zones(kb) if sign in kb.offers[zone]]))
+    plain = data.draw(st.sampled_from([zone for zone in PLAIN if sign in kb.offers[zone]]))
+    both = [scale for scale in kb.applicable(loaded, sign) if scale in kb.applicable(plain, sign)]
+    least = kb.signs[sign].least
+    answers = {s: data.draw(st.integers(least.get(s, 0), kb.worst(sign, s))) for s in both}
+    readings = {scale: Reading(level, str(level)) for scale, level in answers.items()}
+    boat = data.draw(boats(kb))
+
+    (in_plain,) = ranges(kb, boat, [Finding("f", plain, sign, readings=readings)])
+    (at_load,) = ranges(kb, boat, [Finding("f", loaded, sign, readings=readings)])
+
+    for scale in (VERDICT, AFLOAT):
+        assert at_load[scale] >= in_plain[scale]
+        assert at_load[scale][1] >= in_plain[scale][1]
+
+
+def test_the_age_of_the_hull_is_asked_nowhere(kb: KnowledgeBase) -> None:
+    questions = [fact.asks for fact in kb.facts.values()] + [scale.asks for scale in kb.scales.values()]
+
+    assert [asked for asked in questions if {"age", "old", "year", "years"} & set(asked.lower().split())] == []
+
+
+@settings(max_examples=40)
+@given(data=st.data())
+def test_a_finding_is_settled_exactly_when_its_best_is_its_worst(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=2))
+    verdicts = [level.name for level in kb.scales[VERDICT].levels]
+
+    for judged in evaluate(kb, boat, found):
+        assert all(best <= worst for best, worst in map(judged.range, kb.scales))
+    for finding in assess_survey(Survey(boat, found), kb).findings:
+        assert finding.verdict.settled == (finding.verdict.best == finding.verdict.worst)
+        assert verdicts.index(finding.verdict.best) <= verdicts.index(finding.verdict.worst)
+
+
+@settings(max_examples=40)
+@given(data=st.data())
+def test_the_boat_is_at_least_as_grave_as_her_gravest_finding(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=3))
+    assessment = assess_survey(Survey(boat, found), kb)
+
+    for scale, whole in ((VERDICT, assessment.verdict), (AFLOAT, assessment.afloat.range), (TOW, assessment.tow.range)):
+        names = [level.name for level in kb.scales[scale].levels]
+        for one in ranges(kb, boat, found):
+            assert names.index(whole.best) >= one[scale][0]
+            assert names.index(whole.worst) >= one[scale][1]
+
+
+@settings(max_examples=60)
+@given(data=st.data())
+def test_the_answers_to_the_first_check_of_an_open_finding_lead_to_different_outcomes(
+    kb: KnowledgeBase, data: st.DataObject
+) -> None:
+    boat, found = data.draw(boats_with_findings(kb, most=2))
+
+    for open_ in assess_survey(Survey(boat, found), kb).findings:
+        finding = next(one for one in found if one.id == open_.id)
+        for check in open_.checks[:1]:
+            outcomes = {outcome(kb, *told, finding) for told in every_answer(kb, boat, found, finding, check.scale)}
+            assert len(outcomes) > 1
+
+
+def every_answer(
+    kb: KnowledgeBase, boat: Boat, found: Sequence[Finding], finding: Finding, ask: str
+) -> Iterator[tuple[Boat, Sequence[Finding]]]:
+    """The boat and her findings with each answer that can be given: a level of a scale, or a fact about the boat."""
+    if ask in kb.scales:
+        for level in range(kb.signs[finding.sign].least.get(ask, 0), kb.worst(finding.sign, ask) + 1):
+            yield boat, changed(found, with_answer(finding, ask, level))
+    else:
+        for value in kb.facts[ask].values if ask in kb.facts else ("yes", "no"):
+            yield boat.knowing(ask, value, finding.zone), found
+
+
+def outcome(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding], finding: Finding) -> tuple[Range, ...]:
+    judged = next(one for one in evaluate(kb, boat, found) if one.finding.id == finding.id)
+    return judged.range(VERDICT), judged.range(AFLOAT), judged.range(TOW)
+
+
+def passed(kb: KnowledgeBase, facts: Mapping[str, str], *, every_check: bool) -> list[list[Finding]]:
+    """Every part of the boat looked at and passed; in as many boats as it takes to pass each part in each way."""
+    zones = [zone for zone in kb.zones.values() if all(facts.get(f, v) == v for f, v in zone.only_if.items())]
+    rounds = []
+    for turn in range(max(len(zone.passed_by) for zone in zones)):
+        found = []
+        for zone in zones:
+            scales = {*zone.passed_by[turn % len(zone.passed_by)], *(zone.also_open if every_check else ())}
+            found.append(Finding(zone.id, zone.id, NOTHING_SEEN, readings={s: Reading(0, "0") for s in scales}))
+        rounds.append(found)
+    return rounds
+
+
+def is_fit(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding]) -> bool:
+    mildest = {scale: (0, 0) for scale in (VERDICT, AFLOAT, TOW)}
+    return all({scale: one[scale] for scale in mildest} == mildest for one in ranges(kb, boat, found))
+
+
+@settings(max_examples=15)
+@given(data=st.data())
+def test_a_boat_on_which_every_check_was_passed_is_cosmetic_and_fit_to_sail_and_tow(
+    kb: KnowledgeBase, data: st.DataObject
+) -> None:
+    boat = data.draw(boats(kb))
+
+    for found in passed(kb, boat.facts, every_check=True):
+        assert is_fit(kb, boat, found)
+
+
+def test_on_an_ordinary_boat_the_checks_that_pass_a_part_are_enough(kb: KnowledgeBase) -> None:
+    boat = Boat("Wagtail", ORDINARY)
+
+    for found in passed(kb, ORDINARY, every_check=False):
+        assert is_fit(kb, boat, found)
+        assert assess_survey(Survey(boat, tuple(found)), kb).settled_and_fit
+
+
+@pytest.mark.parametrize("zone", ["side_tank", "end_tank"])
+def test_a_few_spoonfuls_after_capsizing_are_no_defect(kb: KnowledgeBase, zone: str) -> None:
+    boat = Boat("Wagtail", {**ORDINARY, "after_swamp_test": "yes"})
+    spoonfuls = kb.scales["tank_water"].measure
+    assert spoonfuls is not None
+    readings = {"tank_water": Reading(spoonfuls.level(0.05), "50 ml"), "seal_state": Reading(0, "grips evenly")}
+
+    assert is_fit(kb, boat, [Finding("f", zone, "tank_wet", readings=readings)])

@@ -1,0 +1,200 @@
+"""Words and rules that do not meet, ground rules that are broken, and rules that never matter."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import pytest
+
+from tests.mistakes import small_base
+from triage.errors import BadRules, Problem
+from triage.knowledge.model import KnowledgeBase
+from triage.lint import PASSES
+from triage.lint.ground_rules import ground_rule_breaches
+from triage.lint.structure import structure_problems
+from triage.lint.worth import idle_rules
+
+Pass = Callable[[KnowledgeBase], Iterator[Problem]]
+Change = tuple[str, str]
+
+RULE = """
+rules:
+  - id: {id}
+    when: {when}
+    {does}
+    because: It shows.
+    basis: estimate
+    cases:
+      - {{given: {{zone: stem}}, expect: fires}}
+      - {{given: {{zone: tank}}, expect: silent}}
+"""
+
+
+def rule(when: str, does: str, id: str = "a/rule") -> str:  # noqa: A002
+    return RULE.format(id=id, when=when, does=does)
+
+
+def told(lint: Pass, *changes: Change, **grafted: str) -> list[str]:
+    problems = list(lint(small_base(*changes, **grafted)))
+
+    assert all(problem.hint for problem in problems)
+    return [problem.what for problem in problems]
+
+
+@pytest.mark.parametrize(("name", "lint"), PASSES, ids=[name for name, _ in PASSES])
+def test_a_clean_base_is_passed_over_in_silence(name: str, lint: Pass) -> None:
+    assert [] == told(lint)
+
+
+@pytest.mark.parametrize(("name", "lint"), PASSES, ids=[name for name, _ in PASSES])
+def test_the_shipped_rules_pass(kb: KnowledgeBase, name: str, lint: Pass) -> None:
+    assert "" == "\n".join(map(str, lint(kb)))
+
+
+SCALE = """
+scales:
+  rust:
+    kind: {kind}
+    name: Rust
+    asks: Is it rusty?
+    levels: [{{name: bright, phrase: it is bright}}, {{name: brown, phrase: it is brown}}]
+"""
+STERN = """
+walk: [{leg: stern, name: At the stern, stand: Stand behind her., zones: [transom]}]
+offers: [{zones: [transom], signs: [nothing_seen, hairline]}]
+zones:
+  transom:
+    name: Stern
+    trade: transom
+    load: steering
+    criticality: secondary
+    below_water: part
+    encloses_buoyancy: no
+    reached: from outside
+    trouble: Lines at the corners.
+    passed_by: [[panel_give]]
+    how_passed: Press it.
+"""
+MAST = "facts: {mast: {asks: Whose?, values: {own: hers}}}\n"
+CHIP = "signs: {chip: {name: Chip, picture: A piece is gone., scales: [crack_length]}}\n"
+
+
+UNASKED = "no rule and no zone asks for the boat fact mast"
+ONE_SIDED = "chainplate names side_deck as a neighbour, but not the other way round"
+IMPOSSIBLE = "a/rule can never hold: no such sign is offered there"
+LEAK_AT_STEM = "{zone: stem, sign: open_leak}"
+TWO_SIGNS_AT_ONCE = "{zone: stem, all: [{sign: hairline}, {sign: long_crack}]}"
+
+
+@pytest.mark.parametrize(
+    ("changes", "grafted", "expected"),
+    [
+        ([], STERN, ['no rule speaks of the zone "transom" or of a group it is in']),
+        ([("only_in: [chainplate]", "only_in: [tank]")], "", ["no check reads fitting_play at chainplate"]),
+        ([], SCALE.format(kind="observed"), ["no rule reads the scale rust"]),
+        ([], SCALE.format(kind="derived"), ["no rule raises rust to 1 (brown)"]),
+        ([("tow: 1, ", "")], "", ["no rule raises tow to 1 (do not tow)"]),
+        ([], MAST, [UNASKED]),
+        ([], "groups: {ends: {name: ends, zones: [stem]}}\n", ["no rule uses the group ends"]),
+        ([], CHIP, ['the sign "chip" is offered nowhere']),
+        ([("- {zones: [tank], signs: [open_leak, nothing_seen]}", "")], "", ['no sign is offered at "tank"', "*"]),
+        ([("[stem, chainplate, tank]", "[stem, tank]")], "", [ONE_SIDED]),
+        ([], rule(LEAK_AT_STEM, "raises: {laminate: 1}"), [IMPOSSIBLE]),
+        ([], rule(TWO_SIGNS_AT_ONCE, "raises: {laminate: 1}"), [IMPOSSIBLE]),
+    ],
+)
+def test_words_that_nothing_uses_and_rules_that_cannot_hold(
+    changes: list[Change], grafted: str, expected: list[str]
+) -> None:
+    found = told(structure_problems, *changes, grafted=grafted)
+
+    if expected[-1] == "*":  # and what follows from it
+        assert expected[0] in found
+    else:
+        assert expected == found
+
+
+def test_a_circle_of_derived_scales_is_refused_before_it_could_be_linted() -> None:
+    there = rule("{zone: stem, verdict: {at_least: 1}}", "raises: {tow: 1}", id="there/it-goes")
+    back = rule("{zone: stem, tow: {at_least: 1}}", "raises: {verdict: 1}", id="back/it-comes")
+
+    with pytest.raises(BadRules, match="derived scales feed each other in a circle: verdict raises tow"):
+        small_base(there=there, back=back)
+
+
+UNHEARD = "nobody hears fitting_play at its worst at chainplate under {}, although it is a named check"
+
+
+@pytest.mark.parametrize(
+    ("changes", "grafted", "expected"),
+    [
+        (
+            [],
+            rule("{zone: stem, sign: hairline}", "presumes: {crack_length: 0}"),
+            ["a/rule rests on no answer, so it would settle a mark by silence"],
+        ),
+        (
+            [("    about: [leak_rate]\n", "    about: [panel_give]\n")],
+            "",
+            ["open_leak is about panel_give, which does not apply to it at tank"],
+        ),
+        (
+            [],
+            rule("{zone: stem, sign: long_crack, panel_give: {at_most: 0}}", "presumes: {crack_length: 1}"),
+            ["a/rule presumes crack_length 1 at stem, but long_crack begins at 2"],
+        ),
+        (
+            [
+                (
+                    "when: {zone: chainplate, fitting_play: {at_least: 1}}\n    raises: {laminate: 2}",
+                    "when: {zone: chainplate, sign: play, fitting_play: {at_least: 1}}\n    raises: {laminate: 2}",
+                ),
+                (
+                    "{given: {zone: chainplate, fitting_play: moves}, expect: fires}",
+                    "{given: {zone: chainplate, sign: play, fitting_play: moves}, expect: fires}",
+                ),
+            ],
+            "",
+            [UNHEARD.format("hairline"), UNHEARD.format("nothing_seen")],
+        ),
+    ],
+)
+def test_the_ground_rules_of_presuming(changes: list[Change], grafted: str, expected: list[str]) -> None:
+    assert expected == told(ground_rule_breaches, *changes, grafted=grafted)
+
+
+def test_growth_alone_may_be_presumed_without_an_answer() -> None:
+    growth = SCALE.format(kind="observed").replace("rust", "growth").replace("Rust", "Growth")
+    presumption = rule("{zone: stem, sign: hairline}", "presumes: {growth: 0}")
+
+    assert [] == told(ground_rule_breaches, growth=growth, presumption=presumption)
+
+
+IDLE = "a/rule never matters: whenever it holds, other rules already say as much"
+
+
+@pytest.mark.parametrize(
+    ("when", "does", "idle"),
+    [
+        ("{zone: stem, panel_give: {at_least: 1}}", "raises: {laminate: 1}", True),
+        ("{zone: side_deck, panel_give: {at_least: 1}, crack_length: {at_least: 2}}", "raises: {laminate: 2}", True),
+        ("{zone: side_deck, panel_give: {at_least: 1}, crack_length: {at_least: 2}}", "raises: {hands: 1}", True),
+        ("{zone: stem, laminate: {at_least: 2}}", "raises: {afloat: 1}", True),
+        ("{zone: stem, sign: play}", "raises: {laminate: 2}", True),
+        ("{zone: stem, panel_give: {at_least: 1}}", "raises: {laminate: 2}", False),
+        ("{zone: stem, crack_length: {at_least: 2}}", "raises: {laminate: 1}", False),
+        ("{zone: stem, laminate: {at_least: 1}}", "raises: {hands: 1}", False),
+        ("{zone: tank, verdict: {at_least: 2}}", "raises: {hands: 1}", False),
+        ("{zone: stem, elsewhere: {zone: tank, leak_rate: {at_least: 2}}}", "raises: {laminate: 1}", False),
+        (
+            "{zone: stem, elsewhere: {zone: side_deck, verdict: {at_least: 1}, count: 2}}",
+            "raises: {tow: 1}",
+            False,
+        ),
+        ("{zone: side_deck, elsewhere: {twin: yes, panel_give: {at_least: 1}}}", "raises: {laminate: 1}", False),
+        ("{zone: stem, panel_give: {at_least: 1}}", "advises: [{do: Dry it.}]", False),
+        ("{zone: stem, panel_give: {at_least: 1}}", "suspects: [{zone: tank, sign: open_leak}]", False),
+    ],
+)
+def test_a_rule_that_never_matters_is_told_and_no_other(when: str, does: str, idle: bool) -> None:
+    assert ([IDLE] if idle else []) == told(idle_rules, grafted=rule(when, does))

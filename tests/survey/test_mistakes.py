@@ -1,0 +1,34 @@
+"""What somebody who reports a boat is told about each kind of mistake, word for word."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.mistakes import IN_SURVEYS, expected, problems_of, told
+
+KINDS = 30
+
+
+@pytest.mark.parametrize("mistake", IN_SURVEYS, ids=lambda path: path.stem)
+def test_a_mistake_is_told_as_written_beside_it(mistake: Path) -> None:
+    assert expected(mistake).read_text(encoding="utf-8") == told(mistake)
+
+
+@pytest.mark.parametrize("mistake", IN_SURVEYS, ids=lambda path: path.stem)
+def test_every_problem_has_a_place_and_a_remedy(mistake: Path) -> None:
+    problems = problems_of(mistake)
+
+    assert problems
+    for problem in problems:
+        assert problem.place.source == mistake.name
+        assert problem.place.line > 0 or mistake.stem == "empty"
+        assert problem.hint
+
+
+def test_many_kinds_of_mistakes_are_written_down_and_none_is_left_over() -> None:
+    written = {file.stem for file in IN_SURVEYS[0].parent.glob("*.txt")}
+
+    assert len(IN_SURVEYS) >= KINDS
+    assert written == {mistake.stem for mistake in IN_SURVEYS}

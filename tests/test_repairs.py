@@ -1,0 +1,129 @@
+"""Repairs: every finding that matters has one, and none says more than the rules allow."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import pytest
+
+from tests.conftest import ROOT
+from triage.assessment import Assessment, Repair
+from triage.errors import BadRules
+from triage.inference.evaluate import evaluate
+from triage.inference.outcome import Judged
+from triage.knowledge.load import knowledge_from_texts
+from triage.knowledge.model import AFLOAT, HANDS, KnowledgeBase
+from triage.lint.repairs import repair_problems
+from triage.mending import mending, repair_of
+from triage.survey.model import Boat, Finding, Reading
+
+Assess = Callable[[str], Assessment]
+BOAT = Boat("Wagtail")
+
+
+def marks(kb: KnowledgeBase) -> Iterator[Judged]:
+    """Every mark at its mildest, with each reading at its worst, and with all of them so."""
+    for zone, signs in kb.offers.items():
+        for sign in signs:
+            scales = kb.applicable(zone, sign)
+            for worst in ((), *((scale,) for scale in scales), scales):
+                levels = {scale: kb.signs[sign].least.get(scale, 0) for scale in scales}
+                levels |= {scale: kb.worst(sign, scale) for scale in worst}
+                readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
+                yield evaluate(kb, BOAT, [Finding("mark", zone, sign, None, readings)])[0]
+
+
+@pytest.fixture(scope="module")
+def judged_marks(kb: KnowledgeBase) -> list[Judged]:
+    return list(marks(kb))
+
+
+def test_every_finding_that_matters_has_a_repair_and_every_repair_is_shown_somewhere(kb: KnowledgeBase) -> None:
+    assert len(kb.mending.repairs) >= 35
+    assert [] == list(repair_problems(kb))
+
+
+def test_no_repair_says_that_she_may_sail_where_the_rules_keep_her_ashore(
+    kb: KnowledgeBase, judged_marks: list[Judged]
+) -> None:
+    for judged in judged_marks:
+        repair = repair_of(kb, BOAT, judged, "floor")
+        if repair is not None and judged.floor.level(AFLOAT) > 1:
+            assert not repair.meanwhile.startswith(("Yes", "She may be sailed")), (repair.id, judged.finding)
+
+
+def test_a_repair_is_never_in_milder_hands_than_the_rules_say(kb: KnowledgeBase, judged_marks: list[Judged]) -> None:
+    names = [level.name for level in kb.scales[HANDS].levels]
+
+    for judged in judged_marks:
+        repair = mending(kb, BOAT, judged, "floor")
+        assert repair is None or names.index(repair.who) >= judged.floor.level(HANDS)
+
+
+def test_money_is_a_range_with_its_year_and_unit_and_a_word_to_get_a_quote(kb: KnowledgeBase) -> None:
+    prices = kb.mending.prices
+
+    assert prices is not None
+    assert 2026 == prices.year
+    assert "Get a quote" in prices.note
+    for repair in kb.mending.repairs:
+        for span in (repair.hours, repair.materials, repair.repairer):
+            assert span is None or span[0] <= span[1]
+        assert (repair.repairer is None) == (repair.materials is None) == (repair.hours is None)
+        assert repair.repairer is None or repair.basis.kind == "estimate"
+
+
+def test_glass_repairs_name_the_dust_and_structural_ones_say_when_to_stop(kb: KnowledgeBase) -> None:
+    for repair in kb.mending.repairs:
+        if "taper" in repair.workshop:
+            assert {"glass_dust", "bare_fibre"} <= set(repair.hazards), repair.id
+            assert repair.stop_when, repair.id
+
+
+def test_the_assessment_carries_the_repair_for_what_is_known_and_for_the_worst_it_may_be(assess_text: Assess) -> None:
+    assessment = assess_text("""
+        boat: {name: Wagtail}
+        findings:
+          - {zone: joint_stern, sign: joint_crack, readings: {joint_gap: 2}}
+          - {zone: side_deck, side: port, sign: hairline}
+        """)
+
+    seam, line = assessment.findings
+    assert isinstance(seam.mending, Repair)
+    assert ("mend/parted-seam", "repairer", (350, 1100), 2026) == (
+        seam.mending.id,
+        seam.mending.who,
+        seam.mending.repairer,
+        seam.mending.year,
+    )
+    assert seam.mending_at_worst is None
+    assert line.mending is not None
+    assert line.mending_at_worst is not None
+    assert ("mend/lines-in-the-coat", "mend/broken-glass") == (line.mending.id, line.mending_at_worst.id)
+
+
+def test_mistakes_in_a_repair_are_all_told_with_what_to_do() -> None:
+    small = {file.name: file.read_text(encoding="utf-8") for file in (ROOT / "tests/knowledge/small").glob("*.yaml")}
+    wrong = """
+hazards: {glass_dust: {name: Dust, where: sanding, say: Wear a mask.}}
+repairs:
+  - id: mend/it
+    name: It
+    when: {sgin: hairline, elsewhere: {zone: stem}}
+    who: ownr
+    outline: [It is mended.]
+    hours: [4, 2]
+    meanwhile: No.
+    hazards: [glas_dust]
+    basis: estimate
+"""
+
+    with pytest.raises(BadRules) as caught:
+        knowledge_from_texts({**small, "repairs.yaml": wrong})
+
+    told = str(caught.value)
+    assert 'unknown word "sgin"' in told
+    assert "one finding only" in told
+    assert 'hands has no level "ownr"' in told
+    assert "from the least to the most" in told
+    assert 'Did you mean "glass_dust"?' in told

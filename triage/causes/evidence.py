@@ -1,0 +1,103 @@
+"""From a survey to evidence on causes: marks that they leave, found or looked for in vain, and what somebody said."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from triage.causes.links import Lead
+from triage.causes.noisy_or import Effect, Network, Posterior
+from triage.errors import BadRules, Place, Problem
+from triage.knowledge.cause import ANYWHERE, Cause, Mark, Weights
+from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
+from triage.survey.model import Boat, Finding, Survey
+
+WIDEST = 16
+"""Causes in one table, of 2¹⁶ numbers: beyond it an exact answer takes seconds for each question."""
+
+
+@lru_cache(maxsize=8)
+def network_of(kb: KnowledgeBase, weights: Weights) -> Network[Mark]:
+    """The causes of ``kb`` as a noisy-OR network over marks. Raises BadRules where it cannot be worked out exactly."""
+    causes = kb.causation.causes.values()
+    strengths: dict[Mark, dict[str, float]] = {}
+    for cause in causes:
+        for left in cause.leaves:
+            strengths.setdefault(left.mark, {})[cause.id] = weights.strengths[left.strength].chance
+    effects = {mark: Effect(of, weights.leak) for mark, of in strengths.items()}
+    network = Network({cause.id: weights.priors[cause.prior] for cause in causes}, effects)
+    if network.width > WIDEST:
+        what = f"the causes share so many marks that {network.width} of them must be weighed at once (at most {WIDEST})"
+        raise BadRules([Problem(Place("the causes"), what, "Let fewer causes leave the same mark.")])
+    return network
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What a survey says about causes.
+
+    ``found`` holds the findings behind each mark that some cause leaves; ``follows`` those marks among them that
+    another finding already explains; ``missing`` the marks that were looked for in vain; ``said`` the answers about
+    causes; ``ruled_out`` the causes that the boat is not made for.
+    """
+
+    found: Mapping[Mark, tuple[Finding, ...]]
+    follows: frozenset[Mark]
+    missing: frozenset[Mark]
+    said: Mapping[str, str]
+    ruled_out: frozenset[str]
+
+
+def evidence(kb: KnowledgeBase, survey: Survey, led: Sequence[Lead]) -> Evidence:
+    """Sort the findings of a survey by the marks that causes leave."""
+    found: dict[Mark, list[Finding]] = {}
+    missing = set()
+    looked_over = _looked_over(kb, survey.findings)
+    for mark in dict.fromkeys(left.mark for cause in kb.causation.causes.values() for left in cause.leaves):
+        zone, sign = mark
+        there = [finding for finding in survey.findings if finding.sign == sign and zone in (finding.zone, ANYWHERE)]
+        if there:
+            found[mark] = there
+        elif zone in looked_over:
+            missing.add(mark)
+    return Evidence(
+        found={mark: tuple(there) for mark, there in found.items()},
+        follows=frozenset((lead.suspect.zone, lead.suspect.sign) for lead in led if lead.there) & found.keys(),
+        missing=frozenset(missing),
+        said=survey.history,
+        ruled_out=frozenset(cause.id for cause in kb.causation.causes.values() if not _can_be(cause, survey.boat)),
+    )
+
+
+def _looked_over(kb: KnowledgeBase, findings: Sequence[Finding]) -> set[str]:
+    """The zones that somebody looked at all over: a part with two sides on both."""
+    sides: dict[str, set[str]] = {}
+    for finding in findings:
+        passed = finding.sign == NOTHING_SEEN
+        if passed and any(finding.answered.values()):
+            continue  # something is wrong there, though nobody gave it a name
+        both = not kb.zones[finding.zone].sided or (passed and finding.side is None)
+        sides.setdefault(finding.zone, set()).update(SIDES if both else {finding.side or ""})
+    return {zone for zone, seen in sides.items() if seen.issuperset(SIDES)}
+
+
+def _can_be(cause: Cause, boat: Boat) -> bool:
+    return all(boat.facts.get(fact, value) == value for fact, value in cause.only_if.items())
+
+
+def weighed(kb: KnowledgeBase, weights: Weights, known: Evidence) -> Posterior[Mark]:
+    """The network in the light of the evidence.
+
+    An answer about a cause is not taken for the truth: people forget, and sellers may not know.
+    """
+    so, not_so = weights.yes_if_so, weights.yes_if_not
+    ratios = {"yes": so / not_so, "no": (1 - so) / (1 - not_so), "unknown": 1.0}
+    told = {cause: ratios[answer] for cause, answer in known.said.items()}
+    return Posterior(
+        network=network_of(kb, weights),
+        found=tuple(known.found),
+        missing=tuple(known.missing),
+        ratios={**told, **dict.fromkeys(known.ruled_out, 0.0)},
+        otherwise=dict.fromkeys(known.follows, weights.suspected),
+    )

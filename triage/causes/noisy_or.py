@@ -1,0 +1,191 @@
+"""Noisy-OR networks, worked out exactly: how likely is each cause, given what was found and what was not?
+
+A mark is absent only if every cause that is present fails to leave it, and so does whatever is not in the network
+(the leak), each by itself (Pearl 1988, p. 184; the leak as in Henrion 1989):
+
+    P(absent | causes) = (1 − leak) · Π (1 − strength) over the causes that are present
+
+What was looked for and not found is therefore a product and weighs on each cause alone. What was found ties the causes
+that leave it together in a table of 2ⁿ entries, all positive, so that nothing cancels. Causes are summed out one after
+the other in an order that is the same for every survey, and no table grows beyond ``Network.width`` causes whatever was
+found: the work is bounded by the knowledge and not by the boat.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Collection, Hashable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Generic, TypeVar
+
+import networkx as nx
+
+E = TypeVar("E", bound=Hashable)
+"""What names an effect."""
+
+
+@dataclass(frozen=True)
+class Effect:
+    """Something that causes bring about: how often each does (fractions), and how often it is there without any."""
+
+    strengths: Mapping[str, float]
+    leak: float = 0.0
+
+    def absent(self, present: Collection[str]) -> float:
+        """The chance that it is absent when exactly these causes are present."""
+        failing = (1 - strength for cause, strength in self.strengths.items() if cause in present)
+        return (1 - self.leak) * math.prod(failing)
+
+
+@dataclass(frozen=True, eq=False)
+class Network(Generic[E]):
+    """Causes with their priors (fractions), and the effects that can be looked for."""
+
+    priors: Mapping[str, float]
+    effects: Mapping[E, Effect]
+
+    @cached_property
+    def elimination(self) -> tuple[tuple[str, ...], int]:
+        """The order in which causes are summed out, and the most causes that ever stand in one table."""
+        graph: nx.Graph[str] = nx.Graph()
+        graph.add_nodes_from(self.priors)
+        for effect in self.effects.values():
+            graph.add_edges_from(itertools.combinations(effect.strengths, 2))
+        order, width = [], 0
+        while graph:
+            cause = min(graph, key=lambda node: (_fill(graph, node), graph.degree(node)))
+            width = max(width, graph.degree(cause) + 1)
+            graph.add_edges_from(itertools.combinations(list(graph[cause]), 2))
+            graph.remove_node(cause)
+            order.append(cause)
+        return tuple(order), width
+
+    @property
+    def width(self) -> int:
+        """The most causes that ever stand together in one table."""
+        return self.elimination[1]
+
+
+def _fill(graph: nx.Graph[str], node: str) -> int:
+    """How many pairs of its neighbours are not neighbours yet."""
+    return sum(not graph.has_edge(one, other) for one, other in itertools.combinations(graph[node], 2))
+
+
+@dataclass(frozen=True)
+class _Table:
+    """A number for every combination of some causes; bit ``n`` of an index says whether ``scope[n]`` is present."""
+
+    scope: tuple[str, ...]
+    numbers: Sequence[float]
+
+
+@dataclass(frozen=True, eq=False)
+class Posterior(Generic[E]):
+    """The network in the light of evidence.
+
+    ``found`` and ``missing`` are effects that were looked for. ``ratios`` are likelihood ratios of further evidence
+    on single causes: how much more often it is met when the cause is present than when it is not. ``otherwise`` is
+    the chance that something outside the network, which is known to be there, brought an effect about.
+    """
+
+    network: Network[E]
+    found: Collection[E] = ()
+    missing: Collection[E] = ()
+    ratios: Mapping[str, float] = field(default_factory=dict)
+    otherwise: Mapping[E, float] = field(default_factory=dict)
+
+    def of(self, cause: str) -> float:
+        """The chance that the cause is present."""
+        tables = self._tables(cause)
+        return self._sum([*tables, _Table((cause,), (0.0, 1.0))]) / self._sum(tables)
+
+    def did(self, cause: str) -> float:
+        """The chance that the cause is present and brought about something of what was found."""
+        absent, present = self.alone[cause]
+        idle = math.prod(1 - self.network.effects[key].strengths.get(cause, 0.0) for key in self.found)
+        here = self.of(cause)
+        return here - (1 - here) * idle * present / absent  # present, yet every link to what was found failed
+
+    def of_effect(self, effect: Effect) -> float:
+        """The chance of an effect that nobody has looked for yet, whether the network has it or not."""
+        tables = self._tables(*effect.strengths)
+        failing = [_Table((cause,), (1.0, 1 - strength)) for cause, strength in effect.strengths.items()]
+        return 1 - (1 - effect.leak) * self._sum([*tables, *failing]) / self._sum(tables)
+
+    @cached_property
+    def alone(self) -> Mapping[str, tuple[float, float]]:
+        """For each cause the weight of its absence and of its presence, from all evidence that weighs on it alone."""
+        missing = [self.network.effects[key] for key in self.missing]
+        found = {}
+        for cause, prior in self.network.priors.items():
+            failed = math.prod(1 - effect.strengths.get(cause, 0.0) for effect in missing)
+            found[cause] = (1 - prior, prior * failed * self.ratios.get(cause, 1.0))
+        return found
+
+    @cached_property
+    def _ties(self) -> nx.Graph[str]:
+        """Causes that something found ties together."""
+        graph: nx.Graph[str] = nx.Graph()
+        graph.add_nodes_from(self.network.priors)
+        for key in self.found:
+            nx.add_path(graph, self.network.effects[key].strengths)
+        return graph
+
+    @cached_property
+    def _tied(self) -> list[_Table]:
+        found = []
+        for key in self.found:
+            effect = self.network.effects[key]
+            leak = 1 - (1 - effect.leak) * (1 - self.otherwise.get(key, 0.0))
+            found.append(_table(Effect(effect.strengths, leak)))
+        return found
+
+    def _tables(self, *causes: str) -> list[_Table]:
+        """The weights of all that is tied to these causes, and what ties it; the rest of the network cancels out."""
+        near = set().union(*(nx.node_connected_component(self._ties, cause) for cause in causes))
+        alone = [_Table((cause,), self.alone[cause]) for cause in self.network.priors if cause in near]
+        return alone + [table for table in self._tied if not near.isdisjoint(table.scope)]
+
+    def _sum(self, tables: Iterable[_Table]) -> float:
+        """The sum over every combination of their causes of the product of the tables."""
+        left = list(tables)
+        for cause in self.network.elimination[0]:
+            touching = [table for table in left if cause in table.scope]
+            if touching:
+                left = [table for table in left if cause not in table.scope]
+                left.append(_without(cause, touching))
+        return math.prod(table.numbers[0] for table in left)
+
+
+def _table(effect: Effect) -> _Table:
+    """The chance of the effect for every combination of its causes."""
+    scope = tuple(effect.strengths)
+    numbers = []
+    for index in range(1 << len(scope)):
+        present = {cause for bit, cause in enumerate(scope) if index >> bit & 1}
+        numbers.append(1 - effect.absent(present))
+    return _Table(scope, numbers)
+
+
+def _without(cause: str, tables: Sequence[_Table]) -> _Table:
+    """The product of the tables, summed over the absence and the presence of the cause."""
+    scope = tuple(dict.fromkeys(other for table in tables for other in table.scope if other != cause))
+    both = (cause, *scope)
+    places = [(table.numbers, _places(table.scope, both)) for table in tables]
+    numbers = []
+    for index in range(0, 2 << len(scope), 2):
+        absent = math.prod(given[_at(where, index)] for given, where in places)
+        present = math.prod(given[_at(where, index | 1)] for given, where in places)
+        numbers.append(absent + present)
+    return _Table(scope, numbers)
+
+
+def _places(scope: tuple[str, ...], wider: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
+    """For each bit of an index into ``scope``, which bit it is in an index into ``wider``."""
+    return tuple((wider.index(cause), bit) for bit, cause in enumerate(scope))
+
+
+def _at(places: tuple[tuple[int, int], ...], index: int) -> int:
+    return sum((index >> wide & 1) << bit for wide, bit in places)

@@ -1,0 +1,64 @@
+"""Which causes are likely: in order, as words, with what speaks for and against each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from triage.causes.evidence import Evidence
+from triage.causes.noisy_or import Posterior
+from triage.knowledge.cause import Cause, Leaves, Mark, Weights
+from triage.knowledge.model import KnowledgeBase
+
+
+@dataclass(frozen=True, eq=False)
+class Ranked:
+    """A cause that something speaks for, and how likely it is that it left some of what was found.
+
+    Where nothing of it was found, and only somebody's word speaks for it: how likely it is that it happened.
+    ``alike``: causes of the same marks that are as likely. ``found`` and ``missing``: what it may have left.
+    """
+
+    cause: Cause
+    chance: float
+    word: str
+    alike: tuple[Cause, ...]
+    found: tuple[Leaves, ...]
+    missing: tuple[Leaves, ...]
+
+
+def ranking(kb: KnowledgeBase, weights: Weights, known: Evidence, posterior: Posterior[Mark]) -> tuple[Ranked, ...]:
+    """The causes that something speaks for, likeliest first; equal causes are called by the same word."""
+    spoken_for = [cause for cause in kb.causation.causes.values() if _spoken_for(cause, known)]
+    chances = {cause: _chance(cause, known, posterior) for cause in spoken_for}
+    order = sorted(chances, key=lambda cause: -round(chances[cause], 9))  # a tie stays a tie, whatever the arithmetic
+    ranked = []
+    for cause in order:
+        found = tuple(left for left in cause.leaves if left.mark in known.found)
+        alike = tuple(
+            other
+            for other in order
+            if other is not cause
+            and not {left.mark for left in found}.isdisjoint(left.mark for left in other.leaves)
+            and _as_likely(weights, chances[cause], chances[other])
+        )
+        word = weights.word(max(chances[one] for one in (cause, *alike)))
+        missing = tuple(left for left in cause.leaves if left.mark in known.missing)
+        ranked.append(Ranked(cause, chances[cause], word, alike, found, missing))
+    return tuple(ranked)
+
+
+def _spoken_for(cause: Cause, known: Evidence) -> bool:
+    return cause.id not in known.ruled_out and (_left_something(cause, known) or known.said.get(cause.id) == "yes")
+
+
+def _left_something(cause: Cause, known: Evidence) -> bool:
+    return any(left.mark in known.found for left in cause.leaves)
+
+
+def _chance(cause: Cause, known: Evidence, posterior: Posterior[Mark]) -> float:
+    return posterior.did(cause.id) if _left_something(cause, known) else posterior.of(cause.id)
+
+
+def _as_likely(weights: Weights, one: float, other: float) -> bool:
+    low, high = sorted(chance / (1 - chance) for chance in (one, other))
+    return high <= weights.alike * low

@@ -1,0 +1,54 @@
+"""``triage causes``: the knowledge as a dependency graph."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+FORMATS = {"svg": ".svg", "dot": ".dot", "graphml": ".graphml", "json": ".json"}
+
+
+@click.group()
+def causes() -> None:
+    """Show what may have done it, what it leaves, and where else it sends people to look."""
+
+
+@causes.command()
+@click.option("--around", metavar="NAME", help="Only what lies near this cause or place; default: everything.")
+@click.option("--steps", default=1, show_default=True, type=click.IntRange(1, 9), help="How near, in links.")
+@click.option("--format", "-f", "form", type=click.Choice(list(FORMATS)), help="Default: svg, or what OUTPUT ends in.")
+@click.option("--output", "-o", type=click.Path(dir_okay=False, path_type=Path), help="A file; default: here.")
+@click.option("--rules", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Draw the rules in here.")
+def graph(around: str | None, steps: int, form: str | None, output: Path | None, rules: Path | None) -> None:
+    """Draw causes, the marks they leave and the checks they demand, or write them for other programs."""
+    from triage.causes import graph as knowledge
+    from triage.causes.export import as_dot, as_graphml, as_json
+    from triage.causes.picture import draw
+    from triage.causes.scene import close_up, overview
+    from triage.errors import BadInput
+    from triage.knowledge.load import load_knowledge
+
+    if form is None:
+        form = next((name for name, suffix in FORMATS.items() if output and output.suffix == suffix), "svg")
+    try:
+        kb = load_knowledge(rules)
+        whole = knowledge.graph_of(kb)
+        part = knowledge.around(whole, around, steps) if around else whole
+    except BadInput as error:
+        click.echo(str(error), err=True)
+        raise SystemExit(2) from None
+    if form == "svg":
+        text = draw(
+            kb,
+            close_up(kb, part, whole.nodes[knowledge.centre_of(whole, around)]["name"])
+            if around
+            else overview(kb, whole),
+        )
+    else:
+        text = {"dot": as_dot, "graphml": as_graphml, "json": as_json}[form](part)
+    if output is None:
+        click.echo(text, nl=False)
+    else:
+        output.write_text(text, encoding="utf-8")
+        click.echo(f"Written to {output}")

@@ -1,0 +1,53 @@
+"""``triage rules prove``: proofs about every survey there can be."""
+
+from __future__ import annotations
+
+import sys
+import time
+from pathlib import Path
+
+import click
+
+PROVED, NOT_PROVED = 0, 2
+
+
+@click.command()
+@click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
+@click.option("--fresh", is_flag=True, help="Ask everything again, whatever was proved before.")
+@click.option("--workers", type=click.IntRange(min=1), help="Processes to share the work; default: one a processor.")
+def prove(folder: Path | None, fresh: bool, workers: int | None) -> None:
+    r"""Prove the promises and the laws for the shipped rules, or for those in FOLDER.
+
+    What breaks a promise is shown as a survey that `triage assess` reads. Answers are remembered, so that after a
+    change only what depends on it is asked again.
+
+    \b
+    Exit codes:
+      0  everything proved
+      2  something is broken or could not be proved, or the rules cannot be used
+    """
+    from triage.errors import BadRules, MissingExtra
+    from triage.knowledge.load import load_knowledge
+
+    began = time.monotonic()
+    try:
+        from triage.proof.memory import Memory, usual_file
+        from triage.proof.run import prove_rules
+        from triage.proof.telling import told
+
+        kb = load_knowledge(folder)
+        memory = Memory(usual_file(), fresh=fresh)
+    except (BadRules, MissingExtra) as error:
+        click.echo(str(error), err=True)
+        raise SystemExit(NOT_PROVED) from None
+    with click.progressbar(length=1, label="Proving", file=sys.stderr) as bar:
+
+        def moved(done: int, of: int) -> None:
+            bar.length = of
+            bar.update(done - bar.pos)
+
+        outcomes = prove_rules(kb, memory=memory, workers=workers, told=moved)
+    for line in told(kb, outcomes):
+        click.echo(line)
+    click.echo(f"{time.monotonic() - began:.0f} s")
+    raise SystemExit(PROVED if all(outcome.holds for outcome in outcomes) else NOT_PROVED)

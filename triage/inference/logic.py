@@ -1,0 +1,131 @@
+"""Formulas and the solver that decides them. Only this module imports z3.
+
+Formulas are built by the million and most are never asked about, so they are light objects of our own; z3 sees those
+that a question reaches, each once.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any, Literal, TypeAlias
+
+from triage.errors import MissingExtra
+
+try:
+    import z3
+except ImportError:  # pragma: no cover - the message is the behaviour
+    raise MissingExtra("proving the rules", "prove") from None
+
+
+class Open:
+    """A formula that is not simply True or False: an atom with a name, or parts joined."""
+
+    __slots__ = ("joint", "known", "name", "parts")
+
+    def __init__(self, joint: Literal["atom", "and", "or", "not"], parts: tuple[Open, ...], name: str = "") -> None:
+        self.joint, self.parts, self.name = joint, parts, name
+        self.known: Any = None  # what z3 knows it as
+
+
+Formula: TypeAlias = bool | Open
+"""True or False where nothing is left open."""
+
+Truth: TypeAlias = Callable[[Formula], bool]
+"""What a formula is in one survey that the solver found."""
+
+
+def atom(name: str) -> Formula:
+    """Something that may be so or not; the same name is the same thing."""
+    return Open("atom", (), name)
+
+
+def both(parts: Iterable[Formula]) -> Formula:
+    """All of the parts."""
+    found: dict[Open, None] = {}
+    for part in parts:
+        if part is False:
+            return False
+        if isinstance(part, Open):
+            found[part] = None
+    return Open("and", tuple(found)) if len(found) > 1 else next(iter(found), True)
+
+
+def either(parts: Iterable[Formula]) -> Formula:
+    """At least one of the parts."""
+    found: dict[Open, None] = {}
+    for part in parts:
+        if part is True:
+            return True
+        if isinstance(part, Open):
+            found[part] = None
+    return Open("or", tuple(found)) if len(found) > 1 else next(iter(found), False)
+
+
+def no(part: Formula) -> Formula:
+    """Not the part."""
+    if isinstance(part, bool):
+        return not part
+    return part.parts[0] if part.joint == "not" else Open("not", (part,))
+
+
+def at_least(count: int, parts: Sequence[Formula]) -> Formula:
+    """At least ``count`` of the parts."""
+    return either(both(some) for some in itertools.combinations(parts, count))
+
+
+class Undecided(Exception):
+    """The solver gave up before its time was over."""
+
+
+class Solver:
+    """Looks for surveys among those that ``limits`` allow. ``patience`` is in seconds for each question."""
+
+    def __init__(self, limits: Iterable[Formula], patience: float = 20.0) -> None:
+        self.solver = z3.SolverFor("QF_FD")
+        self.solver.set("timeout", int(patience * 1000))
+        self.solver.add(*map(_told, limits))
+
+    def find(self, wanted: Formula, plain: Iterable[Formula] = ()) -> Truth | None:
+        """A survey of which ``wanted`` holds, and as many of ``plain`` as can be, the first ones first; None: no such.
+
+        Raises Undecided.
+        """
+        if not self.can(wanted):
+            return None
+        kept = [wanted]
+        for wish in plain:
+            if self.can(*kept, wish):
+                kept.append(wish)
+        self.can(*kept)
+        model = self.solver.model()
+        return lambda formula: z3.is_true(model.eval(_told(formula), True))
+
+    def can(self, *wanted: Formula) -> bool:
+        """Whether all of these can hold together. Raises Undecided."""
+        together = both(wanted)
+        if together is False:
+            return False
+        said = self.solver.check() if together is True else self.solver.check(_told(together))
+        if said == z3.unknown:
+            raise Undecided(self.solver.reason_unknown())
+        return bool(said == z3.sat)
+
+
+def _told(formula: Formula) -> Any:
+    """The formula as z3 knows it. z3's own `And` and `Or` check each part again, which takes longer than solving."""
+    if isinstance(formula, bool):
+        return z3.BoolVal(formula)
+    if formula.known is None:
+        context = z3.main_ctx().ref()
+        parts = [_told(part).ast for part in formula.parts]
+        match formula.joint:
+            case "atom":
+                formula.known = z3.Bool(formula.name)
+            case "not":
+                formula.known = z3.BoolRef(z3.Z3_mk_not(context, parts[0]))
+            case "and":
+                formula.known = z3.BoolRef(z3.Z3_mk_and(context, len(parts), (z3.Ast * len(parts))(*parts)))
+            case "or":
+                formula.known = z3.BoolRef(z3.Z3_mk_or(context, len(parts), (z3.Ast * len(parts))(*parts)))
+    return formula.known

@@ -1,0 +1,196 @@
+"""What other answers to a finding could come to, tried by the hundred: the ground on which questions are chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from triage.inference.bounds import start
+from triage.inference.evaluate import State, evaluate, related, satisfies
+from triage.inference.outcome import BOUNDS, Bound
+from triage.inference.program import CompiledPresumption, program_of
+from triage.inference.terms import ASKED_ABOUT, Term, terms_of
+from triage.knowledge.clauses import Probe
+from triage.knowledge.model import BUOYANCY, KnowledgeBase
+from triage.survey.model import Boat, Finding, Reading
+
+
+@dataclass(frozen=True)
+class Prospect:
+    """What some answers come to: the best and the worst level of each of `ASKED_ABOUT`, and what it still hangs on.
+
+    ``threats`` are what could still make it worse: the levels not yet observed (as `Outlook` counts them) and the
+    unknown facts that would do so together. ``in_play`` names the scales and the facts in them.
+    """
+
+    ranges: tuple[tuple[int, int], ...]
+    threats: frozenset[tuple[int, frozenset[str]]]
+    in_play: frozenset[str]
+
+    @property
+    def width(self) -> int:
+        """How many levels are still open; 0 when all is settled."""
+        return sum(worst - best for best, worst in self.ranges)
+
+
+class Outlook:
+    """Other answers to one finding, the other findings of the boat left as they are now.
+
+    Where an answer here would also change another finding on which this one rests, the true range can be narrower.
+    """
+
+    def __init__(self, kb: KnowledgeBase, boat: Boat, finding: Finding, group: Sequence[Finding]) -> None:
+        """``group`` holds the finding and the others that rules connect it with."""
+        self.kb, self.boat, self.finding, self.group = kb, boat, finding, group
+        self._tried: dict[frozenset[tuple[str, int]], Prospect] = {}
+        self._told: dict[tuple[str, str], Outlook] = {}
+
+    @cached_property
+    def rests_on(self) -> frozenset[str]:
+        """The scales and the facts whose answers some presumption here waits for."""
+        clauses = [clause for presuming in self._presuming for clause in presuming.clauses]
+        return frozenset(name for clause in clauses for name, _ in (*clause.bounds, *clause.words))
+
+    @cached_property
+    def unknown_facts(self) -> Mapping[str, tuple[str, ...]]:
+        """Facts that may matter here and that were neither told nor sought in vain, with their values."""
+        zone = self.finding.zone
+        told = self.boat.words(self.kb.zones[zone], self.finding.side)
+        values = {fact.id: tuple(fact.values) for fact in self.kb.facts.values()} | {BUOYANCY: ("yes", "no")}
+        heard = self.rests_on.union(*(term.unknown for some in self._terms.values() for term in some))
+        return {
+            fact: values[fact]
+            for fact in values
+            if fact in heard and fact not in told and (fact, zone if fact == BUOYANCY else "") not in self.boat.in_vain
+        }
+
+    def alike(self, scale: str) -> list[list[int]]:
+        """The levels that the sign allows, mildest first, in runs that nothing tells apart."""
+        sign = self.kb.signs[self.finding.sign]
+        runs: list[list[int]] = []
+        for level in range(sign.least.get(scale, 0), self.kb.worst(sign.id, scale) + 1):
+            if not runs or (scale, level) in self._limits:
+                runs.append([])
+            runs[-1].append(level)
+        return runs
+
+    @cached_property
+    def _limits(self) -> frozenset[tuple[str, int]]:
+        """The levels at which something changes for a term or a presumption."""
+        terms = terms_of(self.kb, self.finding.zone, self.finding.sign)
+        limits = {step for some in terms.values() for term in some for step in term.levels.items()}
+        for presuming in self._presuming:
+            good = [*presuming.presumption.presumes, *(b for clause in presuming.clauses for b in clause.bounds)]
+            limits.update((scale, level + 1) for scale, level in good)
+        return frozenset(limits)
+
+    @property
+    def _presuming(self) -> tuple[CompiledPresumption, ...]:
+        return program_of(self.kb).presumptions_for(self.finding.zone, self.finding.sign)
+
+    def knowing(self, fact: str, value: str) -> Outlook:
+        """The outlook with one more fact known."""
+        if (fact, value) not in self._told:
+            boat = self.boat.knowing(fact, value, self.finding.zone)
+            self._told[fact, value] = Outlook(self.kb, boat, self.finding, self.group)
+        return self._told[fact, value]
+
+    def answering(self, answers: Mapping[str, int]) -> Prospect:
+        """What it comes to when these scales are answered so, all else as it is."""
+        key = frozenset(answers.items())
+        if key not in self._tried:
+            readings = {scale: Reading(level, "what if") for scale, level in answers.items()}
+            finding = replace(self.finding, readings={**self.finding.readings, **readings})
+            begun = start(self.kb, self.boat, finding)
+            self._tried[key] = self._prospect(begun.floor, begun.ceiling)
+        return self._tried[key]
+
+    def _prospect(self, floor: Mapping[str, int], ceiling: Mapping[str, int]) -> Prospect:
+        known, possible = self._bits(floor), self._bits(ceiling)
+        ends = dict.fromkeys(ASKED_ABOUT, (0, 0))
+        threats: set[tuple[int, frozenset[str]]] = set()
+        for (scale, level), terms in self._terms.items():
+            alive = [term for term in terms if not term.needs & ~possible]
+            certain = any(term.certain and not term.needs & ~known for term in alive)
+            best, worst = ends[scale]
+            ends[scale] = (level if certain else best, level if alive else worst)
+            if not certain:
+                threats.update((term.needs & ~known, term.unknown) for term in alive)
+        missing = 0
+        for needs, _ in threats:
+            missing |= needs
+        scales = {scale for scale, bits in self._ladder.items() if missing & bits}
+        in_play = frozenset(scales.union(*(facts for _, facts in threats)))
+        return Prospect(tuple(ends.values()), frozenset(threats), in_play)
+
+    @cached_property
+    def _ladder(self) -> Mapping[str, int]:
+        """For each scale that applies, its levels from 1 up as bits of a number, the mildest lowest."""
+        ladder, used = {}, 0
+        for scale in self.kb.applicable(self.finding.zone, self.finding.sign):
+            top = self.kb.scales[scale].top
+            ladder[scale] = ((1 << top) - 1) << used
+            used += top
+        return ladder
+
+    def _bits(self, levels: Mapping[str, int]) -> int:
+        """These levels, with all below them, as bits; so that reaching a level is having its bit."""
+        bits = 0
+        for scale, level in levels.items():
+            ladder = self._ladder.get(scale, 0)
+            lowest = ladder & -ladder
+            bits |= ladder & ((lowest << level) - lowest)
+        return bits
+
+    @cached_property
+    def _terms(self) -> Mapping[tuple[str, int], list[_Here]]:
+        """The terms that can hold on this boat beside these other findings."""
+        kb, finding = self.kb, self.finding
+        words = self.boat.words(kb.zones[finding.zone], finding.side)
+        terms = terms_of(kb, finding.zone, finding.sign)
+        hold = self._probes_that_hold({probe for some in terms.values() for term in some for probe in term.probes})
+        return {
+            outcome: [
+                _Here(
+                    self._bits(term.levels),
+                    unknown := frozenset(word for word, _ in term.words if word not in words),
+                    not unknown and term.probes <= hold["floor"],
+                )
+                for term in some
+                if _can_hold(term, words) and term.probes <= hold["ceiling"]
+            ]
+            for outcome, some in terms.items()
+        }
+
+    def _probes_that_hold(self, probes: set[Probe]) -> Mapping[Bound, set[Probe]]:
+        """Which of the rules' questions about other findings are answered yes, at both ends of the range."""
+        hold: dict[Bound, set[Probe]] = {"floor": set(), "ceiling": set()}
+        if not probes or len(self.group) < 2:
+            return hold
+        judged = evaluate(self.kb, self.boat, self.group)
+        for bound in BOUNDS:
+            states = {one.finding.id: self._state(one.finding, one.end(bound).levels) for one in judged}
+            me = states.pop(self.finding.id)
+            for probe in probes:
+                witnesses = (s for s in states.values() if satisfies(probe.clauses, s, bound))
+                if sum(related(probe, me, other, bound) for other in witnesses) >= probe.count:
+                    hold[bound].add(probe)
+        return hold
+
+    def _state(self, finding: Finding, levels: Mapping[str, int]) -> State:
+        zone = self.kb.zones[finding.zone]
+        return State(finding, zone.sided, self.boat.words(zone, finding.side), levels)
+
+
+@dataclass(frozen=True)
+class _Here:
+    """A term on this boat: the levels it needs as bits, the facts nobody knows, whether nothing else is in doubt."""
+
+    needs: int
+    unknown: frozenset[str]
+    certain: bool
+
+
+def _can_hold(term: Term, words: Mapping[str, str]) -> bool:
+    return all(words[word] in values for word, values in term.words if word in words)

@@ -1,0 +1,30 @@
+"""How honest the knowledge is about itself: what is published, what is common practice, what is our own estimate."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from triage.knowledge.model import KnowledgeBase
+
+BASES = ("published", "common practice", "estimate")
+
+
+def basis_counts(kb: KnowledgeBase) -> dict[str, Counter[str]]:
+    """For each kind of statement how many rest on each of `BASES`."""
+    kinds = {
+        "rules": [rule.basis for rule in kb.rules],
+        "presumptions": [presumption.basis for presumption in kb.presumptions],
+        "scales": [scale.basis for scale in kb.scales.values() if scale.basis],
+        "checks": [check.basis for check in kb.checks.values()],
+        "causes": [cause.basis for cause in kb.causation.causes.values()],
+        "repairs": [repair.basis for repair in kb.mending.repairs],
+    }
+    return {kind: Counter(basis.kind for basis in bases) for kind, bases in kinds.items() if bases}
+
+
+def basis_table(kb: KnowledgeBase) -> str:
+    """The counts as a table in Markdown."""
+    rows = [("", *BASES)]
+    rows += [(kind, *(str(counts[basis]) for basis in BASES)) for kind, counts in basis_counts(kb).items()]
+    lines = ["| " + " | ".join(row) + " |" for row in rows]
+    return "\n".join((lines[0], "|---|" + "--:|" * len(BASES), *lines[1:]))

@@ -1,0 +1,32 @@
+"""How often things are met: estimates that decide which question comes first, and never a verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True)
+class Shares:
+    """The share of each level, best first; each column sums to 1.
+
+    ``sound``: where a mark is no more than it looks. ``damaged``: where something has given way beneath or beside it.
+    """
+
+    sound: tuple[float, ...]
+    damaged: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Frequencies:
+    """All estimates of the knowledge.
+
+    ``levels`` by scale, ``under`` by sign and scale where a sign has its own, ``damaged`` by sign: the share of such
+    marks with more behind them than they show. ``facts`` by boat fact (and ``encloses_buoyancy``): the share of each
+    value.
+    """
+
+    levels: Mapping[str, Shares] = field(default_factory=dict)
+    under: Mapping[tuple[str, str], Shares] = field(default_factory=dict)
+    damaged: Mapping[str, float] = field(default_factory=dict)
+    facts: Mapping[str, Mapping[str, float]] = field(default_factory=dict)

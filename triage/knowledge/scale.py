@@ -1,0 +1,71 @@
+"""Ordered attributes, how a measurement becomes one of their levels, and where a statement comes from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Level:
+    """One step of a scale: a short name, a phrase that stands after "you found that", and what it asks of people."""
+
+    name: str
+    phrase: str
+    means: str = ""
+
+
+@dataclass(frozen=True)
+class Measure:
+    """How a measured quantity becomes a level.
+
+    ``limits[n - 1]`` is where level ``n`` begins, in ``unit``; None means that level has no measure, 0 that it
+    is anything above nothing, an infinite limit that no measurement shows better than this level. With
+    ``smaller_is_worse`` a level begins just below its limit. ``most`` is the largest value that can be believed.
+    """
+
+    unit: str
+    limits: tuple[float | None, ...]
+    smaller_is_worse: bool = False
+    what: str = ""
+    most: float | None = None
+
+    def level(self, value: float) -> int:
+        """The level of ``value`` (in ``unit``); a value at a limit takes the worse level."""
+        reached = 0
+        for level, limit in enumerate(self.limits, start=1):
+            if limit is None:
+                continue
+            if self._begins(value, limit):
+                reached = level
+        return reached
+
+    def _begins(self, value: float, limit: float) -> bool:
+        if self.smaller_is_worse:
+            return value < limit
+        return value > 0 if limit == 0 else value >= limit
+
+
+@dataclass(frozen=True)
+class Basis:
+    """Where a statement comes from: "common practice", "estimate" or "published" (then with source and where)."""
+
+    kind: str
+    source: str = ""
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class Scale:
+    """An ordered attribute. ``observed``: a check reads it; otherwise rules raise it. Level 0 is the best."""
+
+    id: str
+    name: str
+    observed: bool
+    levels: tuple[Level, ...]
+    asks: str = ""
+    measure: Measure | None = None
+    basis: Basis | None = None
+
+    @property
+    def top(self) -> int:
+        return len(self.levels) - 1

@@ -1,0 +1,1 @@
+"""Proving what must hold of every survey: promises, laws, and that no rule is idle."""

@@ -1,0 +1,173 @@
+"""What must hold of any rules, whatever they say: each law as a formula, and as a check of judged surveys.
+
+The other findings on the boat enter as unknown answers to what rules ask of them. Each law says how those answers may
+differ between the two things it compares, which is what the law itself says of the other findings; so that going
+through the layers, a law that holds of one finding with any such company holds of any number of findings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from triage.inference.logic import Formula, both, either, no
+from triage.inference.outcome import BOUNDS, Bound
+from triage.inference.program import program_of
+from triage.inference.prove import OpenBoat, OpenEnd, OpenFinding
+from triage.knowledge.model import KnowledgeBase
+from triage.proof.claims import Claim, Question, Seen
+from triage.proof.ground import Ground, OpenSurvey
+from triage.proof.promises import clause_holds, state_of
+
+
+def law_claims(kb: KnowledgeBase) -> Iterator[Claim]:
+    """Every law, asked of every sign in every zone."""
+    for id_, says, ask, shown in LAWS:
+        yield Claim("law", id_, says, kb.derived, id_, lambda spot: [(spot,)], ask, shown)
+
+
+def upside_down(ground: Ground) -> Question:
+    """A best end graver than the worst end, although that of no other finding is."""
+    formula = graver(ground.in_company["floor"], ground.worst_in_more)
+    return Question(formula, (ground.survey,), ground.no_company())
+
+
+def left_open(ground: Ground) -> Question:
+    """A range although every scale is answered and every fact is known, on a boat where nothing else is open."""
+    finding, ends = ground.finding, ground.in_company
+    differ = either((graver(ends["floor"], ends["ceiling"]), graver(ends["ceiling"], ends["floor"])))
+    words = [*finding.boat.facts, "encloses_buoyancy", *(["side"] if finding.sided else [])]
+    known = [either(finding.word(word).values()) for word in words]
+    return Question(both((*finding.answered.values(), *known, differ)), (ground.survey,), ground.no_company())
+
+
+def milder(ground: Ground) -> Question:
+    """An end that is milder after the same scales were answered worse, or after more was found elsewhere."""
+    first = ground.finding
+    then = OpenFinding(ground.kb, ground.boat, first.zone, first.sign, "then ")
+    then.answered, then.side = first.answered, first.side
+    worse = (either((no(reading), then.reading[key])) for key, reading in first.reading.items())
+    lost = either(graver(ground.in_company[bound], ground.end(then, bound, ground.more)) for bound in BOUNDS)
+    after = OpenSurvey(ground.boat, (then,))
+    return Question(both((*worse, *then.limits, lost)), (ground.survey, after), ground.no_company())
+
+
+def wider(ground: Ground) -> Question:
+    """A range that is wider after something more was answered or known, although it contradicts nothing presumed."""
+    first, boat = ground.finding, OpenBoat(ground.kb, "then ")
+    then = OpenFinding(ground.kb, boat, first.zone, first.sign, "then ")
+    then.reading = first.reading
+    more = [either((no(one), then.answered[scale])) for scale, one in first.answered.items()]
+    words = (*first.boat.facts, "encloses_buoyancy", "side")
+    more += [either((no(one), then.word(word)[value])) for word in words for value, one in first.word(word).items()]
+    contradicted = either(
+        both((first.in_force(compiled), then.contradicts(compiled)))
+        for compiled in ground.program.presumptions_for(first.zone, first.sign)
+    )
+    sunk = graver(ground.in_company["floor"], ground.end(then, "floor", ground.more))
+    risen = graver(ground.end(then, "ceiling", ground.some), ground.worst_in_more)
+    formula = both((*more, no(contradicted), *boat.limits, *then.limits, either((sunk, risen))))
+    return Question(formula, (ground.survey, OpenSurvey(boat, (then,))), ground.no_company())
+
+
+def left_to_raise(ground: Ground) -> Question:
+    """A rule that holds when judging has ended, but whose effect is missing."""
+    missing = []
+    for end in ground.in_company.values():
+        for layer in ground.program.rules_for(*ground.spots[0]):
+            for compiled in layer:
+                effect = both(end.level(scale, level) for scale, level in compiled.rule.raises)
+                missing.append(both((end.holds(compiled, ground.some), no(effect))))
+    return Question(either(missing), (ground.survey,), ground.no_company())
+
+
+def graver(left: OpenEnd, right: OpenEnd) -> Formula:
+    """Some scale is at a level in ``left`` that it does not reach in ``right``."""
+    return either(both((reached, no(right.level(*key)))) for key, reached in left.levels.items())
+
+
+def seen_upside_down(seen: Sequence[Seen]) -> bool:
+    return any(
+        judged.range(scale)[0] > judged.range(scale)[1]
+        for one in seen
+        for judged in one.judged
+        for scale in one.kb.scales
+    )
+
+
+def seen_left_open(seen: Sequence[Seen]) -> bool:
+    return any(
+        judged.range(scale)[0] != judged.range(scale)[1] and _all_known(one)
+        for one in seen
+        for judged in one.judged
+        for scale in one.kb.scales
+    )
+
+
+def _all_known(one: Seen) -> bool:
+    """Nothing on the boat is left unanswered or unknown."""
+    for judged in one.judged:
+        finding, zone = judged.finding, one.kb.zones[judged.finding.zone]
+        if not set(one.kb.applicable(finding.zone, finding.sign)) <= finding.answered.keys():
+            return False
+        if zone.sided and finding.side is None:
+            return False
+        if "encloses_buoyancy" not in one.boat.words(zone, finding.side):
+            return False
+    return one.boat.facts.keys() == one.kb.facts.keys()
+
+
+def seen_milder(seen: Sequence[Seen]) -> bool:
+    (first,), (then,) = (one.judged for one in seen)
+    return any(
+        then.end(bound).level(scale) < first.end(bound).level(scale) for scale in seen[0].kb.scales for bound in BOUNDS
+    )
+
+
+def seen_wider(seen: Sequence[Seen]) -> bool:
+    (first,), (then,) = (one.judged for one in seen)
+    return any(
+        then.range(scale)[0] < first.range(scale)[0] or then.range(scale)[1] > first.range(scale)[1]
+        for scale in seen[0].kb.derived
+    )
+
+
+def seen_left_to_raise(seen: Sequence[Seen]) -> bool:
+    return any(_rule_left_over(one, bound) for one in seen for bound in BOUNDS)
+
+
+def _rule_left_over(one: Seen, bound: Bound) -> bool:
+    states = [state_of(one.kb, one.boat, judged, bound) for judged in one.judged]
+    return any(
+        state.levels.get(scale, 0) < level
+        and any(clause_holds(clause, state, states, bound) for clause in rule.clauses)
+        for state in states
+        for layer in program_of(one.kb).rules_for(state.finding.zone, state.finding.sign)
+        for rule in layer
+        for scale, level in rule.rule.raises
+    )
+
+
+Law = tuple[str, str, Callable[[Ground], Question], Callable[[Sequence[Seen]], bool]]
+
+LAWS: tuple[Law, ...] = (
+    ("law/best-above-worst", "The best end is never graver than the worst end.", upside_down, seen_upside_down),
+    ("law/answers-settle", "With everything answered and known, nothing is left open.", left_open, seen_left_open),
+    (
+        "law/worse-never-milder",
+        "Worse answers, and more found elsewhere, never give a milder end.",
+        milder,
+        seen_milder,
+    ),
+    (
+        "law/answers-narrow",
+        "Another answer or fact never widens the range, unless it contradicts what was presumed.",
+        wider,
+        seen_wider,
+    ),
+    (
+        "law/nothing-left-to-raise",
+        "After the last layer no rule has anything left to raise.",
+        left_to_raise,
+        seen_left_to_raise,
+    ),
+)

@@ -1,0 +1,153 @@
+"""What was proved before: answers under a digest of all that decides them, so that only a change is asked again."""
+
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+from collections.abc import Iterable, Iterator
+from contextlib import closing, contextmanager, suppress
+from functools import cache
+from importlib.metadata import version
+from pathlib import Path
+
+from triage.errors import MissingExtra
+from triage.inference import logic, program, prove
+from triage.inference.program import program_of
+from triage.knowledge import clauses
+from triage.knowledge.model import KnowledgeBase
+from triage.proof import claims, ground, laws, promises, spots, text, uses
+from triage.proof.claims import Claim
+from triage.proof.spots import Spot, could_hold
+from triage.proof.text import clause_text, effects_text
+
+KEPT = 200_000
+"""Answers. Beyond that the ones used longest ago are dropped."""
+
+Written = tuple[frozenset[str], frozenset[str], str]
+"""A rule at one spot: the derived scales it raises, those it reads, and its text there."""
+
+
+class Digests:
+    """For each question the digest of the claim, of the spot, and of every rule there that can reach its goals."""
+
+    def __init__(self, kb: KnowledgeBase) -> None:
+        self.kb, self.program = kb, program_of(kb)
+        self.base = f"{_engine()} {sorted((fact.id, sorted(fact.values)) for fact in kb.facts.values())}"
+        self._rules: dict[Spot, list[Written]] = {}
+        self._known: dict[tuple[Spot, frozenset[str]], str] = {}
+
+    def of(self, claim: Claim, asked: tuple[Spot, ...]) -> str:
+        """The digest of a claim about the first of these spots; of the others everything may matter."""
+        goals = claim.goals if len(asked) == 1 else self.kb.derived
+        said = (claim.kind, claim.id, claim.text, *(self.spot(spot, goals) for spot in asked))
+        return _digest([self.base, *said])
+
+    def spot(self, spot: Spot, goals: frozenset[str]) -> str:
+        """A sign in a zone: what applies there, what is presumed, and the rules that can reach the goals."""
+        relevant = self.reaching(spot, goals)
+        if (spot, relevant) not in self._known:
+            everything = relevant == self.kb.derived  # then also what a rule only says
+            rules = sorted(told for raised, _, told in self.rules(spot) if raised & relevant or everything)
+            self._known[spot, relevant] = _digest([*self.facts(spot), *self.presumptions(spot), *rules])
+        return self._known[spot, relevant]
+
+    def reaching(self, spot: Spot, goals: frozenset[str]) -> frozenset[str]:
+        """The goals, and every derived scale that a rule there reads on the way to them."""
+        relevant = goals
+        while True:
+            read = {scale for raised, reads, _ in self.rules(spot) if raised & relevant for scale in reads}
+            if read <= relevant:
+                return relevant
+            relevant |= read
+
+    def rules(self, spot: Spot) -> list[Written]:
+        """The rules that can hold there at all."""
+        if spot not in self._rules:
+            found = (self._written(c, spot) for layer in self.program.rules_for(*spot) for c in layer)
+            self._rules[spot] = [written for written in found if written is not None]
+        return self._rules[spot]
+
+    def _written(self, compiled: program.Compiled, spot: Spot) -> Written | None:
+        rule, able = compiled.rule, [clause for clause in compiled.clauses if could_hold(self.kb, clause, spot)]
+        if not able:
+            return None
+        probed = (inner for clause in able for probe in clause.probes for inner in probe.clauses)
+        reads = {scale for clause in (*able, *probed) for scale, _ in clause.levels}
+        told = sorted(clause_text(clause, placed=True) for clause in able)
+        raised = frozenset(scale for scale, _ in rule.raises)
+        return raised, self.kb.derived & reads, f"{told} {effects_text(rule)}"
+
+    def facts(self, spot: Spot) -> Iterator[str]:
+        """What applies there and within which limits, and what is named."""
+        zone, sign = self.kb.zones[spot[0]], self.kb.signs[spot[1]]
+        for scale in sorted(self.kb.applicable(*spot)):
+            yield f"{scale} {sign.least.get(scale, 0)} {self.kb.worst(sign.id, scale)}"
+        yield f"{zone.sided} {zone.encloses_buoyancy} {sorted(self.kb.about(*spot))}"
+        yield str(sorted(sorted(way) for way in self.kb.named_sets(*spot)))
+
+    def presumptions(self, spot: Spot) -> Iterator[str]:
+        """What can be presumed there, and on which answers."""
+        applicable = self.kb.applicable(*spot)
+        for compiled in self.program.presumptions_for(*spot):
+            here = [clause for clause in compiled.clauses if clause.fits(*spot)]
+            able = [clause for clause in here if all(scale in applicable for scale, _ in clause.bounds)]
+            presumes = sorted(effect for effect in compiled.presumption.presumes if effect[0] in applicable)
+            if able and presumes:
+                yield f"{sorted(clause_text(clause, placed=True) for clause in able)} presumes {presumes}"
+
+
+@cache
+def _engine() -> str:
+    """Changes with the program that asks."""
+    modules = (logic, prove, program, clauses, claims, ground, laws, promises, spots, text, uses)
+    sources = [Path(str(module.__file__)).read_text(encoding="utf-8") for module in modules]
+    return _digest([version("z3-solver"), *sources])
+
+
+def _digest(parts: Iterable[str]) -> str:
+    return hashlib.sha256("\n".join(parts).encode()).hexdigest()
+
+
+def usual_file() -> Path:
+    """Where answers are kept between runs: the user's cache folder. Raises MissingExtra."""
+    try:
+        import platformdirs
+    except ImportError:
+        raise MissingExtra("remembering proofs", "prove") from None
+    return Path(platformdirs.user_cache_dir("dinghy-triage")) / "proofs.sqlite"
+
+
+class Memory:
+    """Answers by digest, in one file; without a file, or when it cannot be used, nothing is remembered."""
+
+    def __init__(self, file: Path | None = None, *, fresh: bool = False) -> None:
+        """``fresh``: nothing that stands in the file is used."""
+        self.file = file
+        self.answers: dict[str, bool] = {}
+        with self._open() as base:
+            if base and not fresh:
+                self.answers = {key: bool(found) for key, found in base.execute("SELECT digest, found FROM answers")}
+
+    def keep(self, used: dict[str, bool]) -> None:
+        """Keep these answers as the ones used last."""
+        with self._open() as base:
+            if base:
+                base.executemany("DELETE FROM answers WHERE digest = ?", [(digest,) for digest in used])
+                base.executemany("INSERT INTO answers VALUES (?, ?)", list(used.items()))
+                base.execute("DELETE FROM answers WHERE rowid <= (SELECT MAX(rowid) FROM answers) - ?", [KEPT])
+                base.commit()
+
+    @contextmanager
+    def _open(self) -> Iterator[sqlite3.Connection | None]:
+        if self.file is None:
+            yield None
+            return
+        try:
+            self.file.parent.mkdir(parents=True, exist_ok=True)
+            base = sqlite3.connect(self.file, timeout=10)
+            base.execute("CREATE TABLE IF NOT EXISTS answers (digest TEXT PRIMARY KEY, found INTEGER)")
+        except (OSError, sqlite3.Error):
+            yield None
+            return
+        with closing(base), suppress(sqlite3.Error):
+            yield base

@@ -1,0 +1,193 @@
+"""The whole proof: every claim on every ground it speaks of, shared out over the processors."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import TypeAlias
+
+from triage.inference.logic import Undecided
+from triage.knowledge.model import KnowledgeBase
+from triage.proof.claims import Claim, confirmed
+from triage.proof.ground import Ground
+from triage.proof.laws import law_claims
+from triage.proof.memory import Digests, Memory
+from triage.proof.promises import promise_claims
+from triage.proof.spots import Spot, at_worst
+from triage.proof.uses import use_claims
+
+Task: TypeAlias = tuple[str, tuple[int, ...]]
+"""A zone with the numbers of claims about every survey there; or "" with claims that some survey is to be found for."""
+
+HUNTED_TOGETHER = 12
+"""Claims that need one survey each and are looked for one after the other: neighbours in a file share their grounds."""
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What the solver said to one claim on one ground. ``examples`` are the surveys it found, as files."""
+
+    claim: int
+    digest: str
+    found: bool
+    examples: tuple[str, ...] = ()
+    confirmed: bool = True
+    undecided: str = ""
+
+
+@dataclass
+class Outcome:
+    """What became of one claim."""
+
+    claim: Claim
+    asked: int = 0
+    remembered: int = 0
+    found: list[Answer] = field(default_factory=list)
+    undecided: list[Answer] = field(default_factory=list)
+
+    @property
+    def holds(self) -> bool:
+        """Proved of every survey; or, for a claim that there is one, one was found."""
+        return bool(self.found) == self.claim.somewhere and not self.undecided
+
+
+def claims_of(kb: KnowledgeBase) -> list[Claim]:
+    """Everything that is claimed of these rules."""
+    return [*promise_claims(kb), *law_claims(kb), *use_claims(kb)]
+
+
+def prove_rules(
+    kb: KnowledgeBase,
+    *,
+    memory: Memory | None = None,
+    workers: int | None = None,
+    told: Callable[[int, int], None] = lambda done, of: None,  # noqa: ARG005 - nobody listens
+) -> list[Outcome]:
+    """What became of every claim about these rules. ``told`` hears how much of the work is done.
+
+    Answers in ``memory`` are not asked for again, and new ones are added to it.
+    """
+    memory = memory or Memory()
+    outcomes = [Outcome(claim) for claim in claims_of(kb)]
+    tasks = list(_tasks(kb, [outcome.claim for outcome in outcomes]))
+    used: dict[str, bool] = {}
+    for done, answers in enumerate(_answers(kb, memory, tasks, workers or _processors()), start=1):
+        for answer in answers:
+            outcome = outcomes[answer.claim]
+            outcome.asked += 1
+            outcome.remembered += answer.digest in memory.answers
+            if answer.undecided:
+                outcome.undecided.append(answer)
+            elif answer.found:
+                outcome.found.append(answer)
+            if not answer.undecided and (outcome.claim.somewhere or not answer.found):
+                used[answer.digest] = answer.found  # a broken promise is looked at again, for its example
+        told(done, len(tasks))
+    memory.keep(used)
+    return outcomes
+
+
+def _processors() -> int:
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+def _tasks(kb: KnowledgeBase, claims: Sequence[Claim]) -> Iterator[Task]:
+    everywhere = tuple(number for number, claim in enumerate(claims) if not claim.somewhere)
+    somewhere = [number for number, claim in enumerate(claims) if claim.somewhere]
+    for zone in kb.zones:
+        yield zone, everywhere
+    for start in range(0, len(somewhere), HUNTED_TOGETHER):
+        yield "", tuple(somewhere[start : start + HUNTED_TOGETHER])
+
+
+def _answers(kb: KnowledgeBase, memory: Memory, tasks: Sequence[Task], workers: int) -> Iterator[list[Answer]]:
+    """The answers to each task, in whatever order they come."""
+    if workers == 1:
+        asker = Asker(kb, memory.answers)
+        yield from map(asker.do, tasks)
+        return
+    with ProcessPoolExecutor(workers, initializer=_begin, initargs=(kb, memory.answers)) as pool:
+        for finished in as_completed([pool.submit(_do, task) for task in tasks]):
+            yield finished.result()
+
+
+def _likely_first(claim: Claim, spots: Iterable[Spot]) -> Iterator[Spot]:
+    """The spots at which the claim is likely to be shown, then the others; most claims are shown at once."""
+    others = []
+    for spot in spots:
+        if claim.likely(spot):
+            yield spot
+        else:
+            others.append(spot)
+    yield from others
+
+
+_asker: Asker
+
+
+def _begin(kb: KnowledgeBase, remembered: dict[str, bool]) -> None:
+    global _asker  # one for each worker process
+    _asker = Asker(kb, remembered)
+
+
+def _do(task: Task) -> list[Answer]:
+    return _asker.do(task)
+
+
+class Asker:
+    """Asks the solver, or remembers."""
+
+    def __init__(self, kb: KnowledgeBase, remembered: dict[str, bool]) -> None:
+        self.kb, self.remembered = kb, dict(remembered)
+        self.claims = claims_of(kb)
+        self.digests = Digests(kb)
+        self.ground = lru_cache(maxsize=32)(lambda spots: Ground(kb, spots))
+
+    def do(self, task: Task) -> list[Answer]:
+        zone, numbers = task
+        if zone:
+            spots = [(zone, sign) for sign in self.kb.offers[zone]]
+            return [answer for spot in spots for number in numbers for answer in self.everywhere(number, spot)]
+        return [answer for number in numbers for answer in self.somewhere(number)]
+
+    def everywhere(self, number: int, spot: Spot) -> Iterator[Answer]:
+        """The answers about a claim for every survey, on each of its grounds here."""
+        for spots in self.claims[number].grounds(spot):
+            yield self.answer(number, spots)
+
+    def somewhere(self, number: int) -> Iterator[Answer]:
+        """The answers about a claim that there is a survey, until there is one."""
+        claim = self.claims[number]
+        for spot in _likely_first(claim, at_worst(self.kb)):
+            grounds = claim.grounds(spot)
+            if len(grounds) > 1 and not self.hopeful(claim, spot):
+                continue
+            for spots in grounds:
+                answer = self.answer(number, spots)
+                yield answer
+                if answer.found:
+                    return
+
+    def hopeful(self, claim: Claim, spot: Spot) -> bool:
+        """Whether it could be shown there with some company or other; asked before trying any in particular."""
+        ground = self.ground((spot,))
+        return ground.solver.can(claim.hope(ground))
+
+    def answer(self, number: int, spots: tuple[Spot, ...]) -> Answer:
+        claim = self.claims[number]
+        digest = self.digests.of(claim, spots)
+        if digest in self.remembered:
+            return Answer(number, digest, self.remembered[digest])
+        ground = self.ground(spots)
+        try:
+            question = claim.ask(ground)
+            examples = question.answer(ground.solver, plain=not claim.somewhere)
+        except Undecided as why:
+            return Answer(number, digest, found=False, undecided=str(why))
+        if examples is None:
+            self.remembered[digest] = False  # often the same question comes up at another spot
+            return Answer(number, digest, found=False)
+        return Answer(number, digest, True, tuple(examples), confirmed(claim, self.kb, examples))

@@ -1,0 +1,71 @@
+"""From a Survey to the text of a survey file, which `read` turns back into the same Survey."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from triage.knowledge.model import BUOYANCY
+from triage.survey.answers import COULD_NOT_TELL
+from triage.survey.model import Boat, Finding, Survey
+
+
+def survey_text(survey: Survey) -> str:
+    """The survey as YAML, with every answer as it was given."""
+    visit = {"on": survey.seen_on, "by": survey.by, "note": survey.note}
+    plain = {
+        "survey": 1,
+        "boat": _boat(survey.boat),
+        "visit": _told(visit),
+        "findings": [_finding(finding) for finding in survey.findings],
+    }
+    return yaml.safe_dump(_told(plain), allow_unicode=True, sort_keys=False, width=110)
+
+
+def write_survey(survey: Survey, file: Path) -> None:
+    """Write the survey to a file, whole or not at all."""
+    file.parent.mkdir(parents=True, exist_ok=True)
+    handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}.")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as stream:
+            stream.write(survey_text(survey))
+        os.replace(name, file)
+    except BaseException:
+        os.unlink(name)
+        raise
+
+
+def _boat(boat: Boat) -> dict[str, Any]:
+    facts = dict(boat.facts)
+    buoyant = dict(boat.encloses_buoyancy)
+    for word, zone in sorted(boat.in_vain):
+        if word == BUOYANCY:
+            buoyant.setdefault(zone, COULD_NOT_TELL)
+        else:
+            facts.setdefault(word, COULD_NOT_TELL)
+    length = "" if boat.length is None else f"{boat.length:.9f}".rstrip("0").rstrip(".") + " m"
+    return _told({"name": boat.name, "length": length, "facts": facts, "encloses_buoyancy": buoyant})
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return _told(
+        {
+            "id": finding.id,
+            "zone": finding.zone,
+            "side": finding.side,
+            "sign": finding.sign,
+            "readings": {scale: reading.said for scale, reading in finding.readings.items()},
+            "note": finding.note,
+            "photos": list(finding.photos),
+            "on": finding.seen_on,
+        }
+    )
+
+
+def _told(entries: dict[str, Any]) -> dict[str, Any]:
+    """The entries that say something."""
+    return {key: value for key, value in entries.items() if value not in ("", None, {}, [])}
