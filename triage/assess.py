@@ -208,7 +208,7 @@ def _boat(
     afloat = _whole(kb, judged, suspicions, survey, AFLOAT)
     tow = _whole(kb, judged, suspicions, survey, TOW)
     diagnosis = causes(survey, judged, kb)
-    notes = {note: None for finding in findings for note in finding.notes if note.kind == "caution"}
+    cautions = [note for finding in findings for note in (*finding.notes, *_hazards(finding)) if note.kind == "caution"]
     return Assessment(
         format=FORMAT,
         program=__version__,
@@ -228,11 +228,19 @@ def _boat(
         findings=findings,
         suspicions=suspicions,
         not_looked_at=_not_looked_at(kb, survey),
-        notes=tuple(notes),
+        notes=tuple(dict.fromkeys(cautions)),
         causes=diagnosis.causes,
         stories=diagnosis.stories,
         plan=diagnosis.plan,
     )
+
+
+def _hazards(finding: FindingAssessment) -> tuple[Note, ...]:
+    """What can hurt in mending it, where an owner may do so."""
+    repair = finding.mending
+    if repair is None or repair.who == "repairer":
+        return ()
+    return tuple(Note("caution", hazard) for hazard in repair.hazards)
 
 
 def _whole(

@@ -133,15 +133,14 @@ class Explanation:
         verdict = self.judged.floor.level(VERDICT)
         if verdict == 0:
             return ()
-        alone = []
-        for scale in self.finding.answered:
-            mildest = self.whatif.levels(scale)[0]
-            if self.whatif.judged({scale: mildest}).floor.level(VERDICT) < verdict:
-                alone.append(self._phrase(scale, self.finding.answered[scale]))
-        if alone:
-            return tuple(f"It rests on this: {phrase}." for phrase in alone)
-        mildest_all = {scale: self.whatif.levels(scale)[0] for scale in self.finding.answered}
-        if self.whatif.judged(mildest_all).floor.level(VERDICT) >= verdict:
+        mildest = {scale: self.whatif.levels(scale)[0] for scale in self.finding.answered}
+        needed = [s for s, n in mildest.items() if self.whatif.judged({s: n}).floor.level(VERDICT) < verdict]
+        if needed:
+            return tuple(f"It rests on this: {self._phrase(s, self.finding.answered[s])}." for s in needed)
+        alone = WhatIf(self.kb, self.whatif.boat, self.finding, [self.finding])
+        if alone.judged({}).floor.level(VERDICT) < verdict:
+            return ("It rests on what was found elsewhere on the boat.",)
+        if self.whatif.judged(mildest).floor.level(VERDICT) >= verdict:
             return ("The mark itself, at this place, is enough.",)
         return ("More than one answer holds it up, each enough by itself.",)
 

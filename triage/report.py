@@ -7,7 +7,7 @@ import textwrap
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
-from triage.assessment import Assessment, Range
+from triage.assessment import Assessment, Range, Repair
 from triage.resources import data_dir
 
 if TYPE_CHECKING:
@@ -21,6 +21,9 @@ WIDTH = 80
 
 SHAPES = {"cosmetic": "○", "monitor": "◇", "structural": "■", "open": "?"}
 """Gravity by shape, so that it reads without colour."""
+
+TAKES_OFF = {"none": "", "partial": ", a cover or hatch has to come off", "off": ", something has to come off"}
+"""What has to be taken apart for a check, as the end of a phrase."""
 
 _ANSI = {"cosmetic": "36", "monitor": "33", "structural": "1;35", "open": "1", "strong": "1"}
 
@@ -63,6 +66,25 @@ def kind(verdict: Range) -> str:
     return verdict.worst if verdict.settled else "open"
 
 
+def cost(repair: Repair) -> str:
+    """Hours and money of a repair, always as ranges with their year and unit."""
+    parts = []
+    if repair.hours:
+        parts.append(f"{_span(repair.hours)} hours of work{', and ' + repair.wait if repair.wait else ''}")
+    if repair.materials:
+        parts.append(f"materials {_span(repair.materials)}")
+    if repair.repairer:
+        parts.append(f"at a repairer {_span(repair.repairer)} in all")
+    each = f" for each {repair.per}" if repair.per else ""
+    told = f"{'; '.join(parts)}{each} ({repair.year}, in {repair.unit})."
+    return told[:1].upper() + told[1:]
+
+
+def _span(span: tuple[float, float]) -> str:
+    least, most = span
+    return f"{least:g}" if least == most else f"{least:g} to {most:g}"
+
+
 def _environment(**options: Any) -> jinja2.Environment:
     import jinja2
 
@@ -76,7 +98,9 @@ def _environment(**options: Any) -> jinja2.Environment:
     )
     environment.filters["shape"] = shape
     environment.filters["kind"] = kind
-    environment.filters["capital"] = lambda text: text[:1].upper() + text[1:]
+    environment.filters["uncapital"] = lambda text: text[:1].lower() + text[1:]
+    environment.filters["takes_off"] = TAKES_OFF.__getitem__
+    environment.filters["cost"] = cost
     return environment
 
 

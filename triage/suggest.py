@@ -80,14 +80,20 @@ def ranked(
     if not is_open(judged):
         return ()
     outlook = whatif.outlook
-    options = [_of_scale(kb, outlook, scale, means) for scale in (whatif.in_vain if again else whatif.unanswered)]
-    if not again:
-        options += [_of_fact(kb, outlook, fact, values) for fact, values in outlook.unknown_facts.items()]
-    asked = {option.ask: option for option in options if option is not None and _in_play(outlook, option)}
+    found = [_of_scale(kb, outlook, scale, means) for scale in whatif.in_vain] if again else options(kb, whatif, means)
+    asked = {option.ask: option for option in found if option is not None and _in_play(outlook, option)}
     first, short = _first(kb, judged), _shortest(kb, outlook, asked)
     return tuple(
         sorted(asked.values(), key=lambda o: (o.ask not in first, o.ask not in short, -o.worth, o.effort, o.ask))
     )
+
+
+def options(kb: KnowledgeBase, whatif: WhatIf, means: Means = WITH_ALL) -> list[Option]:
+    """Every question about a finding that was not answered or tried, whether it still matters or not."""
+    outlook = whatif.outlook
+    scales = (_of_scale(kb, outlook, scale, means) for scale in whatif.unanswered)
+    facts = (_of_fact(kb, outlook, fact, values) for fact, values in outlook.unknown_facts.items())
+    return [option for option in (*scales, *facts) if option is not None]
 
 
 def _in_play(outlook: Outlook, option: Option) -> bool:
@@ -117,12 +123,12 @@ def _first(kb: KnowledgeBase, judged: Judged) -> set[str]:
     return {scale for way in kb.named_sets(zone, sign) for scale in way} | set(kb.about(zone, sign))
 
 
-def _shortest(kb: KnowledgeBase, outlook: Outlook, options: Mapping[str, Option]) -> set[str]:
+def _shortest(kb: KnowledgeBase, outlook: Outlook, asked: Mapping[str, Option]) -> set[str]:
     """The questions on any of the shortest ways to a settled answer, if each is answered as well as it can be.
 
     Facts are taken as they most often are. All of them, when no way was found within `TRIES`.
     """
-    well = {option.ask: _well(kb, option) for option in options.values()}
+    well = {option.ask: _well(kb, option) for option in asked.values()}
     ways: set[frozenset[str]] = {frozenset()}
     tried = 0
     while ways:
@@ -182,8 +188,8 @@ def _effort(check: Check, means: Means, *, made: bool) -> float:
 
 def suggestions(kb: KnowledgeBase, judged: Judged, whatif: WhatIf) -> tuple[Suggestion, ...]:
     """What could settle an open finding, most useful first; once all was tried, what was tried in vain."""
-    options = ranked(kb, judged, whatif) or ranked(kb, judged, whatif, again=True)
-    return tuple(_suggestion(kb, whatif, option) for option in options)
+    found = ranked(kb, judged, whatif) or ranked(kb, judged, whatif, again=True)
+    return tuple(_suggestion(kb, whatif, option) for option in found)
 
 
 def _suggestion(kb: KnowledgeBase, whatif: WhatIf, option: Option) -> Suggestion:

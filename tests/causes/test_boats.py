@@ -83,7 +83,8 @@ def test_every_line_of_a_plan_can_be_traced(file: Path, kb: KnowledgeBase) -> No
     """From a mark on this boat, or from the owner's word on a cause, link by link through the graph."""
     survey = survey_from_text(json.dumps(read(file)["survey"]), kb)
     graph = graph_of(kb)
-    links = nx.Graph((one, other) for one, other, data in graph.edges(data=True) if data["kind"] != "beside")
+    links: nx.Graph[str] = nx.Graph()
+    links.add_edges_from((one, other) for one, other, data in graph.edges(data=True) if data["kind"] != "beside")
     known = {f"mark:{finding.zone}/{finding.sign}" for finding in survey.findings}
     known |= {f"mark:anywhere/{finding.sign}" for finding in survey.findings}
     known |= {f"zone:{finding.zone}" for finding in survey.findings}

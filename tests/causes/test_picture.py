@@ -60,7 +60,7 @@ def test_every_box_and_every_line_says_what_it_is(picture: str) -> None:
 def em(text: str, *, bold: bool) -> float:
     """About how long a text is, in parts of its size: letters of DejaVu Sans, the widest of the fonts, rounded up."""
     widths = {**dict.fromkeys("ijl.,:’'", 0.32), **dict.fromkeys("ftr -()", 0.42), **dict.fromkeys("mwMW", 0.98)}
-    return sum(widths.get(letter, 0.63) for letter in text) * (1.1 if bold else 1)
+    return sum(widths.get(letter, 0.61) for letter in text) * (1.1 if bold else 1)
 
 
 def test_no_text_leaves_its_box_and_no_box_lies_on_another(picture: str) -> None:

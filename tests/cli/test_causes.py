@@ -47,3 +47,17 @@ def test_a_name_that_nothing_has_is_answered_with_the_nearest() -> None:
     assert 'no cause and no zone is called "groundin"' in result.stderr
     assert 'Did you mean "grounding"?' in result.stderr
     assert "Traceback" not in result.output
+
+
+def test_boats_that_share_a_cause_are_told_together(tmp_path: Path) -> None:
+    files = [tmp_path / f"{name}.yaml" for name in ("Knot", "Ruff")]
+    for file in files:
+        file.write_text(
+            f"boat: {{name: {file.stem}}}\nfindings: [{{zone: aft_run, sign: flat_worn}}, {{zone: chine, sign: scuff}}]"
+        )
+
+    result = CliRunner().invoke(main, ["causes", "shared", *map(str, files)])
+
+    assert result.exit_code == 0
+    assert result.stdout.startswith("Dragging over concrete or shingle: Knot (very likely), Ruff (very likely)")
+    assert "- Ruff: Foil in the joint at Seam between hull and deck at the stern" in result.stdout

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from tests.engines import clips
+from tests.engines import clips, solver
 from tests.oracle import Naive
 from triage.inference.evaluate import evaluate
 from triage.inference.forward import forward
@@ -38,4 +38,5 @@ ENGINES: dict[str, Engine] = {
     "evaluate": without_trace(evaluate),
     "forward": without_trace(forward),
     "clips": clips.judge,
+    "solver": solver.judge,
 }

@@ -172,20 +172,15 @@ def _table(effect: Effect) -> _Table:
 def _without(cause: str, tables: Sequence[_Table]) -> _Table:
     """The product of the tables, summed over the absence and the presence of the cause."""
     scope = tuple(dict.fromkeys(other for table in tables for other in table.scope if other != cause))
-    both = (cause, *scope)
-    places = [(table.numbers, _places(table.scope, both)) for table in tables]
-    numbers = []
-    for index in range(0, 2 << len(scope), 2):
-        absent = math.prod(given[_at(where, index)] for given, where in places)
-        present = math.prod(given[_at(where, index | 1)] for given, where in places)
-        numbers.append(absent + present)
-    return _Table(scope, numbers)
+    spread = [[table.numbers[at] for at in _spread(table.scope, (cause, *scope))] for table in tables]
+    products = [math.prod(numbers) for numbers in zip(*spread, strict=True)]
+    return _Table(scope, [absent + present for absent, present in zip(products[::2], products[1::2], strict=True)])
 
 
-def _places(scope: tuple[str, ...], wider: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
-    """For each bit of an index into ``scope``, which bit it is in an index into ``wider``."""
-    return tuple((wider.index(cause), bit) for bit, cause in enumerate(scope))
-
-
-def _at(places: tuple[tuple[int, int], ...], index: int) -> int:
-    return sum((index >> wide & 1) << bit for wide, bit in places)
+def _spread(scope: tuple[str, ...], wider: tuple[str, ...]) -> list[int]:
+    """For every index into a table over ``wider``, the index into one over ``scope``."""
+    found = [0]
+    for cause in wider:
+        step = 1 << scope.index(cause) if cause in scope else 0
+        found += [index + step for index in found]
+    return found

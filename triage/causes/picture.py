@@ -1,4 +1,4 @@
-"""The dependency graph as a self-contained SVG: light background, no fonts from elsewhere, and the same told in words."""
+"""The dependency graph as a self-contained SVG: light background, no fonts from elsewhere, and told in words too."""
 
 from __future__ import annotations
 

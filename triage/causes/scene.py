@@ -48,8 +48,8 @@ CLOSE = Sheet(
 """For a part of the graph; on A4 its letters are 6.4 points high."""
 
 WIDE = Sheet(
-    widths=(330, 285, 330),
-    gap=300,
+    widths=(340, 285, 340),
+    gap=290,
     margin=30,
     font=13,
     leading=1.14,
@@ -172,11 +172,9 @@ def _only_reason(graph: Graph[str], check: str) -> str:
 
 def _box(sheet: Sheet, column: int, node: str, plain: str, strong: str = "", small: str = "") -> Box:
     letters = sheet.letters[column]
-    lines = (
-        textwrap.wrap(plain, letters),
-        textwrap.wrap(strong, letters - 2),
-        textwrap.wrap(small, round(letters * 1.16)),
-    )
-    height = (len(lines[0]) + len(lines[1]) + len(lines[2]) * sheet.small) * sheet.leading * sheet.font
+    above = textwrap.wrap(plain, letters)
+    middle = textwrap.wrap(strong, letters - 2)
+    below = textwrap.wrap(small, round(letters * 1.16))
+    height = (len(above) + len(middle) + len(below) * sheet.small) * sheet.leading * sheet.font + 2 * sheet.pad
     tip = ", ".join(text for text in (plain, strong) if text)
-    return Box(node, *map(tuple, lines), height + 2 * sheet.pad, sheet.above, tip)
+    return Box(node, tuple(above), tuple(middle), tuple(below), height, sheet.above, tip)

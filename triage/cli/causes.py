@@ -1,4 +1,4 @@
-"""``triage causes``: the knowledge as a dependency graph."""
+"""``triage causes``: the dependency graph, and what several boats have in common."""
 
 from __future__ import annotations
 
@@ -52,3 +52,31 @@ def graph(around: str | None, steps: int, form: str | None, output: Path | None,
     else:
         output.write_text(text, encoding="utf-8")
         click.echo(f"Written to {output}")
+
+
+@causes.command()
+@click.argument("files", nargs=-1, required=True, metavar="FILE…", type=click.Path(path_type=Path))
+@click.option("--rules", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Use the rules in here.")
+def shared(files: tuple[Path, ...], rules: Path | None) -> None:
+    """Tell which causes the boats surveyed in FILE… have in common, and what that sends you to look at."""
+    from triage import BadInput, assess_survey, load_knowledge, read_survey
+    from triage.causes.shared import shared_causes
+
+    try:
+        kb = load_knowledge(rules)
+        found = shared_causes([assess_survey(read_survey(file, kb), kb) for file in files], kb)
+    except BadInput as error:
+        click.echo(str(error), err=True)
+        raise SystemExit(2) from None
+    if not found:
+        click.echo("No cause is likely on one of these boats and possible on another.")
+    for one in found:
+        click.echo(f"{one.name}: {', '.join(f'{boat.boat} ({boat.likelihood})' for boat in one.boats)}")
+        click.echo(f"  {one.happens}")
+        if one.tell:
+            click.echo(f"  It goes on if this is so: {one.tell} Then: {one.cure}")
+        for boat in one.boats:
+            for line in boat.look:
+                side = f", {line.side}" if line.side else ""
+                click.echo(f"  - {boat.boat}: {line.name} at {line.place}{side}")
+        click.echo()

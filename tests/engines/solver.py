@@ -1,0 +1,55 @@
+"""The rules as formulas, asked about one survey: every choice is pinned, and the solver says what each level then is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from tests.oracle import Naive
+from triage.inference.logic import Formula, Solver, no
+from triage.inference.outcome import BOUNDS
+from triage.inference.prove import OpenBoat, OpenEnd, OpenFinding, open_ends
+from triage.knowledge.model import KnowledgeBase
+from triage.survey.model import Boat, Finding
+
+
+def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[dict[str, Naive]]:
+    """For each finding both ends, out of the formulas that stand for every such survey."""
+    open_boat = OpenBoat(kb)
+    opened = [OpenFinding(kb, open_boat, one.zone, one.sign, f"{number} ") for number, one in enumerate(findings)]
+    ends = {bound: open_ends(kb, opened, bound) for bound in BOUNDS}
+    said = [part for one, finding in zip(opened, findings, strict=True) for part in _readings(one, finding)]
+    solver = Solver([*open_boat.limits, *(limit for one in opened for limit in one.limits), *said, *_facts(open_boat, boat)])
+    truth = solver.find(True)
+    assert truth is not None, "the formulas know no such survey"
+
+    def told(end: OpenEnd) -> Naive:
+        levels = {
+            scale.id: sum(truth(end.level(scale.id, level)) for level in range(1, scale.top + 1))
+            for scale in kb.scales.values()
+        }
+        return Naive(levels, {rule.id for rule, fires in end.fires.items() if truth(fires)})
+
+    return [{bound: told(ends[bound][number]) for bound in BOUNDS} for number in range(len(findings))]
+
+
+def _readings(opened: OpenFinding, finding: Finding) -> Iterator[Formula]:
+    """That the finding is this one."""
+    for scale, answered in opened.answered.items():
+        yield _so(answered, scale in finding.answered)
+    for (scale, level), reading in opened.reading.items():
+        if scale in finding.answered:
+            yield _so(reading, finding.answered[scale] >= level)
+    for side, one in opened.side.items():
+        yield _so(one, finding.side == side)
+
+
+def _facts(opened: OpenBoat, boat: Boat) -> Iterator[Formula]:
+    """That the boat is this one."""
+    for known, choices in ((boat.facts, opened.facts), (boat.encloses_buoyancy, opened.encloses_buoyancy)):
+        for word, choice in choices.items():
+            for value, one in choice.items():
+                yield _so(one, known.get(word) == value)
+
+
+def _so(formula: Formula, is_so: bool) -> Formula:
+    return formula if is_so else no(formula)
