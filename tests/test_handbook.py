@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from tests.mistakes import small_base
 from triage.cli import main
 from triage.handbook import Handbook, limit, times, write_handbook
 from triage.knowledge.model import KnowledgeBase, Measure
@@ -134,6 +135,16 @@ def test_it_is_written_anew_over_an_older_one_and_not_over_anything_else(kb: Kno
     with pytest.raises(FileExistsError, match="not a handbook"):
         write_handbook(kb, other)
     assert ["letter.txt"] == [file.name for file in other.iterdir()]
+
+
+def test_rules_of_ones_own_make_a_handbook_too(tmp_path: Path) -> None:
+    kb = small_base()
+
+    write_handbook(kb, tmp_path / "book")
+
+    page = Page((tmp_path / "book/rules-rules.html").read_text(encoding="utf-8"))
+    assert "Rules" in page.text
+    assert all(rule.id in page.text for rule in kb.all_rules)
 
 
 def test_the_command_writes_it_and_says_where_to_start(tmp_path: Path) -> None:

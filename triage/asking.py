@@ -82,14 +82,10 @@ class View:
     def __init__(self, kb: KnowledgeBase, survey: Survey, finding: str) -> None:
         self.kb, self.survey = kb, survey.in_walk_order(kb)
         self.finding = find(survey, finding)
-        all_judged = forward(kb, survey.boat, self.survey.findings)
-        self.judged: Judged = next(one for one in all_judged if one.finding is self.finding)
-
-    @cached_property
-    def whatif(self) -> WhatIf:
-        groups = connected(self.kb, self.survey.findings)
+        groups = connected(kb, self.survey.findings)
         group = next(group for group in groups if any(one is self.finding for one in group))
-        return WhatIf(self.kb, self.survey.boat, self.finding, group)
+        self.whatif = WhatIf(kb, survey.boat, self.finding, group)
+        self.judged: Judged = next(one for one in forward(kb, survey.boat, group) if one.finding is self.finding)
 
     @cached_property
     def explanation(self) -> Explanation:

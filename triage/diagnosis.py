@@ -66,7 +66,8 @@ class PlanLine:
     """A check elsewhere that causes or findings demand and nobody has made yet.
 
     ``rank`` counts from the most worthwhile. ``likelihood`` is a word for the chance that there is something to find,
-    ``at_worst`` the gravest verdict that it can come to. ``side`` is port, starboard or both; None: the part is one.
+    ``at_worst`` the gravest verdict that it can come to. ``side`` is port, starboard or both sides; None for a part
+    that is one.
     """
 
     rank: int

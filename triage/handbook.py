@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 from triage.explain import basis_words
@@ -79,7 +79,7 @@ class Handbook:
 
     def title_of(self, page: str) -> str:
         """A page of rules by the name of its file."""
-        return page.removeprefix("rules-").removesuffix(".html").partition("-")[2].replace("-", " ").capitalize()
+        return PurePosixPath(self.by_file[page][0].place.source).stem.replace("_", " ").capitalize()
 
     def rule_link(self, rule: AnyRule) -> str:
         return f"{self.page_of(rule)}#{anchor('rule', rule.id)}"

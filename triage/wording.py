@@ -113,8 +113,9 @@ def readings_meant(kb: KnowledgeBase, text: str, zone: str, sign: str) -> tuple[
     sizes, _ = sizes_in(text, kb.words.taken_as)
     words = plain_words(text)
     found: dict[str, Meant] = {}
+    own_first = sorted(kb.applicable(zone, sign), key=lambda scale: scale not in kb.about(zone, sign))
     for size in sizes:
-        fitting = [scale for scale in kb.applicable(zone, sign) if _measures(kb, scale, size.quantity)]
+        fitting = [scale for scale in own_first if _measures(kb, scale, size.quantity)]
         beside = [scale for scale in fitting if any(plain_words(word) in words for word in _use(kb, scale).beside)]
         alone = [scale for scale in fitting if _use(kb, scale).alone]
         for scale in (beside or alone)[:1]:

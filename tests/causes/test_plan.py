@@ -46,7 +46,7 @@ def test_a_check_is_asked_for_on_the_side_of_the_mark_and_drops_out_side_by_side
 
     assert "port" == plan(assess_text(boat(star)))["inner_skin/coin_tap"].side
     assert "inner_skin/coin_tap" not in plan(assess_text(boat(star, tapped)))
-    assert "both" == plan(assess_text(boat(bent)))["chainplate/grab_and_dial"].side
+    assert "both sides" == plan(assess_text(boat(bent)))["chainplate/grab_and_dial"].side
     assert "starboard" == plan(assess_text(boat(bent, pulled)))["chainplate/grab_and_dial"].side
     assert plan(assess_text(boat(bent)))["mast_step/flex_watch"].side is None
 

@@ -1,4 +1,4 @@
-"""The rules as formulas, asked about one survey: every choice is pinned, and the solver says what each level then is."""
+"""The rules as formulas, asked about one survey: every choice is pinned, and the solver says what each level is."""
 
 from __future__ import annotations
 
@@ -18,15 +18,17 @@ def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[di
     opened = [OpenFinding(kb, open_boat, one.zone, one.sign, f"{number} ") for number, one in enumerate(findings)]
     ends = {bound: open_ends(kb, opened, bound) for bound in BOUNDS}
     said = [part for one, finding in zip(opened, findings, strict=True) for part in _readings(one, finding)]
-    solver = Solver([*open_boat.limits, *(limit for one in opened for limit in one.limits), *said, *_facts(open_boat, boat)])
+    solver = Solver(
+        [*open_boat.limits, *(limit for one in opened for limit in one.limits), *said, *_facts(open_boat, boat)]
+    )
     truth = solver.find(True)
     assert truth is not None, "the formulas know no such survey"
 
     def told(end: OpenEnd) -> Naive:
-        levels = {
-            scale.id: sum(truth(end.level(scale.id, level)) for level in range(1, scale.top + 1))
-            for scale in kb.scales.values()
-        }
+        levels = {scale: 0 for scale, _ in end.levels}
+        for (scale, level), reached in end.levels.items():
+            if truth(reached):
+                levels[scale] = max(levels[scale], level)
         return Naive(levels, {rule.id for rule, fires in end.fires.items() if truth(fires)})
 
     return [{bound: told(ends[bound][number]) for bound in BOUNDS} for number in range(len(findings))]

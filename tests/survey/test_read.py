@@ -213,6 +213,19 @@ def test_a_crack_may_be_as_long_as_the_boat_and_no_longer(small: KnowledgeBase) 
     )
 
 
+def test_a_crack_is_compared_with_the_longest_boat_while_her_length_is_unknown(small: KnowledgeBase) -> None:
+    assert ["“Length of the crack” is longer than any boat of this kind: 11 m"] == asked(
+        small, [{"zone": "side_deck", "sign": "long_crack", "readings": {"crack_length": "11 m"}}]
+    )
+
+
+def test_there_may_be_as_many_findings_as_the_limit_and_no_more(small: KnowledgeBase) -> None:
+    many = [{"zone": "stem", "sign": "hairline"}] * 300
+
+    assert 300 == len(survey(small, many).findings)
+    assert ['"findings" is too long'] == asked(small, [*many, many[0]])
+
+
 @pytest.mark.parametrize("days", [-4000, -1, 0, 1])
 def test_a_date_may_be_today_and_tomorrow_because_it_is_tomorrow_somewhere(small: KnowledgeBase, days: int) -> None:
     date = TODAY + days * DAY

@@ -98,21 +98,20 @@ class Posterior(Generic[E]):
 
     def of(self, cause: str) -> float:
         """The chance that the cause is present."""
-        tables = self._tables(cause)
-        return self._sum([*tables, _Table((cause,), (0.0, 1.0))]) / self._sum(tables)
+        return self._share([_Table((cause,), (0.0, 1.0))])
 
     def did(self, cause: str) -> float:
         """The chance that the cause is present and brought about something of what was found."""
         absent, present = self.alone[cause]
         idle = math.prod(1 - self.network.effects[key].strengths.get(cause, 0.0) for key in self.found)
         here = self.of(cause)
-        return here - (1 - here) * idle * present / absent  # present, yet every link to what was found failed
+        none_of_it = (1 - here) * idle * present / absent  # present, yet every link to what was found failed
+        return max(0.0, here - none_of_it)
 
     def of_effect(self, effect: Effect) -> float:
         """The chance of an effect that nobody has looked for yet, whether the network has it or not."""
-        tables = self._tables(*effect.strengths)
         failing = [_Table((cause,), (1.0, 1 - strength)) for cause, strength in effect.strengths.items()]
-        return 1 - (1 - effect.leak) * self._sum([*tables, *failing]) / self._sum(tables)
+        return 1 - (1 - effect.leak) * self._share(failing)
 
     @cached_property
     def alone(self) -> Mapping[str, tuple[float, float]]:
@@ -142,11 +141,25 @@ class Posterior(Generic[E]):
             found.append(_table(Effect(effect.strengths, leak)))
         return found
 
-    def _tables(self, *causes: str) -> list[_Table]:
-        """The weights of all that is tied to these causes, and what ties it; the rest of the network cancels out."""
-        near = set().union(*(nx.node_connected_component(self._ties, cause) for cause in causes))
-        alone = [_Table((cause,), self.alone[cause]) for cause in self.network.priors if cause in near]
-        return alone + [table for table in self._tied if not near.isdisjoint(table.scope)]
+    @cached_property
+    def _sums(self) -> dict[frozenset[str], tuple[list[_Table], float]]:
+        """What was summed already: for causes that are tied together, their tables and the sum of their product."""
+        return {}
+
+    def _share(self, further: Sequence[_Table]) -> float:
+        """By how much further tables reduce the sum over every combination of causes.
+
+        Only causes that are tied to those of the tables count; the rest of the network cancels out.
+        """
+        near = frozenset().union(
+            *(nx.node_connected_component(self._ties, cause) for table in further for cause in table.scope)
+        )
+        if near not in self._sums:
+            alone = [_Table((cause,), self.alone[cause]) for cause in self.network.priors if cause in near]
+            tables = alone + [table for table in self._tied if not near.isdisjoint(table.scope)]
+            self._sums[near] = tables, self._sum(tables)
+        tables, whole = self._sums[near]
+        return self._sum([*tables, *further]) / whole
 
     def _sum(self, tables: Iterable[_Table]) -> float:
         """The sum over every combination of their causes of the product of the tables."""

@@ -58,12 +58,13 @@ class Planner:
         for demand in (*self._of_causes(), *self._of_findings()):
             if demand.sides and self._has(demand.zone):
                 demands.setdefault((demand.zone, demand.check), []).append(demand)
-        worth = {key: self._worth(some) for key, some in demands.items()}
-        order = sorted((key for key in demands if worth[key] > 0), key=lambda key: -worth[key])
+        chances = {key: self._chance(some) for key, some in demands.items()}
+        worth = {key: self._worth(some, chances[key]) for key, some in demands.items()}
+        order = sorted((key for key in demands if worth[key] > 0), key=lambda key: -round(worth[key], 9))
         stops: dict[tuple[str, str], list[PlanLine]] = {}
         for rank, key in enumerate(order, start=1):
             zone, check = self.kb.zones[key[0]], self.kb.checks[key[1]]
-            stops.setdefault((zone.leg, check.dismantling), []).append(self._line(rank, demands[key]))
+            stops.setdefault((zone.leg, check.dismantling), []).append(self._line(rank, demands[key], chances[key]))
         legs = {leg.id: leg for leg in self.kb.walk}
         return tuple(
             Stop(legs[leg].name, legs[leg].stand, takes_off, sum(line.minutes for line in lines), tuple(lines))
@@ -146,17 +147,17 @@ class Planner:
         suspected = self.weights.suspected if any(demand.by is None for demand in demands) else 0.0
         return self.posterior.of_effect(Effect(strengths, suspected)) if strengths else suspected
 
-    def _worth(self, demands: Sequence[Demand]) -> float:
+    def _worth(self, demands: Sequence[Demand], chance: float) -> float:
         zone, check = self.kb.zones[demands[0].zone], self.kb.checks[demands[0].check]
         matters = self.weights.gravity[worst_verdict(self.kb, self.survey.boat, zone.id, check.id)]
         matters *= self.weights.criticality[zone.criticality]
         trouble = (self._minutes(check, demands) + ANSWERING) * PENALTY[check.dismantling]
-        return self._chance(demands) * (1 - check.misses) * matters / trouble
+        return chance * (1 - check.misses) * matters / trouble
 
     def _minutes(self, check: Check, demands: Sequence[Demand]) -> float:
         return check.minutes * len(_sides(demands))
 
-    def _line(self, rank: int, demands: Sequence[Demand]) -> PlanLine:
+    def _line(self, rank: int, demands: Sequence[Demand], chance: float) -> PlanLine:
         zone, check = self.kb.zones[demands[0].zone], self.kb.checks[demands[0].check]
         first = sorted(demands, key=lambda demand: -demand.weight)
         verdict = worst_verdict(self.kb, self.survey.boat, zone.id, check.id)
@@ -173,7 +174,7 @@ class Planner:
             tools=check.tools,
             steps=check.steps,
             care=check.care,
-            likelihood=self.weights.word(self._chance(demands)),
+            likelihood=self.weights.word(chance),
             at_worst=self.kb.level_name(VERDICT, verdict),
             reasons=tuple(dict.fromkeys(demand.reason for demand in first)),
             causes=tuple(dict.fromkeys(demand.by.cause.id for demand in first if demand.by)),
@@ -186,6 +187,6 @@ def _sides(demands: Sequence[Demand]) -> list[str]:
 
 
 def _side(demands: Sequence[Demand]) -> str | None:
-    """The side to look at, "both", or None for a part that is one."""
+    """The side to look at, "both sides", or None for a part that is one."""
     sides = _sides(demands)
-    return "both" if len(sides) > 1 else sides[0] or None
+    return "both sides" if len(sides) > 1 else sides[0] or None

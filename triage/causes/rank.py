@@ -60,5 +60,5 @@ def _chance(cause: Cause, known: Evidence, posterior: Posterior[Mark]) -> float:
 
 
 def _as_likely(weights: Weights, one: float, other: float) -> bool:
-    low, high = sorted(chance / (1 - chance) for chance in (one, other))
-    return high <= weights.alike * low
+    low, high = sorted((one, other))
+    return high * (1 - low) <= weights.alike * low * (1 - high)

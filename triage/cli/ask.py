@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from pathlib import Path
 
 import click
@@ -50,6 +51,7 @@ def ask(
     except BadInput as error:
         click.echo(str(error), err=True)
         raise SystemExit(2) from None
+    gc.freeze()  # the knowledge stays until the end; looking through it for garbage makes people wait
     talk = Conversation(kb, kept, Means(frozenset(without), alone), brief=brief)
     try:
         talk.run(" ".join(text))

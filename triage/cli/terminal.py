@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import click
 
-from triage.report import fold
+from triage.report import fold, plain
 
 
 def say(text: str = "", indent: int = 0, first: str | None = None) -> None:
@@ -17,7 +17,7 @@ def say(text: str = "", indent: int = 0, first: str | None = None) -> None:
 def listen(prompt: str = "Answer") -> str:
     """A line from the person, without the spaces round it. Raises click.Abort at the end of input or on Ctrl-C."""
     said: str = click.prompt(prompt, default="", show_default=False, prompt_suffix=": ")
-    return said.strip()
+    return plain(said).strip()
 
 
 def show_choices(choices: Sequence[str]) -> None:

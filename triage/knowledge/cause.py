@@ -78,7 +78,7 @@ class Strength:
 
 @dataclass(frozen=True, eq=False)
 class Weights:
-    """The figures by which causes are weighed, fractions of 1 but for the last three: estimates, never shown as figures.
+    """The figures by which causes are weighed, fractions of 1 but for the last three: estimates, shown to nobody.
 
     ``words`` run from the likeliest, each with where it begins. ``alike`` is a factor between odds. What a check can
     find matters by the ``gravity`` of its verdict (from level 0) times that of the ``criticality`` of its zone.

@@ -198,9 +198,9 @@ class Source:
     note: str
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@dataclass(frozen=True, eq=False)
 class KnowledgeBase:
-    """Everything known, validated and complete. Compared and hashed by identity, and not shown: it is a megabyte."""
+    """Everything known, validated and complete. Compared and hashed by identity."""
 
     facts: Mapping[str, Fact]
     groups: Mapping[str, Group]

@@ -100,18 +100,17 @@ class AskedPromise:
         return Question(both((self.speaks(ground), self.when(ground, "floor"))), (ground.survey,))
 
     def broken(self, ground: Ground) -> Question:
-        promise, known = self.promise, self.when(ground, "floor")
+        """Better an example that is known to break it than one that only may."""
+        promise, known, may_be = self.promise, self.when(ground, "floor"), self.when(ground, "ceiling")
         floor, ceiling = ground.ends["floor"][0], ground.ends["ceiling"][0]
-        broken = [
-            both((self.when(ground, bound), no(ground.ends[bound][0].level(scale, level))))
-            for bound in BOUNDS
-            for scale, level in promise.at_least
-        ]
-        broken += [both((known, no(ceiling.level(scale, level)))) for scale, level in promise.worst_at_least]
+        for_certain = [no(floor.level(scale, level)) for scale, level in promise.at_least]
+        for_certain += [no(ceiling.level(scale, level)) for scale, level in promise.worst_at_least]
         for kind in promise.advises:
             said = (fires for rule, fires in floor.fires.items() if any(advice.kind == kind for advice in rule.advises))
-            broken.append(both((known, no(either(said)))))
-        return Question(both((self.speaks(ground), either(broken))), (ground.survey,))
+            for_certain.append(no(either(said)))
+        is_broken = both((known, either(for_certain)))
+        may_be_broken = both((may_be, either(no(ceiling.level(scale, level)) for scale, level in promise.at_least)))
+        return Question(both((self.speaks(ground), either((is_broken, may_be_broken)))), (ground.survey,), (is_broken,))
 
     def is_spoken_of(self, seen: Sequence[Seen]) -> bool:
         return any(self.holds(one, judged, "floor") for one in seen for judged in one.judged)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import os
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import TypeAlias
 
 from triage.inference.logic import Undecided
@@ -16,7 +17,7 @@ from triage.proof.ground import Ground
 from triage.proof.laws import law_claims
 from triage.proof.memory import Digests, Memory
 from triage.proof.promises import promise_claims
-from triage.proof.spots import Spot, at_worst
+from triage.proof.spots import Spot, at_worst, with_company
 from triage.proof.uses import use_claims
 
 Task: TypeAlias = tuple[str, tuple[int, ...]]
@@ -24,6 +25,10 @@ Task: TypeAlias = tuple[str, tuple[int, ...]]
 
 HUNTED_TOGETHER = 12
 """Claims that need one survey each and are looked for one after the other: neighbours in a file share their grounds."""
+
+
+TRIED = 3000
+"""Grounds on which a survey is looked for before a claim that there is one is given up."""
 
 
 @dataclass(frozen=True)
@@ -64,15 +69,17 @@ def prove_rules(
     *,
     memory: Memory | None = None,
     workers: int | None = None,
+    wanted: Callable[[Claim], bool] = lambda claim: True,  # noqa: ARG005 - everything is
     told: Callable[[int, int], None] = lambda done, of: None,  # noqa: ARG005 - nobody listens
 ) -> list[Outcome]:
     """What became of every claim about these rules. ``told`` hears how much of the work is done.
 
-    Answers in ``memory`` are not asked for again, and new ones are added to it.
+    Answers in ``memory`` are not asked for again, and new ones are added to it. Claims that are not ``wanted`` are left
+    out.
     """
     memory = memory or Memory()
     outcomes = [Outcome(claim) for claim in claims_of(kb)]
-    tasks = list(_tasks(kb, [outcome.claim for outcome in outcomes]))
+    tasks = list(_tasks(kb, {number: one.claim for number, one in enumerate(outcomes) if wanted(one.claim)}))
     used: dict[str, bool] = {}
     for done, answers in enumerate(_answers(kb, memory, tasks, workers or _processors()), start=1):
         for answer in answers:
@@ -87,16 +94,16 @@ def prove_rules(
                 used[answer.digest] = answer.found  # a broken promise is looked at again, for its example
         told(done, len(tasks))
     memory.keep(used)
-    return outcomes
+    return [outcome for outcome in outcomes if wanted(outcome.claim)]
 
 
 def _processors() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-def _tasks(kb: KnowledgeBase, claims: Sequence[Claim]) -> Iterator[Task]:
-    everywhere = tuple(number for number, claim in enumerate(claims) if not claim.somewhere)
-    somewhere = [number for number, claim in enumerate(claims) if claim.somewhere]
+def _tasks(kb: KnowledgeBase, claims: Mapping[int, Claim]) -> Iterator[Task]:
+    everywhere = tuple(number for number, claim in claims.items() if not claim.somewhere)
+    somewhere = [number for number, claim in claims.items() if claim.somewhere]
     for zone in kb.zones:
         yield zone, everywhere
     for start in range(0, len(somewhere), HUNTED_TOGETHER):
@@ -160,16 +167,19 @@ class Asker:
 
     def somewhere(self, number: int) -> Iterator[Answer]:
         """The answers about a claim that there is a survey, until there is one."""
-        claim = self.claims[number]
-        for spot in _likely_first(claim, at_worst(self.kb)):
-            grounds = claim.grounds(spot)
-            if len(grounds) > 1 and not self.hopeful(claim, spot):
-                continue
-            for spots in grounds:
-                answer = self.answer(number, spots)
-                yield answer
-                if answer.found:
-                    return
+        for spots in itertools.islice(self.promising(self.claims[number]), TRIED):
+            answer = self.answer(number, spots)
+            yield answer
+            if answer.found:
+                return
+
+    def promising(self, claim: Claim) -> Iterator[tuple[Spot, ...]]:
+        """Where a survey may be found: with the company that the claim itself speaks of, then with any that helps."""
+        for company in (claim.grounds, partial(with_company, self.kb)):
+            for spot in _likely_first(claim, at_worst(self.kb)):
+                grounds = company(spot) if claim.grounds(spot) else []
+                if len(grounds) == 1 or (grounds and self.hopeful(claim, spot)):
+                    yield from grounds
 
     def hopeful(self, claim: Claim, spot: Spot) -> bool:
         """Whether it could be shown there with some company or other; asked before trying any in particular."""

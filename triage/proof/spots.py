@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import TypeAlias
 
 from triage.inference.evaluate import evaluate
+from triage.inference.program import program_of
 from triage.knowledge.clauses import Clause, Probe
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
@@ -25,6 +26,16 @@ def grounds_for(kb: KnowledgeBase, clauses: Iterable[Clause], spot: Spot) -> lis
             for chosen in itertools.product(*others):
                 pairs = zip(chosen, clause.probes, strict=True)
                 found[spot, *(other for other, probe in pairs for _ in range(probe.count))] = None
+    return list(found)
+
+
+def with_company(kb: KnowledgeBase, spot: Spot) -> list[tuple[Spot, ...]]:
+    """The sign in its zone with whatever else on the boat could answer what any rule there asks of others."""
+    found: dict[tuple[Spot, ...], None] = {}
+    for layer in program_of(kb).rules_for(*spot):
+        for compiled in layer:
+            found |= dict.fromkeys(grounds_for(kb, compiled.clauses, spot))
+    found.pop((spot,), None)
     return list(found)
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from triage.knowledge.model import KnowledgeBase
-from triage.proof.claims import Kind
+from triage.inference.evaluate import evaluate
+from triage.inference.outcome import Judged
+from triage.knowledge.model import OUTCOMES, KnowledgeBase
+from triage.proof.claims import Claim, Kind
 from triage.proof.run import Answer, Outcome
+from triage.survey.read import survey_from_text
 
 HEADINGS: tuple[tuple[Kind, str], ...] = (
     ("promise", "Promises, over every survey there can be"),
@@ -34,10 +36,10 @@ def told(kb: KnowledgeBase, outcomes: Sequence[Outcome]) -> Iterator[str]:
     asked = sum(outcome.asked for outcome in outcomes)
     remembered = sum(outcome.remembered for outcome in outcomes)
     failing = sum(not outcome.holds for outcome in outcomes)
-    counts = Counter(outcome.claim.kind for outcome in outcomes)
+    promises, laws = (sum(outcome.claim.kind == kind for outcome in outcomes) for kind in ("promise", "law"))
     yield (
-        f"{counts['promise']} promises and {counts['law']} laws, {asked} questions, {remembered} answered before: "
-        f"{f'{failing} not proved' if failing else 'all proved'}."
+        f"{_count(promises, 'promise')} and {_count(laws, 'law')}, {_count(asked, 'question')}, {remembered} answered "
+        f"before: {f'{failing} not proved' if failing else 'all proved'}."
     )
 
 
@@ -45,21 +47,37 @@ def _failing(kb: KnowledgeBase, outcome: Outcome) -> Iterator[str]:
     claim = outcome.claim
     places = {rule.id: rule.place for rule in kb.rules} | {promise.id: promise.place for promise in kb.promises}
     at = f"{claim.id} ({places[claim.id]})" if claim.id in places else claim.id
-    if claim.somewhere:
-        yield f"  IDLE    {at}: there is no survey of which this holds: {claim.says}"
-    elif outcome.found:
-        yield f"  BROKEN  {claim.says}"
-        yield f"          {at}, at {len(outcome.found)} of {outcome.asked} places; for example:"
-    for answer in outcome.found[:SHOWN] if not claim.somewhere else ():
-        yield from _example(answer)
     if outcome.undecided:
         yield f"  OPEN    {claim.says}"
         yield f"          {at}: the solver gave up {len(outcome.undecided)} times ({outcome.undecided[0].undecided})"
+    elif claim.somewhere:
+        yield f"  IDLE    {at}: there is no survey of which this holds: {claim.says}"
+    else:
+        yield f"  BROKEN  {claim.says}"
+        yield f"          {at}, at {len(outcome.found)} of {_count(outcome.asked, 'place')}; for example:"
+        for answer in outcome.found[:SHOWN]:
+            yield from _example(kb, claim, answer)
 
 
-def _example(answer: Answer) -> Iterator[str]:
+def _example(kb: KnowledgeBase, claim: Claim, answer: Answer) -> Iterator[str]:
     for number, example in enumerate(answer.examples):
         yield "          compared with" if number else ""
         yield from (f"          {line}" for line in example.splitlines())
+        yield ""
+        survey = survey_from_text(example, kb)
+        for judged in evaluate(kb, survey.boat, survey.findings):
+            yield from (f"          {judged.finding.id}: {line}" for line in _ends(kb, claim, judged))
     if not answer.confirmed:
         yield "          The engines do not find this in the survey: it needs company, or the proof itself is at fault."
+
+
+def _ends(kb: KnowledgeBase, claim: Claim, judged: Judged) -> Iterator[str]:
+    """What the finding comes out as on the scales that the claim speaks of."""
+    for scale in OUTCOMES:
+        if scale in claim.goals:
+            best, worst = (kb.level_name(scale, level) for level in judged.range(scale))
+            yield f"{scale}: {f'{best} for certain' if best == worst else f'between {best} and {worst}'}"
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}{'' if number == 1 else 's'}"

@@ -23,7 +23,14 @@ def survey_text(survey: Survey) -> str:
         "visit": _told(visit),
         "findings": [_finding(finding) for finding in survey.findings],
     }
-    return yaml.safe_dump(_told(plain), allow_unicode=True, sort_keys=False, width=110)
+    return yaml.dump(_told(plain), Dumper=_InFull, allow_unicode=True, sort_keys=False, width=110)
+
+
+class _InFull(yaml.SafeDumper):
+    """Writes a value that stands twice out twice; the short form with anchors is not read here."""
+
+    def ignore_aliases(self, data: Any) -> bool:
+        return True
 
 
 def write_survey(survey: Survey, file: Path) -> None:

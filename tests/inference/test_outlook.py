@@ -1,0 +1,117 @@
+"""The outlook, on which questions are chosen, sees what the engines would conclude."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.strategies import boats_with_findings, knowledge_bases
+from triage.inference.evaluate import evaluate
+from triage.inference.outcome import Judged
+from triage.inference.outlook import Outlook
+from triage.inference.terms import ASKED_ABOUT, Term
+from triage.knowledge.model import KnowledgeBase
+from triage.survey.model import Boat, Finding, Reading
+from triage.whatif import connected
+
+
+def ranges(judged: Judged) -> tuple[tuple[int, int], ...]:
+    return tuple(judged.range(scale) for scale in ASKED_ABOUT)
+
+
+def check_alone(kb: KnowledgeBase, boat: Boat, finding: Finding, data: st.DataObject) -> None:
+    """Some of the finding's answers are told to the outlook as what-ifs instead."""
+    later = data.draw(st.sets(st.sampled_from(sorted(finding.answered) or [""])))
+    begun = {scale: reading for scale, reading in finding.readings.items() if scale not in later}
+    outlook = Outlook(kb, boat, replace(finding, readings=begun), [finding])
+
+    prospect = outlook.answering({scale: finding.answered[scale] for scale in later if scale})
+
+    assert ranges(evaluate(kb, boat, [finding])[0]) == prospect.ranges
+
+
+@settings(max_examples=80)
+@given(data=st.data())
+def test_for_a_mark_alone_it_concludes_what_the_reference_does_on_random_rules(data: st.DataObject) -> None:
+    kb = data.draw(knowledge_bases())
+    boat, (finding,) = data.draw(boats_with_findings(kb, most=1))
+
+    check_alone(kb, boat, finding, data)
+
+
+@settings(max_examples=100)
+@given(data=st.data())
+def test_for_a_mark_alone_it_concludes_what_the_reference_does_on_our_rules(
+    kb: KnowledgeBase, data: st.DataObject
+) -> None:
+    boat, (finding,) = data.draw(boats_with_findings(kb, most=1))
+
+    check_alone(kb, boat, finding, data)
+
+
+@settings(max_examples=60)
+@given(data=st.data())
+def test_beside_others_it_is_exact_as_things_stand_and_never_too_narrow_for_what_if(data: st.DataObject) -> None:
+    kb = data.draw(knowledge_bases())
+    boat, findings = data.draw(boats_with_findings(kb))
+    finding = data.draw(st.sampled_from(findings))
+    group = next(group for group in connected(kb, findings) if finding in group)
+    outlook = Outlook(kb, boat, finding, group)
+    open_scales = [s for s in kb.applicable(finding.zone, finding.sign) if s not in finding.readings]
+    answers = {
+        scale: data.draw(st.integers(kb.signs[finding.sign].least.get(scale, 0), kb.worst(finding.sign, scale)))
+        for scale in data.draw(st.sets(st.sampled_from(open_scales)) if open_scales else st.just(set()))
+    }
+    readings = {**finding.readings, **{scale: Reading(level, str(level)) for scale, level in answers.items()}}
+    changed = [replace(finding, readings=readings) if one is finding else one for one in findings]
+
+    now = next(one for one in evaluate(kb, boat, findings) if one.finding is finding)
+    then = next(one for one in evaluate(kb, boat, changed) if one.finding.id == finding.id)
+
+    assert ranges(now) == outlook.answering({}).ranges
+    for (best, worst), (seen_best, seen_worst) in zip(ranges(then), outlook.answering(answers).ranges, strict=True):
+        assert seen_best <= best
+        assert worst <= seen_worst
+
+
+@settings(max_examples=40)
+@given(data=st.data())
+def test_a_fact_told_later_is_a_fact_told(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, (finding,) = data.draw(boats_with_findings(kb, most=1))
+    outlook = Outlook(kb, boat, finding, [finding])
+    for fact, values in outlook.unknown_facts.items():
+        value = data.draw(st.sampled_from(values))
+
+        told = outlook.knowing(fact, value).answering({})
+
+        assert ranges(evaluate(kb, boat.knowing(fact, value, finding.zone), [finding])[0]) == told.ranges
+
+
+@settings(max_examples=40)
+@given(data=st.data())
+def test_levels_called_alike_are_alike(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, (finding,) = data.draw(boats_with_findings(kb, most=1))
+    outlook = Outlook(kb, boat, finding, [finding])
+    for scale in kb.applicable(finding.zone, finding.sign):
+        if scale not in finding.readings:
+            for run in outlook.alike(scale):
+                assert 1 == len({outlook.answering({scale: level}).ranges for level in run})
+
+
+def test_what_asks_for_more_is_no_term_of_its_own() -> None:
+    little, much = Term({"play": 1}), Term({"play": 2, "sound": 1})
+
+    assert little <= much
+    assert not much <= little
+    assert Term({"play": 2, "sound": 1}) == little | Term({"sound": 1}) | Term({"play": 2})
+
+
+def test_a_settled_mark_hangs_on_nothing(kb: KnowledgeBase) -> None:
+    finding = Finding("f", "topside", "chalky_fade")
+
+    prospect = Outlook(kb, Boat("Wagtail"), finding, [finding]).answering({})
+
+    assert 0 == prospect.width
+    assert frozenset() == prospect.in_play

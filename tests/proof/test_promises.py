@@ -1,0 +1,171 @@
+"""A promise is proved over every survey, or broken by one that can be read and judged like anybody's."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.inference.small import ALWAYS, presumption, rule
+from tests.proof.asking import failing, promise, promised, proved
+from tests.strategies import boats_with_findings
+from triage.assess import assess_survey
+from triage.inference.evaluate import evaluate
+from triage.knowledge.conditions import All, AtLeast, AtMost, Elsewhere, Is
+from triage.knowledge.model import Advice, KnowledgeBase
+from triage.proof.promises import breaches
+from triage.proof.run import Outcome
+from triage.survey.read import survey_from_text
+
+SOFT = rule("soft", AtLeast("give", 2), {"glass": 2})
+BROKEN_GLASS = rule("broken-glass", AtLeast("glass", 2), {"verdict": 2})
+
+
+def only_example(outcome: Outcome) -> str:
+    """The example of a claim broken at one place alone."""
+    (answer,) = outcome.found
+    (example,) = answer.examples
+    assert answer.confirmed
+    return example
+
+
+def test_what_the_rules_say_is_proved_everywhere_it_can_come_up() -> None:
+    kb = promised(SOFT, BROKEN_GLASS, promise("p/soft", AtLeast("give", 2), at_least={"verdict": 2}))
+
+    outcome = proved(kb, "promise")["promise", "p/soft"]
+
+    assert outcome.holds
+    passed_by_give = 3  # the step is passed by its play, and a scuff is judged by its depth alone
+    assert 2 * len(kb.zones) + passed_by_give == outcome.asked
+
+
+def test_a_promise_that_asks_for_more_is_broken_by_the_mildest_survey() -> None:
+    kb = promised(
+        SOFT,
+        BROKEN_GLASS,
+        promise(
+            "p/soft", All((Is("zone", ("rim",)), Is("sign", ("line",)), AtLeast("give", 1))), at_least={"verdict": 2}
+        ),
+    )
+
+    example = only_example(proved(kb, "promise")["promise", "p/soft"])
+
+    assert (
+        "survey: 1\nboat:\n  name: Example\nfindings:\n- zone: rim\n  sign: line\n  readings:\n    give: give 1\n"
+        == example
+    )
+
+
+def test_the_example_can_be_assessed_like_any_survey() -> None:
+    kb = promised(promise("p/rim", All((Is("zone", ("rim",)), Is("sign", ("line",)))), at_least={"verdict": 1}))
+
+    example = only_example(proved(kb, "promise")["promise", "p/rim"])
+
+    assert "cosmetic" not in assess_survey(survey_from_text(example, kb), kb).findings[0].verdict.best
+
+
+@pytest.mark.parametrize("fact", ["single", "cored"])
+def test_what_holds_of_one_build_is_no_promise_for_an_unknown_one(fact: str) -> None:
+    dented = AtLeast("depth", 2)
+    rules = rule("cored", All((Is("build", ("cored",)), dented)), {"verdict": 1})
+    kb = promised(
+        rules,
+        promise("p/build", All((Is("build", (fact,)), dented)), at_least={"verdict": 1}),
+        promise("p/any", dented, at_least={"verdict": 1}),
+    )
+
+    assert {"single": {"p/build", "p/any"}, "cored": {"p/any"}}[fact] == failing(kb)
+
+
+def test_an_unanswered_scale_is_at_its_worst_until_somebody_presumes() -> None:
+    deep = rule("deep", AtLeast("depth", 1), {"verdict": 1})
+    never = promise(
+        "p/open",
+        All((Is("sign", ("line",)), Is("zone", ("rim",)))),
+        not_answered=("depth",),
+        worst_at_least={"verdict": 1},
+    )
+    firm = presumption("firm", AtMost("give", 0), {"depth": 0})
+
+    assert set() == failing(promised(deep, never))
+    example = only_example(proved(promised(deep, never, firm), "promise")["promise", "p/open"])
+    assert "readings:\n    give: give 0\n" in example
+
+
+def test_named_checks_come_first_wherever_some_rule_hears_them() -> None:
+    heard = rule("loose", AtLeast("play", 1), {"verdict": 1})
+    first = promise("p/first", ALWAYS, named_checks_missing=True, worst_at_least={"verdict": 1})
+
+    assert set() == failing(promised(heard, first))
+    assert {"p/first"} == failing(promised(first))
+
+
+def test_a_promise_about_two_findings_is_asked_of_both_together() -> None:
+    slot_opens, root_weeps = (
+        All((Is("zone", ("rim",)), AtLeast("give", 1))),
+        All((Is("zone", ("tank",)), AtLeast("sound", 1))),
+    )
+    both = All((slot_opens, Elsewhere(root_weeps)))
+    kb = promised(
+        rule("joint", both, {"verdict": 2}),
+        promise("p/joint", both, at_least={"verdict": 2}),
+        promise("p/alone", slot_opens, at_least={"verdict": 2}),
+    )
+
+    assert {"p/alone"} == failing(kb)
+
+
+def test_the_sides_decide_who_is_a_twin() -> None:
+    line = All((Is("zone", ("deck",)), Is("sign", ("line",))))
+    twins = All((line, Elsewhere(line, where="twin")))
+    kb = promised(
+        rule("twins", twins, {"verdict": 1}),
+        promise("p/twins", twins, at_least={"verdict": 1}),
+        promise("p/two", All((line, Elsewhere(line))), at_least={"verdict": 1}),
+    )
+
+    outcomes = proved(kb, "promise")
+
+    assert outcomes["promise", "p/twins"].holds
+    assert 2 == only_example(outcomes["promise", "p/two"]).count("zone: deck")
+
+
+def test_two_others_are_more_than_one() -> None:
+    line = All((Is("zone", ("rim",)), Is("sign", ("line",))))
+    three = All((line, Elsewhere(line, count=2)))
+    kb = promised(
+        rule("three", three, {"verdict": 1}),
+        promise("p/three", three, at_least={"verdict": 1}),
+        promise("p/two", All((line, Elsewhere(line))), at_least={"verdict": 1}),
+    )
+
+    assert {"p/two"} == failing(kb)
+
+
+def test_a_promised_sentence_must_be_said_and_be_of_its_kind() -> None:
+    bent, warned = AtLeast("play", 1), Advice("never", "Do not bend it back.")
+    kb = promised(
+        replace(rule("bent", bent, {"hold": 1}), advises=(warned,)),
+        promise("p/never", bent, advises=("never",)),
+        promise("p/recheck", bent, advises=("never", "recheck")),
+    )
+
+    assert {"p/recheck"} == failing(kb)
+
+
+def test_a_promise_that_never_comes_up_is_told() -> None:
+    kb = promised(promise("p/nowhere", All((Is("sign", ("scuff",)), AtLeast("give", 1))), at_least={"verdict": 1}))
+
+    outcomes = proved(kb)
+
+    assert outcomes["promise", "p/nowhere"].holds
+    assert not outcomes["use", "p/nowhere"].holds
+
+
+@given(data=st.data())
+def test_no_survey_breaks_a_shipped_promise(kb: KnowledgeBase, data: st.DataObject) -> None:
+    boat, found = data.draw(boats_with_findings(kb))
+
+    assert [] == breaches(kb, boat, evaluate(kb, boat, found))
