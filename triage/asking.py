@@ -13,7 +13,7 @@ from triage.inference.outcome import Judged
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
 from triage.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, in_words, question_of, suggestions
 from triage.survey.model import Finding, Survey
-from triage.whatif import WhatIf, connected
+from triage.whatif import WhatIf, rests_on
 
 
 @dataclass(frozen=True)
@@ -67,11 +67,15 @@ class Question:
 
 @dataclass(frozen=True)
 class Done:
-    """Nothing more to ask. ``would_change`` says what would still change the answer, or what could settle it."""
+    """Nothing more to ask. ``would_change`` says what would still change the answer, or what could settle it.
+
+    ``why`` holds the reasons for the verdict, or for the worse end of its range, from what was found to the conclusion.
+    """
 
     finding: str
     settled: bool
     says: str
+    why: tuple[str, ...]
     would_change: tuple[str, ...]
     standing: Standing
 
@@ -82,8 +86,8 @@ class View:
     def __init__(self, kb: KnowledgeBase, survey: Survey, finding: str) -> None:
         self.kb, self.survey = kb, survey.in_walk_order(kb)
         self.finding = find(survey, finding)
-        groups = connected(kb, self.survey.findings)
-        group = next(group for group in groups if any(one is self.finding for one in group))
+        groups = rests_on(kb, survey.boat, self.survey.findings)
+        group = next(g for one, g in zip(self.survey.findings, groups, strict=True) if one is self.finding)
         self.whatif = WhatIf(kb, survey.boat, self.finding, group)
         self.judged: Judged = next(one for one in forward(kb, survey.boat, group) if one.finding is self.finding)
 
@@ -98,9 +102,13 @@ class View:
 
     @cached_property
     def because(self) -> str:
-        """The main reason for the worse end of the verdict; empty when that is its mildest."""
-        chain = self.explanation.chain(self.judged.ceiling, VERDICT)
-        return chain[0].because if chain else ""
+        """The main reason for the verdict, or for the worse end of its range; empty when that is its mildest."""
+        return next(iter(self.reasons), "")
+
+    @cached_property
+    def reasons(self) -> tuple[str, ...]:
+        end = self.judged.floor if self.range(VERDICT).settled else self.judged.ceiling
+        return tuple(step.because for step in self.explanation.chain(end, VERDICT))
 
     def standing(self, left: int) -> Standing:
         return Standing(self.range(VERDICT), self.range(AFLOAT), self.range(TOW), self.says(), left)
@@ -164,13 +172,13 @@ class View:
         if settled:
             turns = self.explanation.would_change()
             would = tuple(f"If {turn.reading}: {in_words(turn.verdict)}." for turn in turns)
-            return Done(self.finding.id, True, "Nothing more to ask.", would, self.standing(0))
+            return Done(self.finding.id, True, "Nothing more to ask.", self.reasons, would, self.standing(0))
         checks = suggestions(self.kb, self.judged, self.whatif)
         would = tuple(f"{check.name}: {check.question} {check.if_good} {check.if_bad}" for check in checks)
         says = "No question that is left can settle it."
         if checks:
             says = f"What decides it is the check “{checks[0].name}”, which could not be answered yet."
-        return Done(self.finding.id, False, says, would, self.standing(0))
+        return Done(self.finding.id, False, says, self.reasons, would, self.standing(0))
 
 
 def find(survey: Survey, finding: str) -> Finding:

@@ -24,22 +24,22 @@ from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, Kn
 from triage.mending import mendings
 from triage.suggest import suggestions
 from triage.survey.model import Boat, Finding, Survey
-from triage.whatif import WhatIf, connected
+from triage.suspect import suspicions_of, unlooked
+from triage.whatif import WhatIf, rests_on
 
 
 def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     """Judge a survey. The same findings give the same assessment in whatever order they were written."""
     survey = survey.in_walk_order(kb)
     judged = forward(kb, survey.boat, survey.findings)
-    groups = {id(finding): group for group in connected(kb, survey.findings) for finding in group}
     places = {one.finding.id: _place_and_mark(kb, one.finding) for one in judged}
     found = []
-    for one in judged:
-        whatif = WhatIf(kb, survey.boat, one.finding, groups[id(one.finding)])
+    for one, group in zip(judged, rests_on(kb, survey.boat, survey.findings), strict=True):
+        whatif = WhatIf(kb, survey.boat, one.finding, group)
         found.append(_finding(kb, survey.boat, one, Explanation(kb, one, whatif, places), suggestions(kb, one, whatif)))
     order = {id_: rank for rank, id_ in enumerate(one.finding.id for one in sorted(judged, key=_gravity))}
     findings = tuple(sorted(found, key=lambda finding: order[finding.id]))
-    suspicions = _suspicions(kb, survey, judged, places)
+    suspicions = suspicions_of(kb, survey, judged, places)
     return _boat(kb, survey, judged, findings, suspicions)
 
 
@@ -82,10 +82,10 @@ def _finding(
         why=explanation.chain(judged.floor, VERDICT),
         at_worst=() if verdict.settled else explanation.chain(judged.ceiling, VERDICT),
         why_not_milder=explanation.why_not_milder(),
-        checked=explanation.checked(),
+        checked=() if passed else explanation.checked(),
         presumed=explanation.presumed(),
         pulls_apart=explanation.pulls_apart(),
-        would_change=explanation.would_change() if verdict.settled else (),
+        would_change=explanation.would_change() if verdict.settled and not passed else (),
         checks=checks,
         notes=_notes(judged),
         mending=now,
@@ -138,63 +138,6 @@ def _notes(judged: Judged) -> tuple[Note, ...]:
                 if (advice.kind == "caution") == cautions:
                     found[Note(advice.kind, advice.say)] = None
     return tuple(found)
-
-
-def _suspicions(
-    kb: KnowledgeBase, survey: Survey, judged: Sequence[Judged], places: dict[str, str]
-) -> tuple[Suspicion, ...]:
-    """What rules that certainly hold send people to, where nobody has looked yet."""
-    found: dict[tuple[str, str | None, str], Suspicion] = {}
-    for one in judged:
-        for firing in one.floor.firings:
-            for suspect in firing.rule.suspects:
-                zone = kb.zones[suspect.zone]
-                side = one.finding.side if zone.sided else None
-                if _looked_at(kb, survey, suspect.zone, suspect.sign, side):
-                    continue
-                key = (suspect.zone, side, suspect.sign)
-                come_from = places[one.finding.id]
-                if key in found:
-                    earlier = found[key]
-                    come = tuple(dict.fromkeys((*earlier.come_from, come_from)))
-                    found[key] = Suspicion(**{**vars(earlier), "come_from": come})
-                    continue
-                sign = kb.signs[suspect.sign]
-                worst = _blank(kb, survey.boat, suspect.zone, suspect.sign, side).ceiling.level(VERDICT)
-                first = next((s for s in kb.about(zone.id, sign.id) or kb.applicable(zone.id, sign.id)), "")
-                check = next(iter(kb.checks_for(first, zone.id)), None)
-                found[key] = Suspicion(
-                    zone=zone.id,
-                    place=zone.name,
-                    side=side,
-                    sign=sign.id,
-                    mark=sign.name,
-                    picture=sign.picture,
-                    because=firing.rule.because,
-                    rule=firing.rule.id,
-                    come_from=(come_from,),
-                    worst=kb.level_name(VERDICT, worst),
-                    check=check.name if check else "",
-                    how=zone.how_passed,
-                )
-    return tuple(sorted(found.values(), key=lambda suspicion: kb.zones[suspicion.zone].order))
-
-
-def _looked_at(kb: KnowledgeBase, survey: Survey, zone: str, sign: str, side: str | None) -> bool:
-    """Whether the survey answers a suspicion: the sign was recorded there, the part was passed, or its reading made."""
-    for finding in survey.findings:
-        if finding.zone != zone or (side and finding.side and side != finding.side):
-            continue
-        if finding.sign in (sign, NOTHING_SEEN):
-            return True
-        if any(scale in finding.answered for scale in kb.about(zone, sign)):
-            return True
-    return False
-
-
-def _blank(kb: KnowledgeBase, boat: Boat, zone: str, sign: str, side: str | None) -> Judged:
-    """A sign nobody has looked for, with nothing answered."""
-    return forward(kb, boat, [Finding("suspected", zone, sign, side)])[0]
 
 
 def _boat(
@@ -250,7 +193,7 @@ def _whole(
     best = max((one.floor.level(scale) for one in judged), default=0)
     worst = max((one.ceiling.level(scale) for one in judged), default=0)
     for suspicion in suspicions:
-        blank = _blank(kb, survey.boat, suspicion.zone, suspicion.sign, suspicion.side)
+        blank = unlooked(kb, survey.boat, suspicion.zone, suspicion.sign, suspicion.side)
         worst = max(worst, blank.ceiling.level(scale))
     return Range(kb.level_name(scale, best), kb.level_name(scale, worst), best == worst)
 

@@ -143,7 +143,8 @@ class Repair:
 
 @dataclass(frozen=True)
 class FindingAssessment:
-    """One finding: what was reported, what it means, and every reason. ``passed``: looked at, and nothing found.
+    """One finding: what was reported, what it means, and every reason. ``passed``: looked at, and nothing found; then
+    its readings are the reasons, and what would change it is not told.
 
     ``mending`` is for what is known; ``mending_at_worst`` for the worst it may be, where that is another repair.
     """

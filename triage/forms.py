@@ -70,14 +70,14 @@ def _problem(form: type[Form], all_found: Sequence[Any], document: Document, pat
     here = (*path, *loc)
     found = all_found[0]
     kind, said, given = found["type"], found["input"], found.get("ctx", {})
-    name = _name(loc)
+    name = _name(here)
     if kind == "extra_forbidden":
         hint = did_you_mean(str(loc[-1]), _fields(form, loc[:-1]))
-        return document.problem(here, f"unknown word {name}", _COMMA if _cut_off(said, loc) else hint)
+        return document.problem(here, f"unknown word {name}", _COMMA if _cut_off(said, here) else hint)
     if kind == "missing":
         return document.problem(here, f"{name} is missing", "Add it to the list.")
     if said is None:
-        return document.problem(here, f"{name} is empty", _COMMA if _cut_off(said, loc) else _EMPTY)
+        return document.problem(here, f"{name} is empty", _COMMA if _cut_off(said, here) else _EMPTY)
     if kind == "string_pattern_mismatch":
         hint = "Use small letters, digits and underscores, a letter first."
         if "/" in given["pattern"]:
@@ -114,18 +114,18 @@ def _wrong_kind(all_found: Sequence[Any], document: Document, here: Path, name: 
     return document.problem(here, f"{name} should be {told}, not {_describe(said)}", hint)
 
 
-def _cut_off(said: Any, loc: Path) -> bool:
+def _cut_off(said: Any, here: Path) -> bool:
     """Whether this looks like the rest of a text that a comma has cut in two."""
-    return said is None and " " in str(loc[-1])
+    return said is None and any(" " in str(part) for part in here[-1:])
 
 
-def _name(loc: Path) -> str:
-    if not loc:
+def _name(here: Path) -> str:
+    if not here:
         return "this"
-    if isinstance(loc[-1], int):
-        inside = next(part for part in reversed(loc) if isinstance(part, str))
-        return f'entry {loc[-1] + 1} of "{inside}"'
-    return f'"{loc[-1]}"'
+    if isinstance(here[-1], int):
+        inside = next(part for part in reversed(here) if isinstance(part, str))
+        return f'entry {here[-1] + 1} of "{inside}"'
+    return f'"{here[-1]}"'
 
 
 def _real(loc: tuple[Any, ...], document: Document, path: Path) -> Path:

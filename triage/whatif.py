@@ -1,7 +1,7 @@
 """What another answer would make of a finding: the same boat, judged again with one reading or fact changed.
 
-Only findings that some rule connects are judged again together, so that asking many such questions stays quick and
-the answers stay exact.
+Only the findings that the answer can rest on are judged again, so that asking many such questions stays quick and the
+answers stay exact.
 """
 
 from __future__ import annotations
@@ -12,39 +12,58 @@ from functools import cached_property
 
 import networkx as nx
 
+from triage.inference.bounds import start
 from triage.inference.evaluate import evaluate
 from triage.inference.outcome import Judged
 from triage.inference.outlook import Outlook
-from triage.inference.program import program_of
+from triage.inference.program import Program, program_of
+from triage.knowledge.clauses import Clause
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
 
-def connected(kb: KnowledgeBase, findings: Sequence[Finding]) -> list[list[Finding]]:
-    """The findings in groups, such that no rule looks from one group into another."""
+def rests_on(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[list[Finding]]:
+    """For each finding those that its judgement can rest on, itself among them, in their order.
+
+    A finding rests on another when one of its rules asks about others and this other could be the answer, by its place
+    and mark and by the worst that its unanswered scales can be; and on whatever that one rests on in turn.
+    """
     program = program_of(kb)
-    graph: nx.Graph[int] = nx.Graph()
+    worst = [start(kb, boat, finding).ceiling for finding in findings]
+    graph: nx.DiGraph[int] = nx.DiGraph()
     graph.add_nodes_from(range(len(findings)))
     for me, finding in enumerate(findings):
-        probes = [
-            clause
-            for layer in program.rules_for(finding.zone, finding.sign)
-            for compiled in layer
-            for outer in compiled.clauses
-            for probe in outer.probes
-            for clause in probe.clauses
-        ]
+        asked = _asked_of_others(program, finding)
         for other, candidate in enumerate(findings):
-            if other != me and any(clause.fits(candidate.zone, candidate.sign) for clause in probes):
+            if other != me and any(_could_be(kb, clause, candidate, worst[other]) for clause in asked):
                 graph.add_edge(me, other)
-    return [[findings[index] for index in sorted(group)] for group in nx.connected_components(graph)]
+    return [[findings[index] for index in sorted({me} | nx.descendants(graph, me))] for me in graph]
+
+
+def _asked_of_others(program: Program, finding: Finding) -> set[Clause]:
+    """What the rules that can hold for a finding ask of the others."""
+    return {
+        clause
+        for layer in program.rules_for(finding.zone, finding.sign)
+        for compiled in layer
+        for outer in compiled.clauses
+        for probe in outer.probes
+        for clause in probe.clauses
+    }
+
+
+def _could_be(kb: KnowledgeBase, clause: Clause, finding: Finding, worst: Mapping[str, int]) -> bool:
+    """Whether the finding could satisfy the clause, whatever rules make of it."""
+    return clause.fits(finding.zone, finding.sign) and all(
+        worst.get(scale, 0) >= level for scale, level in clause.levels if kb.scales[scale].observed
+    )
 
 
 class WhatIf:
     """Other answers to one finding on one boat."""
 
     def __init__(self, kb: KnowledgeBase, boat: Boat, finding: Finding, group: Sequence[Finding]) -> None:
-        """``group`` holds the finding and the others that rules connect it with."""
+        """``group`` holds the finding and the others that it rests on."""
         self.kb, self.boat, self.finding, self.group = kb, boat, finding, group
         self._known: dict[tuple[tuple[str, int | str], ...], Judged] = {}
 

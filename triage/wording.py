@@ -199,6 +199,5 @@ def _hearings(kb: KnowledgeBase) -> tuple[Hearing, Hearing]:
             sign.id: [*(said.signs[sign.id].said if sign.id in said.signs else ()), sign.name]
             for sign in kb.signs.values()
         }
-        small = (said.ignored, said.denials)
-        _known[kb] = (Hearing(places, marks, *small), Hearing(marks, places, *small))
+        _known[kb] = (Hearing(places, marks, said), Hearing(marks, places, said))
     return _known[kb]

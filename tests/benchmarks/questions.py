@@ -16,7 +16,8 @@ import time
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from triage.chances import imagined_levels, level_chances, value_chances
+from tests.benchmarks.best_order import against_the_best
+from triage.chances import imagined_levels, value_chances
 from triage.explain import is_open, outcome
 from triage.inference.evaluate import evaluate
 from triage.inference.outcome import Judged
@@ -24,7 +25,7 @@ from triage.inference.outlook import Outlook
 from triage.interview import next_question
 from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.suggest import Option, options, ranked
+from triage.suggest import options, ranked
 from triage.survey.model import Boat, Finding, Reading, Survey
 from triage.whatif import WhatIf
 
@@ -181,144 +182,22 @@ def check_truth(drawn: list[Case], runs: list[Run]) -> Iterator[str]:
     yield f"- not settled although everything was asked: {still_open}"
 
 
-@dataclass
-class Cost:
-    """Expected questions and expected minutes to settled."""
-
-    questions: float = 0.0
-    minutes: float = 0.0
-
-
-class Exhaustive:
-    """Exact expectations over all true boats, for a mark with few questions."""
-
-    def __init__(self, kb: KnowledgeBase, zone: str, sign: str) -> None:
-        self.kb = kb
-        self.finding = Finding("mark", zone, sign)
-        self.known: dict[tuple[object, ...], Cost] = {}
-
-    def expected(self, choose: Callable[[Boat, Finding, list[Option]], list[Option]], by: str) -> Cost:
-        """Expectations when at each step the best (``by``) of the options that ``choose`` allows is asked."""
-        self.known = {}
-        return self._from(Boat("Wagtail"), self.finding, choose, by)
-
-    def _from(
-        self, boat: Boat, finding: Finding, choose: Callable[[Boat, Finding, list[Option]], list[Option]], by: str
-    ) -> Cost:
-        key = (
-            tuple(sorted(boat.facts.items())),
-            tuple(boat.encloses_buoyancy),
-            tuple(sorted(finding.answered.items())),
-        )
-        if key not in self.known:
-            whatif = WhatIf(self.kb, boat, finding, [finding])
-            best = Cost()
-            if whatif.outlook.answering({}).width:
-                allowed = choose(boat, finding, options(self.kb, whatif))
-                tried = [self._asking(one, boat, finding, whatif, choose, by) for one in allowed]
-                best = min(tried, key=lambda cost: getattr(cost, by), default=Cost())
-            self.known[key] = best
-        return self.known[key]
-
-    def _asking(
-        self,
-        option: Option,
-        boat: Boat,
-        finding: Finding,
-        whatif: WhatIf,
-        choose: Callable[[Boat, Finding, list[Option]], list[Option]],
-        by: str,
-    ) -> Cost:
-        cost = Cost(1.0, option.effort)
-        if option.check is None:
-            chances = value_chances(self.kb, option.ask, [str(value) for value in option.answers])
-            ways = [(chances[str(v)], boat.knowing(option.ask, str(v), finding.zone), finding) for v in option.answers]
-        else:
-            each = level_chances(self.kb, finding, option.ask)
-            ways = []
-            for levels in whatif.outlook.alike(option.ask):
-                reading = Reading(levels[0], "what if")
-                asked = replace(finding, readings={**finding.readings, option.ask: reading})
-                ways.append((sum(each[level] for level in levels), boat, asked))
-        for chance, then_boat, then_finding in ways:
-            if chance > 0:
-                rest = self._from(then_boat, then_finding, choose, by)
-                cost.questions += chance * rest.questions
-                cost.minutes += chance * rest.minutes
-        return cost
-
-
-def against_the_best(kb: KnowledgeBase, count: int, most: int) -> Iterator[str]:
-    """The interview against the best order there is, exactly, over marks with few questions."""
-    pairs = [(zone, sign) for zone in kb.zones for sign in kb.offers[zone]]
-    random.Random(2).shuffle(pairs)
-    ratios: dict[str, list[float]] = {"questions": [], "minutes": []}
-    totals = {"ours": Cost(), "questions": Cost(), "minutes": Cost()}
-
-    def ours(boat: Boat, finding: Finding, allowed: list[Option]) -> list[Option]:
-        judged = evaluate(kb, boat, [finding])[0]
-        first = ranked(kb, judged, WhatIf(kb, boat, finding, [finding]))[:1]
-        return [one for one in allowed if one.ask == first[0].ask] if first else []
-
-    def anything(boat: Boat, finding: Finding, allowed: list[Option]) -> list[Option]:
-        in_play = {
-            one.ask for one in ranked(kb, evaluate(kb, boat, [finding])[0], WhatIf(kb, boat, finding, [finding]))
-        }
-        return [one for one in allowed if one.ask in in_play]
-
-    done = 0
-    for zone, sign in pairs:
-        finding = Finding("mark", zone, sign)
-        whatif = WhatIf(kb, Boat("Wagtail"), finding, [finding])
-        asks = len(whatif.unanswered) + len(whatif.outlook.unknown_facts)
-        if not 2 <= asks <= most or not whatif.outlook.answering({}).width:
-            continue
-        search = Exhaustive(kb, zone, sign)
-        mine = search.expected(ours, "questions")
-        if not mine.questions:
-            continue
-        done += 1
-        add(totals["ours"], mine)
-        for by in ("questions", "minutes"):
-            best = search.expected(anything, by)
-            add(totals[by], best)
-            ratios[by].append(getattr(mine, by) / getattr(best, by))
-        if done == count:
-            break
-    yield f"Exactly, over {done} marks with at most {most} questions, against the best order by exhaustive search:"
-    yield ""
-    yield "| measured in | the interview | the best order | ratio of the means | worst single mark | within 10 % |"
-    yield "|---|---|---|---|---|---|"
-    for by in ("questions", "minutes"):
-        mine_sum, best_sum = getattr(totals["ours"], by), getattr(totals[by], by)
-        within = sum(ratio <= 1.1 for ratio in ratios[by]) / len(ratios[by])
-        yield (
-            f"| {by} | {mine_sum / done:.2f} | {best_sum / done:.2f} | {mine_sum / best_sum:.3f} "
-            f"| {max(ratios[by]):.2f} | {within:.0%} of the marks |"
-        )
-
-
-def add(total: Cost, cost: Cost) -> None:
-    total.questions += cost.questions
-    total.minutes += cost.minutes
-
-
 def how_quick(kb: KnowledgeBase) -> Iterator[str]:
-    """The time from an answer to the next question, for one mark and for one of eight on a boat."""
+    """The processor time from an answer to the next question, for one mark and for one of eight on a boat."""
     yield "| marks on the boat | median | 95th percentile | worst | one evaluation of the boat | ratio of the medians |"
     yield "|---|---|---|---|---|---|"
     for marks in (1, 8):
         taken, judging = [], []
         for number in range(200 if marks == 1 else 60):
             survey = crowded(kb, marks, number)
-            begun = time.perf_counter()
+            begun = time.process_time()
             evaluate(kb, survey.boat, survey.findings)
-            judging.append(time.perf_counter() - begun)
+            judging.append(time.process_time() - begun)
             for finding in survey.findings[:1]:
                 next_question(kb, survey, finding.id)  # the first one of its kind also unfolds the rules
-                begun = time.perf_counter()
+                begun = time.process_time()
                 next_question(kb, survey, finding.id)
-                taken.append(time.perf_counter() - begun)
+                taken.append(time.process_time() - begun)
         taken.sort()
         middle, judged = statistics.median(taken) * 1e3, statistics.median(judging) * 1e3
         yield (

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,8 +14,6 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
 pytestmark = pytest.mark.browser
-
-playwright = pytest.importorskip("playwright.sync_api", reason="browser tests need the dev extra; CI installs it")
 
 PAGES = [
     "index",
@@ -31,12 +28,6 @@ PAGES = [
     "a_to_z",
     "rules-damage-seams",
 ]
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with playwright.sync_playwright() as driver:
-        yield driver.chromium.launch(executable_path="/usr/bin/chromium")
 
 
 @pytest.fixture(scope="module")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,14 +19,6 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.browser
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as driver:
-        yield driver.chromium.launch(executable_path="/usr/bin/chromium")
-
-
 @pytest.fixture
 def report(kb: KnowledgeBase, tmp_path: Path) -> Path:
     page = tmp_path / "report.html"
@@ -38,9 +29,7 @@ def report(kb: KnowledgeBase, tmp_path: Path) -> Path:
 
 
 @pytest.mark.parametrize("width", [360, 820])
-def test_the_page_fits_its_screen_and_the_console_stays_empty(
-    browser: Browser, report: Path, width: int
-) -> None:
+def test_the_page_fits_its_screen_and_the_console_stays_empty(browser: Browser, report: Path, width: int) -> None:
     page = browser.new_page(viewport={"width": width, "height": 800})
     said: list[str] = []
     page.on("console", lambda message: said.append(message.text))

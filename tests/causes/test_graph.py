@@ -59,6 +59,12 @@ def test_one_step_around_a_place_are_the_causes_that_speak_of_it(kb: KnowledgeBa
     assert {f"cause:{cause}" for cause in ("grounding", "capsize_board", "poor_bond", "blown_over")} == causes
 
 
+def test_a_place_is_known_by_its_plain_and_its_trade_name(kb: KnowledgeBase) -> None:
+    by_id, plain, trade = (around(graph_of(kb), name) for name in ("stem", "Nose of the hull", "bow knuckle"))
+
+    assert set(by_id) == set(plain) == set(trade)
+
+
 def test_further_steps_show_more(kb: KnowledgeBase) -> None:
     sizes = [len(around(graph_of(kb), "grounding", steps)) for steps in (1, 2, 3)]
 

@@ -166,6 +166,14 @@ def test_an_earlier_answer_can_be_changed_and_any_other_given(talk: Talk, kb: Kn
     assert 3 == kept(kb).findings[0].readings["fitting_play"].level
 
 
+def test_one_may_change_ones_mind_in_the_middle_of_anything(talk: Talk, kb: KnowledgeBase) -> None:
+    result = talk(MAST_WIRES, "back", "new", MAST_WIRES, "2", "new", MAST_WIRES, YES, PORT, "other", "back", "finish")
+
+    assert 0 == result.exit_code, result.output
+    assert () == kept(kb).findings
+    assert "Nothing was answered yet" in result.output or "Everything is kept" in result.output
+
+
 def test_where_nothing_stands_out_candidates_with_pictures_are_offered_and_any_place_can_be_reached(
     talk: Talk, kb: KnowledgeBase
 ) -> None:
@@ -178,9 +186,11 @@ def test_where_nothing_stands_out_candidates_with_pictures_are_offered_and_any_p
 
 
 def test_what_was_misunderstood_is_put_right(talk: Talk, kb: KnowledgeBase) -> None:
-    talk("dent in the hull where the trailer roller sits", "2", "the bottom of the hull", "1", "1", "3", "quit")
+    talk("dent in the foredeck", "2", "the bottom of the hull", "1", "3", "1", YES, "3", "quit")
 
-    assert ("bottom", "dent") == (kept(kb).findings[0].zone, kept(kb).findings[0].sign)
+    (finding,) = kept(kb).findings
+    assert "bottom" == finding.zone
+    assert "dent" != finding.sign
 
 
 def test_an_interrupted_conversation_is_kept(talk: Talk, kb: KnowledgeBase) -> None:

@@ -78,7 +78,7 @@ def test_a_broken_promise_is_shown_as_a_survey_that_can_be_assessed(folder: Path
     end = next(number for number in range(start, len(lines)) if not lines[number].strip())
     survey = tmp_path / "example.yaml"
     survey.write_text("\n".join(line.removeprefix(" " * 10) for line in lines[start:end]), encoding="utf-8")
-    assert "Verdict" in run("assess", survey, "--rules", folder).stdout
+    assert "EXAMPLE" in run("assess", survey, "--rules", folder).stdout
 
 
 def test_a_rule_that_says_nothing_new_is_told(folder: Path) -> None:

@@ -114,11 +114,16 @@ def run(
     environment: clips.Environment, kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]
 ) -> list[dict[str, Naive]]:
     """Tell CLIPS of one boat, let it run, and read back what it raised and fired."""
+    tell(environment, kb, boat, findings)
+    environment.run()
+    return read_back(environment, kb, len(findings))
+
+
+def tell(environment: clips.Environment, kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> None:
+    """Assert what is known of one boat, and nothing else."""
     environment.reset()
     for template, slots in facts(kb, boat, findings):
         environment.find_template(template).assert_fact(**slots)
-    environment.run()
-    return read_back(environment, kb, len(findings))
 
 
 def read_back(environment: clips.Environment, kb: KnowledgeBase, findings: int) -> list[dict[str, Naive]]:

@@ -47,7 +47,7 @@ def graph_of(kb: KnowledgeBase) -> Graph[str]:
     """The whole graph."""
     graph: Graph[str] = nx.MultiDiGraph()
     for zone in kb.zones.values():
-        graph.add_node(zone_node(zone.id), kind="zone", name=zone.name, zone=zone.id)
+        graph.add_node(zone_node(zone.id), kind="zone", name=zone.name, trade=zone.trade, zone=zone.id)
     for zone in kb.zones.values():
         graph.add_edges_from((zone_node(zone.id), zone_node(other), {"kind": "beside"}) for other in zone.neighbours)
     for cause in kb.causation.causes.values():
@@ -125,10 +125,11 @@ LINKS = ("leaves", "sends", "suspects")
 
 
 def centre_of(graph: Graph[str], word: str) -> str:
-    """The node of the cause or zone that is called so, by name or id. Raises BadInput when there is none."""
+    """The node of the cause or zone that is called so (plain name, trade name or id). Raises BadInput without one."""
     named = [node for node, data in graph.nodes(data=True) if data["kind"] in ("zone", "cause")]
     nodes = {node.partition(":")[2]: node for node in named}
-    names = Names((id_, (graph.nodes[node]["name"],)) for id_, node in nodes.items())
+    told = {id_: graph.nodes[node] for id_, node in nodes.items()}
+    names = Names((id_, (data["name"], *data.get("trade", "").split(","))) for id_, data in told.items())
     found = names.find(word)
     if found is None:
         what = f'no cause and no zone is called "{word}"'

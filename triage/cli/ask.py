@@ -55,6 +55,8 @@ def ask(
     talk = Conversation(kb, kept, Means(frozenset(without), alone), brief=brief)
     try:
         talk.run(" ".join(text))
-    except (Left, click.Abort) as end:
+    except Left:
         talk.part()
-        raise SystemExit(1 if isinstance(end, click.Abort) else 0) from None
+    except (click.Abort, KeyboardInterrupt, EOFError):
+        talk.part()
+        raise SystemExit(1) from None

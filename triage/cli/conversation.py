@@ -8,6 +8,7 @@ from triage.asking import Done, Question
 from triage.assess import assess_survey
 from triage.cli.describing import Describing
 from triage.cli.kept import Kept
+from triage.cli.showing import show_end, show_how, show_question
 from triage.cli.terminal import listen, number_of, say, show_choices
 from triage.errors import BadSurvey
 from triage.explain import place_of
@@ -43,6 +44,9 @@ _SHORT = {
     "?": "help",
 }
 
+LOOK_NEXT = 3
+"""How many further places are named at the end of a mark; the report has all."""
+
 
 class Left(Exception):
     """The person wants to leave."""
@@ -74,10 +78,13 @@ class Conversation:
         say("Numbers answer; “why”, “how”, “back”, “skip” and “quit” work anywhere, “help” shows all.")
         if self.survey.findings:
             self.recall()
-        waiting = text
-        while True:
+        waiting, wish = text, ""
+        while wish != "finish":
             try:
-                if waiting:
+                if wish:
+                    to, wish = wish, ""
+                    self.turn(to)
+                elif waiting:
                     said, waiting = waiting, ""
                     self.take(said)
                 elif self.mark is None:
@@ -87,10 +94,8 @@ class Conversation:
                 else:
                     self.ask_on(self.mark)
             except Turn as turn:
-                if turn.to == "finish":
-                    self.finish()
-                    return
-                self.turn(turn.to)
+                wish = turn.to
+        self.finish()
 
     def part(self) -> None:
         """The last words when somebody leaves."""
@@ -164,7 +169,9 @@ class Conversation:
         """A sentence that describes a mark."""
         survey, mark = Describing(self.kb, self.hear).mark(self.survey, text)
         self.keep(survey, mark)
-        say(next_question(self.kb, survey, mark, self.means).standing.says)
+        step = next_question(self.kb, survey, mark, self.means)
+        if isinstance(step, Question):
+            say(step.standing.says)
 
     def ask_on(self, mark: str) -> None:
         """The next question about a mark, or what came of it."""
@@ -176,7 +183,9 @@ class Conversation:
 
     def put(self, question: Question) -> None:
         """Put one question until it is answered."""
-        self.show(question)
+        name = question.how.name
+        show_question(self.kb, self.survey, question, explain=not self.brief and name not in self.explained)
+        self.explained.add(name)
         while True:
             said = self.hear()
             word = _SHORT.get(said.casefold(), said.casefold())
@@ -186,7 +195,7 @@ class Conversation:
                     say(line, 4, "  -")
                 continue
             if word == "how":
-                self.show_how(question)
+                show_how(question.how)
                 continue
             if word == "skip" or could_not_tell(self.kb, said):
                 said = COULD_NOT_TELL
@@ -201,35 +210,6 @@ class Conversation:
             self.tell(question, survey)
             self.keep(survey, question.finding)
             return
-
-    def show(self, question: Question) -> None:
-        left = question.standing.left
-        more = f"; {left - 1} more may follow" if left > 1 else ""
-        finding = next(one for one in self.survey.findings if one.id == question.finding)
-        say()
-        say(f"{place_of(self.kb, finding)}{more}")
-        say(question.text)
-        if not self.brief and question.how.name not in self.explained:
-            self.show_how(question)
-        show_choices([choice.phrase for choice in question.choices])
-        if question.unit:
-            say(f"Or measure it, in {question.unit} or another unit. “skip” if you could not tell.", 6)
-        else:
-            say("“skip” if you could not tell.", 6)
-
-    def show_how(self, question: Question) -> None:
-        how = question.how
-        self.explained.add(how.name)
-        if how.made:
-            say(f"{how.name}: you have done this already.", 4, "  -")
-        extra = {"partial": ", a cover has to come off", "off": ", a part has to come off"}.get(how.dismantling, "")
-        helper = ", with a helper" if how.helper else ""
-        tools = f" Take {', '.join(how.tools)}." if how.tools else ""
-        say(f"{how.name}: {how.minutes:g} minutes{helper}{extra}.{tools}", 2, "  ")
-        for step in how.steps:
-            say(step, 4, "  -")
-        if how.care:
-            say(f"Take care: {how.care}", 2, "  ")
 
     def tell(self, question: Question, survey: Survey) -> None:
         """What the answer was understood as, and what it did."""
@@ -247,21 +227,18 @@ class Conversation:
 
     def conclude(self, done: Done) -> None:
         """What came of a mark, and what to do next."""
-        say()
-        say(done.standing.says)
-        if not done.settled:
-            say(done.says)
-        if done.would_change:
-            say("What would still change it:" if done.settled else "What could settle it:")
-            for line in done.would_change:
-                say(line, 4, "  -")
+        show_end(done)
+        self.look_next(done.finding)
         say()
         say("Describe another mark, ask whether she may sail, or give a number.")
         choices = ["the report", "answer something else about this mark", "leave; everything is kept"]
         show_choices(choices)
         said = self.hear()
         number = number_of(said, choices)
-        if number is None:
+        if _SHORT.get(said.casefold(), said.casefold()) == "why":
+            for line in done.why:
+                say(line, 4, "  -")
+        elif number is None:
             self.take(said)
         elif number == 0:
             raise Turn("finish")
@@ -269,6 +246,16 @@ class Conversation:
             self.something_else(done.finding)
         else:
             raise Left
+
+    def look_next(self, mark: str) -> None:
+        """Where this mark sends people that nobody has looked at yet."""
+        finding = next(one for one in self.survey.findings if one.id == mark)
+        here = f"{place_of(self.kb, finding)}: {self.kb.signs[finding.sign].name}"
+        sent = [one for one in assess_survey(self.survey, self.kb).suspicions if here in one.come_from]
+        if sent:
+            say("It also sends you to look at:")
+        for one in sent[:LOOK_NEXT]:
+            say(f"{one.place}{f', {one.side}' if one.side else ''}: {one.mark.lower()}? {one.because}", 4, "  -")
 
     def something_else(self, mark: str) -> None:
         """Any question about the mark or the boat, out of turn; an earlier answer may be changed."""

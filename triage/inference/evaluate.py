@@ -50,20 +50,34 @@ def evaluate(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tupl
 def raise_levels(program: Program, states: Sequence[State], bound: Bound) -> None:
     """Apply every rule to every finding, layer after layer."""
     here = [program.rules_for(state.finding.zone, state.finding.sign) for state in states]
-    for index, layer in enumerate(program.layers):
-        hits = {probe: [s for s in states if satisfies(probe.clauses, s, bound)] for probe in layer.probes}
+    for index in range(len(program.layers)):
+        hits = satisfied(program, states, bound, index)
         for state, layers in zip(states, here, strict=True):
+            levels = state.levels
             for compiled in layers[index]:
+                needs = compiled.needs
+                if needs is not None and levels.get(needs[0], 0) < needs[1]:
+                    continue
                 clause = first_holding(compiled, state, bound, hits)
                 if clause is not None:
                     state.firings.append(fire(compiled.rule, clause, state, bound, hits))
 
 
+def satisfied(program: Program, states: Sequence[State], bound: Bound, layer: int) -> Hits:
+    """For each probe of the layer the findings that satisfy it."""
+    hits: dict[Probe, list[State]] = {}
+    for state in states:
+        for probe, clauses in program.probes_for(state.finding.zone, state.finding.sign)[layer]:
+            if any(tests_hold(clause, state, bound) for clause in clauses):
+                hits.setdefault(probe, []).append(state)
+    return hits
+
+
 def first_holding(compiled: Compiled, state: State, bound: Bound, hits: Hits) -> Clause | None:
     """The first clause of the rule that holds here, if one does."""
     for clause in compiled.clauses:
-        if tests_hold(clause, state, bound) and all(
-            len(witnesses(probe, state, bound, hits)) >= probe.count for probe in clause.probes
+        if tests_hold(clause, state, bound) and (
+            not clause.probes or all(len(witnesses(p, state, bound, hits)) >= p.count for p in clause.probes)
         ):
             return clause
     return None
@@ -104,7 +118,7 @@ def tests_hold(clause: Clause, state: State, bound: Bound) -> bool:
 
 def witnesses(probe: Probe, state: State, bound: Bound, hits: Hits) -> list[State]:
     """The other findings that satisfy the probe and stand to this one as it asks."""
-    return [other for other in hits[probe] if other is not state and related(probe, state, other, bound)]
+    return [other for other in hits.get(probe, ()) if other is not state and related(probe, state, other, bound)]
 
 
 def related(probe: Probe, state: State, other: State, bound: Bound) -> bool:

@@ -7,7 +7,7 @@ that reads only earlier layers has been applied, so going through the layers onc
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from triage.knowledge.clauses import Clause, Probe, clauses_of
 from triage.knowledge.layers import derived_read, scale_layers
@@ -16,10 +16,16 @@ from triage.knowledge.model import KnowledgeBase, Presumption, Rule
 
 @dataclass(frozen=True, eq=False)
 class Compiled:
-    """A rule (or presumption) with its clauses."""
+    """A rule with its clauses. ``needs`` is a scale and a level without which none of them can hold, if there is one."""
 
     rule: Rule
     clauses: tuple[Clause, ...]
+
+    @cached_property
+    def needs(self) -> tuple[str, int] | None:
+        first, *others = (dict(clause.levels) for clause in self.clauses)
+        common = (scale for scale in first if all(scale in levels for levels in others))
+        return next(((s, min(levels[s] for levels in (first, *others))) for s in common), None)
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,6 +54,9 @@ class Program:
     presumptions: tuple[CompiledPresumption, ...]
     words: frozenset[str]
     _here: dict[tuple[str, str], tuple[tuple[Compiled, ...], ...]] = field(default_factory=dict)
+    _asked_here: dict[tuple[str, str], tuple[tuple[tuple[Probe, tuple[Clause, ...]], ...], ...]] = field(
+        default_factory=dict
+    )
     _presumed_here: dict[tuple[str, str], tuple[CompiledPresumption, ...]] = field(default_factory=dict)
 
     def rules_for(self, zone: str, sign: str) -> tuple[tuple[Compiled, ...], ...]:
@@ -63,6 +72,20 @@ class Program:
                 for layer in self.layers
             )
         return self._here[key]
+
+    def probes_for(self, zone: str, sign: str) -> tuple[tuple[tuple[Probe, tuple[Clause, ...]], ...], ...]:
+        """By layer, the probes that this sign in this zone can satisfy, with the clauses by which it can."""
+        key = (zone, sign)
+        if key not in self._asked_here:
+            self._asked_here[key] = tuple(
+                tuple(
+                    (probe, fitting)
+                    for probe in layer.probes
+                    if (fitting := tuple(clause for clause in probe.clauses if clause.fits(zone, sign)))
+                )
+                for layer in self.layers
+            )
+        return self._asked_here[key]
 
     def presumptions_for(self, zone: str, sign: str) -> tuple[CompiledPresumption, ...]:
         """The presumptions that can hold for this sign in this zone."""

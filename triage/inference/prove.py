@@ -183,14 +183,17 @@ class OpenEnd:
             if fires is False:
                 continue
             self.fires[compiled.rule] = fires
-            for scale, level in compiled.rule.raises:
-                for step in range(1, level + 1):
-                    raised.setdefault((scale, step), []).append(fires)
+            for effect in compiled.rule.raises:
+                raised.setdefault(effect, []).append(fires)
         return raised
 
     def take(self, raised: Mapping[tuple[str, int], list[Formula]]) -> None:
-        for key, reasons in raised.items():
-            self.levels[key] = either((self.levels.get(key, False), *reasons))
+        """Reach what was raised, and with each level all those below it."""
+        for scale in dict.fromkeys(scale for scale, _ in raised):
+            above: Formula = False
+            for level in range(self.finding.kb.scales[scale].top, 0, -1):
+                above = either((self.level(scale, level), *raised.get((scale, level), ()), above))
+                self.levels[scale, level] = above
 
 
 Company: TypeAlias = Callable[[Probe, OpenEnd], Formula]

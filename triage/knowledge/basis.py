@@ -24,7 +24,7 @@ def basis_counts(kb: KnowledgeBase) -> dict[str, Counter[str]]:
 
 def basis_table(kb: KnowledgeBase) -> str:
     """The counts as a table in Markdown."""
-    rows = [("", *BASES)]
+    rows: list[tuple[str, ...]] = [("", *BASES)]
     rows += [(kind, *(str(counts[basis]) for basis in BASES)) for kind, counts in basis_counts(kb).items()]
     lines = ["| " + " | ".join(row) + " |" for row in rows]
     return "\n".join((lines[0], "|---|" + "--:|" * len(BASES), *lines[1:]))

@@ -8,7 +8,7 @@ from typing import Literal
 from triage.errors import Place
 from triage.knowledge.conditions import Condition
 
-Said = Literal["do", "never", "recheck"]
+Said = Literal["caution", "do", "never", "recheck"]
 
 
 @dataclass(frozen=True, eq=False)

@@ -162,5 +162,5 @@ class PromiseForm(Form):
     not_answered: list[str] | Literal["named checks"] = []
     at_least: Levels = {}
     worst_at_least: Levels = {}
-    advises: list[Literal["do", "never", "recheck"]] = []
+    advises: list[Literal["caution", "do", "never", "recheck"]] = []
     because: Text

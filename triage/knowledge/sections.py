@@ -178,6 +178,7 @@ class WordsForm(Form):
     signs: dict[str, MarkWordsForm] = {}
     ignored: list[Text] = []
     denials: list[Text] = []
+    asides: list[Text] = []
     sides: dict[str, list[Text]] = {}
     sizes: SizesForm | None = None
     readings: dict[str, SizeUseForm] = {}

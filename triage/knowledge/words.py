@@ -32,7 +32,8 @@ class SizeUse:
 
 @dataclass(frozen=True)
 class Words:
-    """All of them. ``ignored`` words say nothing; a word after a denial ("no cracks") is not heard.
+    """All of them. ``ignored`` words say nothing; a word after a denial ("no cracks") is not heard, and words
+    after one of ``asides`` ("below the mast") count for less.
 
     ``taken_as`` turns a size without a ruler ("hand") into a quantity ("100 mm"), as an estimate.
 
@@ -43,6 +44,7 @@ class Words:
     signs: Mapping[str, MarkWords] = field(default_factory=dict)
     ignored: frozenset[str] = frozenset()
     denials: frozenset[str] = frozenset()
+    asides: frozenset[str] = frozenset()
     sides: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     taken_as: Mapping[str, str] = field(default_factory=dict)
     readings: Mapping[str, SizeUse] = field(default_factory=dict)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from triage.documents import Document, Path
 from triage.knowledge.model import OUTCOMES, SIDES
 from triage.knowledge.sections import WordsForm
@@ -23,6 +25,7 @@ def read_words(files: Loaded, words: Vocabulary) -> Words:
         signs=reader.signs,
         ignored=frozenset(reader.ignored),
         denials=frozenset(reader.denials),
+        asides=frozenset(reader.asides),
         sides=reader.sides,
         taken_as=reader.taken_as,
         readings=reader.readings,
@@ -38,6 +41,7 @@ class _Reader:
         self.signs: dict[str, MarkWords] = {}
         self.ignored: list[str] = []
         self.denials: list[str] = []
+        self.asides: list[str] = []
         self.sides: dict[str, tuple[str, ...]] = {}
         self.taken_as: dict[str, str] = {}
         self.readings: dict[str, SizeUse] = {}
@@ -46,14 +50,15 @@ class _Reader:
 
     def read(self, document: Document, form: WordsForm) -> None:
         path: Path = ("words", "zones")
-        for zone in known(document, path, form.zones, self.words.zones, "zone"):
+        for zone in self.once(document, path, known(document, path, form.zones, self.words.zones, "zone"), self.zones):
             self.zones[zone] = PlaceWords(form.zones[zone].picture, tuple(form.zones[zone].said))
         path = ("words", "signs")
-        for sign in known(document, path, form.signs, self.words.signs, "sign"):
+        for sign in self.once(document, path, known(document, path, form.signs, self.words.signs, "sign"), self.signs):
             given = form.signs[sign]
             self.signs[sign] = MarkWords(tuple(given.said), self.usual(document, (*path, sign), given.usual_in))
         self.ignored.extend(form.ignored)
         self.denials.extend(form.denials)
+        self.asides.extend(form.asides)
         for side in known(document, ("words", "sides"), form.sides, SIDES, "side"):
             self.sides[side] = tuple(form.sides[side])
         for index, size in enumerate(form.sizes.taken_as if form.sizes else ()):
@@ -66,6 +71,13 @@ class _Reader:
         for outcome in known(document, ("words", "asking"), form.asking, OUTCOMES, "outcome"):
             self.asking[outcome] = tuple(form.asking[outcome])
         self.could_not_tell.extend(form.could_not_tell)
+
+    def once(self, document: Document, path: Path, names: Iterable[str], taken: Iterable[str]) -> list[str]:
+        """The names that no file has spoken about yet; the others become problems."""
+        taken = set(taken)
+        for name in taken.intersection(names):
+            document.problems.append(document.problem((*path, name), f'"{name}" already has its words', "Keep one."))
+        return [name for name in names if name not in taken]
 
     def usual(self, document: Document, path: Path, given: list[str]) -> frozenset[str]:
         """Zones and groups of zones, as zones."""

@@ -106,7 +106,10 @@ class AskedPromise:
         for_certain = [no(floor.level(scale, level)) for scale, level in promise.at_least]
         for_certain += [no(ceiling.level(scale, level)) for scale, level in promise.worst_at_least]
         for kind in promise.advises:
-            said = (fires for rule, fires in floor.fires.items() if any(advice.kind == kind for advice in rule.advises))
+            told_by = ceiling if kind == "caution" else floor  # cautions are told for what may be
+            said = (
+                fires for rule, fires in told_by.fires.items() if any(kind == advice.kind for advice in rule.advises)
+            )
             for_certain.append(no(either(said)))
         is_broken = both((known, either(for_certain)))
         may_be_broken = both((may_be, either(no(ceiling.level(scale, level)) for scale, level in promise.at_least)))
@@ -125,9 +128,15 @@ class AskedPromise:
             too_mild = any(judged.end(bound).level(scale) < level for scale, level in promise.at_least)
             if too_mild and self.holds(one, judged, bound):
                 return True
-        kinds = {advice.kind for firing in judged.floor.firings for advice in firing.rule.advises}
+        said = {
+            advice.kind
+            for end, cautions in ((judged.ceiling, True), (judged.floor, False))
+            for firing in end.firings
+            for advice in firing.rule.advises
+            if (advice.kind == "caution") == cautions
+        }
         too_mild = any(judged.ceiling.level(scale) < level for scale, level in promise.worst_at_least)
-        unsaid = not kinds.issuperset(promise.advises)
+        unsaid = not said.issuperset(promise.advises)
         return (too_mild or unsaid) and self.holds(one, judged, "floor")
 
     def holds(self, one: Seen, judged: Judged, bound: Bound) -> bool:

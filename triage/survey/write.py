@@ -21,6 +21,7 @@ def survey_text(survey: Survey) -> str:
         "survey": 1,
         "boat": _boat(survey.boat),
         "visit": _told(visit),
+        "history": dict(survey.history),
         "findings": [_finding(finding) for finding in survey.findings],
     }
     return yaml.dump(_told(plain), Dumper=_InFull, allow_unicode=True, sort_keys=False, width=110)
@@ -29,7 +30,7 @@ def survey_text(survey: Survey) -> str:
 class _InFull(yaml.SafeDumper):
     """Writes a value that stands twice out twice; the short form with anchors is not read here."""
 
-    def ignore_aliases(self, data: Any) -> bool:
+    def ignore_aliases(self, _: Any) -> bool:
         return True
 
 

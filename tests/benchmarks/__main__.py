@@ -1,0 +1,183 @@
+"""How quick the engines are, beside each other: ``python -m tests.benchmarks``.
+
+Everything that is compared is measured in turns, in one process, and told as the median over the turns of the ratio
+within a turn: times wander with whatever else the machine is doing, ratios much less. Nothing here is a test.
+"""
+
+from __future__ import annotations
+
+import os
+import random
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from tests.benchmarks import naive_experta
+from tests.conftest import ROOT
+from tests.engines import clips
+from triage.inference import forward as experta_engine
+from triage.inference.evaluate import evaluate
+from triage.inference.forward import forward
+from triage.inference.outcome import BOUNDS
+from triage.inference.program import program_of
+from triage.knowledge.load import knowledge_from_texts, load_knowledge
+from triage.knowledge.model import KnowledgeBase
+from triage.survey.model import Boat, Finding, Reading
+
+TURNS = 11
+FINDINGS = 15
+IMPORTS = (
+    "import collections, collections.abc; collections.Mapping = collections.abc.Mapping; "
+    "import experta, pydantic, jinja2, networkx"
+)
+EXAMPLE = "examples/club-boat.yaml"
+
+Work = Callable[[], object]
+Turn = dict[str, float]
+
+
+def seconds(work: Work) -> float:
+    """Processor time, here and in processes started from here: what else the machine does counts for little."""
+    begun = sum(os.times()[:4])
+    precisely = time.process_time()
+    work()
+    here = time.process_time() - precisely
+    return max(here, sum(os.times()[:4]) - begun)
+
+
+def in_turns(makers: Mapping[str, Callable[[], Work]], turns: int = TURNS) -> list[Turn]:
+    """How long each piece of work takes, turn by turn. What prepares it (the maker) is not counted."""
+    return [{name: seconds(make()) for name, make in makers.items()} for _ in range(turns)]
+
+
+def table(title: str, turns: list[Turn], against: str) -> None:
+    """Median times, and how many times as long as ``against``."""
+    say(f"\n{title}", "", f"| | ms | times {against} |", "|---|--:|--:|")
+    for name in turns[0]:
+        middle = statistics.median(turn[name] for turn in turns) * 1e3
+        ratio = statistics.median(turn[name] / turn[against] for turn in turns)
+        say(f"| {name} | {middle:.2f} | {ratio:.2f} |")
+
+
+def some_boat(kb: KnowledgeBase, count: int, chance: random.Random) -> tuple[Boat, list[Finding]]:
+    """A boat with marks anywhere, about half of their scales answered, and most of those well."""
+    findings = []
+    for number in range(count):
+        zone = chance.choice([zone for zone in kb.zones if kb.offers[zone]])
+        sign = chance.choice(kb.offers[zone])
+        side = chance.choice(["port", "starboard"]) if kb.zones[zone].sided else None
+        readings = {}
+        for scale in kb.applicable(zone, sign):
+            least, worst = kb.signs[sign].least.get(scale, 0), kb.worst(sign, scale)
+            if chance.random() < 0.5:
+                level = least if chance.random() < 0.7 else chance.randint(least, worst)
+                readings[scale] = Reading(level, str(level))
+        findings.append(Finding(f"f{number}", zone, sign, side, readings))
+    return Boat("Wagtail", {"deck": "single", "spar": "alloy"}), findings
+
+
+def engines(kb: KnowledgeBase, count: int) -> Mapping[str, Callable[[], Work]]:
+    """Each engine on the same boats, one boat a turn; CLIPS in an environment that has seen no other boat."""
+    naive = naive_experta.build(kb)
+    boats = [some_boat(kb, count, random.Random(seed)) for seed in range(TURNS)]
+    turns = {name: iter(boats) for name in ("evaluate", "forward", "naive", "clips", "running")}
+
+    def in_clips() -> Work:
+        environment, boat = clips.build(kb), next(turns["clips"])
+        return lambda: clips.run(environment, kb, *boat)
+
+    def clips_itself() -> Work:
+        environment = clips.build(kb)
+        clips.tell(environment, kb, *next(turns["running"]))
+        return lambda: environment.run()  # the method alone would not keep its environment alive
+
+    def on_next(name: str, engine: Callable[[KnowledgeBase, Boat, list[Finding]], object]) -> Callable[[], Work]:
+        def make() -> Work:
+            boat, findings = next(turns[name])
+            return lambda: engine(kb, boat, findings)
+
+        return make
+
+    check_agreement(kb, naive, boats)
+    return {
+        "evaluate, with trace": on_next("evaluate", evaluate),
+        "forward (experta), with trace": on_next("forward", forward),
+        "naive experta": on_next("naive", lambda *boat: naive_experta.judge(naive, *boat)),
+        "CLIPS, told, run and read back": in_clips,
+        "CLIPS, its own run alone": clips_itself,
+    }
+
+
+def check_agreement(kb: KnowledgeBase, naive: object, boats: list[tuple[Boat, list[Finding]]]) -> None:
+    """What is compared must mean the same; this also lets every engine prepare what it prepares once."""
+    for boat, findings in boats:
+        judged = evaluate(kb, boat, findings)
+        fired = {(n, b, f.rule.id) for n, one in enumerate(judged) for b in BOUNDS for f in one.end(b).firings}
+        told = clips.judge(kb, boat, findings)
+        agreed = (
+            judged == forward(kb, boat, findings),
+            fired == naive_experta.judge(naive, kb, boat, findings),
+            fired == {(n, b, rule) for n, one in enumerate(told) for b in BOUNDS for rule in one[b].fired},
+        )
+        if not all(agreed):
+            raise SystemExit(f"forward, naive experta, CLIPS agree with evaluate: {agreed}")
+
+
+def building(kb: KnowledgeBase) -> Mapping[str, Callable[[], Work]]:
+    """What each engine does once for a knowledge base."""
+    texts = {str(file): file.read_bytes() for file in (ROOT / "rules").rglob("*.yaml")}
+    return {
+        "reading the knowledge": lambda: lambda: knowledge_from_texts(texts),
+        "evaluate": lambda: lambda: program_of.__wrapped__(kb),
+        "forward (experta)": lambda: lambda: experta_engine.build(program_of(kb))(),
+        "naive experta": lambda: lambda: naive_experta.build(kb),
+        "CLIPS": lambda: lambda: clips.build(kb),
+    }
+
+
+def cold(cache: str) -> Mapping[str, Callable[[], Work]]:
+    """A fresh process that assesses a boat, against one that only imports the libraries."""
+    here = {**os.environ, "TRIAGE_CACHE_DIR": cache}
+
+    def process(*arguments: str) -> Callable[[], Work]:
+        return lambda: lambda: subprocess.run(
+            [sys.executable, *arguments], cwd=ROOT, env=here, capture_output=True, check=False
+        )
+
+    return {
+        "importing the libraries": process("-c", IMPORTS),
+        "triage --help": process("-m", "triage", "--help"),
+        f"triage assess {Path(EXAMPLE).name}": process("-m", "triage", "assess", EXAMPLE),
+    }
+
+
+def say(*lines: str) -> None:
+    sys.stdout.write("".join(f"{line}\n" for line in lines))
+    sys.stdout.flush()
+
+
+def main() -> None:
+    """Print every table as Markdown."""
+    kb = load_knowledge(ROOT / "rules")
+    say(f"{len(kb.rules)} rules, {len(kb.presumptions)} presumptions; medians of {TURNS} turns")
+    for count, title in ((1, "One finding"), (FINDINGS, f"A boat with {FINDINGS} findings")):
+        turns = in_turns(engines(kb, count))
+        table(title, turns, "evaluate, with trace")
+        say(f"\nnaive experta takes {_times(turns, 'naive experta', 'forward (experta), with trace')} as long as forward")
+    table("Building, once for a knowledge base", in_turns(building(kb)), "evaluate")
+    table("A fresh process that reads the rules", in_turns(cold("")), "importing the libraries")
+    with tempfile.TemporaryDirectory() as folder:
+        turns = in_turns(cold(folder), TURNS + 1)[1:]  # the first one reads the rules and remembers them
+    table("A fresh process that remembers them", turns, "importing the libraries")
+
+
+def _times(turns: list[Turn], name: str, against: str) -> str:
+    return f"{statistics.median(turn[name] / turn[against] for turn in turns):.1f} times"
+
+
+if __name__ == "__main__":
+    main()

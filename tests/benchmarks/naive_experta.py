@@ -1,0 +1,129 @@
+"""The rules as somebody would first write them for experta: one fact for a finding, one for each thing concluded of it,
+joined on the number of the finding, and experta's own matcher. Something to measure against, and nothing else.
+"""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+from collections.abc import Callable, Sequence
+from typing import Any, Literal
+
+import triage.inference.forward  # noqa: F401  # makes this Python fit for experta
+from triage.inference.bounds import start
+from triage.inference.outcome import BOUNDS
+from triage.knowledge.clauses import Clause, Probe, clauses_of
+from triage.knowledge.model import OTHER_SIDE, KnowledgeBase, Rule
+from triage.survey.model import Boat, Finding
+
+experta: Any = importlib.import_module("experta")
+
+UNKNOWN = "*"
+Fired = set[tuple[int, str, str]]
+
+
+class Found(experta.Fact):  # type: ignore[misc]  # experta carries no types
+    """A finding at one end of its range, with its words and all that was observed of it."""
+
+
+class Concluded(experta.Fact):  # type: ignore[misc]  # experta carries no types
+    """A derived scale of one finding is at this level or worse."""
+
+
+def build(kb: KnowledgeBase) -> experta.KnowledgeEngine:
+    """An engine with a rule for each clause."""
+    body: dict[str, Any] = {}
+    for rule in kb.rules:
+        for clause in clauses_of(kb, rule.when):
+            name = f"rule_{len(body)}"
+            body[name] = experta.Rule(*_patterns(kb, clause, "f", probed=True))(_action(name, rule))
+    return type("Naive", (experta.KnowledgeEngine,), body)()
+
+
+def judge(engine: experta.KnowledgeEngine, kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> Fired:
+    """Run the engine on one boat: (number of the finding, bound, rule) for everything that fired."""
+    engine.reset()
+    engine.fired = set()
+    for n, finding in enumerate(findings):
+        zone = kb.zones[finding.zone]
+        begun = start(kb, boat, finding)
+        for bound in BOUNDS:
+            words = dict.fromkeys((*kb.facts, "side", "encloses_buoyancy"), UNKNOWN if bound == "ceiling" else "")
+            words |= boat.words(zone, finding.side)
+            place = {"zone": finding.zone, "sign": finding.sign, "sided": zone.sided}
+            engine.declare(Found(n=n, bound=bound, **place, **words, **begun.levels(bound)))
+    engine.run()
+    fired: Fired = engine.fired
+    return fired
+
+
+def _action(name: str, rule: Rule) -> Callable[..., None]:
+    def act(self: Any, f: int, bound: str, **_: Any) -> None:
+        self.fired.add((f, bound, rule.id))
+        for scale, level in rule.raises:
+            for step in range(1, level + 1):
+                self.declare(Concluded(n=f, bound=bound, scale=scale, level=step))
+
+    act.__name__ = name
+    return act
+
+
+def _patterns(kb: KnowledgeBase, clause: Clause, me: str, *, probed: bool, other_than: Sequence[str] = ()) -> list[Any]:
+    """One pattern for the finding itself, one for each conclusion the clause rests on, and those of its probes."""
+    number = experta.W(me)
+    for other in other_than:
+        number = number & ~experta.W(other)
+    tests: dict[str, Any] = {"n": number, "bound": experta.W("bound")}
+    tests |= {slot: experta.W(f"{me}_{slot}") for slot in ("zone", "side", "sided")}
+    if clause.zones is not None:
+        tests["zone"] = tests["zone"] & _among(clause.zones)
+    if clause.signs is not None:
+        tests["sign"] = _among(clause.signs)
+    for word, values in clause.words:
+        tests[word] = tests.get(word, experta.W()) & _among(values | {UNKNOWN})
+    tests |= {scale: _at_least(level) for scale, level in clause.levels if kb.scales[scale].observed}
+    patterns = [Found(**tests)]
+    for scale, level in clause.levels:
+        if not kb.scales[scale].observed:
+            patterns.append(Concluded(n=experta.W(me), bound=experta.W("bound"), scale=scale, level=level))
+    for k, probe in enumerate(clause.probes if probed else ()):
+        patterns.extend(_probe(kb, probe, me, k))
+    return patterns
+
+
+def _probe(kb: KnowledgeBase, probe: Probe, me: str, k: int) -> list[Any]:
+    """As many other findings as the probe counts, all different. It must have a single clause."""
+    (clause,) = probe.clauses
+    patterns: list[Any] = []
+    others: list[str] = []
+    for number in range(probe.count):
+        other = f"{me}_{k}_{number}"
+        patterns.extend(_patterns(kb, clause, other, probed=False, other_than=[me, *others]))
+        if probe.where != "anywhere":
+            patterns.append(experta.TEST(_stands(probe.where, me, other)))
+        others.append(other)
+    return patterns
+
+
+def _stands(where: Literal["twin", "same side"], me: str, other: str) -> Callable[..., bool]:
+    def stands(**context: Any) -> bool:
+        mine, its = context[f"{me}_side"], context[f"{other}_side"]
+        sided = context[f"{me}_sided"] and context[f"{other}_sided"]
+        unknown = UNKNOWN in (mine, its)
+        if where == "twin":
+            same_place = context[f"{me}_zone"] == context[f"{other}_zone"]
+            return bool(same_place and sided and (unknown or (mine != "" and its == OTHER_SIDE[mine])))
+        return not sided or unknown or (mine == its != "")
+
+    asks = [f"{one}_{slot}" for one in (me, other) for slot in ("zone", "side", "sided")]
+    named = [inspect.Parameter(name, inspect.Parameter.KEYWORD_ONLY) for name in asks]
+    stands.__signature__ = inspect.Signature(named)  # type: ignore[attr-defined]  # experta asks for what it names
+    return stands
+
+
+def _among(values: frozenset[str]) -> Any:
+    return experta.P(lambda value: value in values)
+
+
+def _at_least(level: int) -> Any:
+    return experta.P(lambda value: value >= level)

@@ -1,0 +1,79 @@
+"""The shipped rules keep their promises; and what a repairer insists on that no promise can say."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from triage.inference.evaluate import evaluate
+from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase, Rule
+from triage.proof.ground import Ground
+from triage.proof.promises import AskedPromise, breaches
+from triage.proof.run import Asker, claims_of, prove_rules
+from triage.survey.model import Boat, Finding, Reading
+from triage.survey.read import survey_from_text
+
+ZONES = ("chainplate", "cockpit_floor", "joint_bow")
+"""Proved in every run of the tests; the others in the slow one."""
+
+SPREAD = 12
+"""Surveys for each promise."""
+
+
+@pytest.mark.parametrize("zone", ZONES)
+def test_every_promise_and_law_holds_in_a_place(kb: KnowledgeBase, zone: str) -> None:
+    claims = claims_of(kb)
+    everywhere = tuple(number for number, claim in enumerate(claims) if not claim.somewhere)
+
+    answers = Asker(kb, {}).do((zone, everywhere))
+
+    assert len(kb.offers[zone]) * 5 < len(answers)
+    assert [] == [(claims[answer.claim].id, answer) for answer in answers if answer.found or answer.undecided]
+
+
+@pytest.mark.slow
+def test_every_claim_about_the_rules_holds_everywhere(kb: KnowledgeBase) -> None:
+    outcomes = prove_rules(kb)
+
+    assert len(kb.rules) + 2 * len(kb.promises) < len(outcomes)
+    assert [] == [outcome for outcome in outcomes if not outcome.holds]
+
+
+@pytest.mark.slow
+def test_leaving_out_any_rule_that_gives_an_answer_breaks_a_promise(kb: KnowledgeBase) -> None:
+    answers = [rule for rule in kb.rules if {scale for scale, _ in rule.raises} & {VERDICT, AFLOAT, TOW}]
+    examples = [survey_from_text(text, kb) for text in plainest_surveys(kb)]
+
+    def unnoticed(rule: Rule) -> bool:
+        without = replace(kb, rules=tuple(other for other in kb.rules if other is not rule))
+        return not any(breaches(without, one.boat, evaluate(without, one.boat, one.findings)) for one in examples)
+
+    assert [] == [rule.id for rule in answers if unnoticed(rule)]
+
+
+def plainest_surveys(kb: KnowledgeBase) -> list[str]:
+    """For each promise the plainest surveys that it speaks of, with signs in zones spread over those it can come up at."""
+    found = []
+    for promise in kb.promises:
+        asked = AskedPromise(kb, promise)
+        spots = [(zone, sign) for zone, signs in kb.offers.items() for sign in signs if asked.likely((zone, sign))]
+        for spot in spots[:: len(spots) // SPREAD + 1]:
+            ground = Ground(kb, asked.grounds(spot)[0])
+            found.extend(asked.spoken_of(ground).answer(ground.solver) or [])
+    return found
+
+
+def test_play_in_the_bearing_liner_alone_is_never_called_a_failure_of_the_hull(kb: KnowledgeBase) -> None:
+    """The worst slop with all else at its mildest: whatever is milder stays below, because rules only raise."""
+    sign = kb.signs["worn_bush"]
+    mildest = {scale: sign.least.get(scale, 0) for scale in kb.applicable("rudder_fittings", sign.id)}
+    readings = {
+        scale: Reading(level, str(level)) for scale, level in (mildest | {"slop": kb.scales["slop"].top}).items()
+    }
+    worn = Finding("worn", "rudder_fittings", sign.id, None, readings)
+
+    (judged,) = evaluate(kb, Boat("any"), [worn])
+
+    assert (0, 0) == judged.range("laminate") == judged.range("loadpath")
+    assert "do" in {advice.kind for firing in judged.floor.firings for advice in firing.rule.advises}
