@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from typing import Any
 
 import pytest
@@ -148,6 +151,29 @@ def test_misspellings_and_words_written_as_one_or_two_make_no_difference(
 
     assert expected.zones[0] == actual.zones[0]
     assert expected.signs[0] == actual.signs[0]
+
+
+def test_a_sentence_is_understood_alike_in_every_run() -> None:
+    """Of two words that are equally near to a misspelt one, the same is always taken."""
+    code = "from triage import load_knowledge, understand; kb = load_knowledge(); "
+    code += (
+        "print([understand(kb, t) for t in ('dagger bord worped', 'shrowd freyed', 'ruder stok lose', 'trolly rol')])"
+    )
+    environment = {**os.environ, "TRIAGE_RULES_DIR": str(ROOT / "rules")}
+
+    runs = {
+        subprocess.run(
+            [sys.executable, "-c", code],
+            cwd=ROOT,
+            env={**environment, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+
+    assert 1 == len(runs)
 
 
 def test_what_is_denied_is_not_heard_but_a_denial_may_be_the_point(kb: KnowledgeBase) -> None:

@@ -52,6 +52,7 @@ class Hearing:
     def __init__(self, phrases: Phrases, others: Phrases, words: Words) -> None:
         """``others`` are phrases listened for beside these: a word that stands in many of them says less here."""
         self.words = words
+        self.small_talk = sorted((phrase for phrase in words.ignored if " " in phrase), key=lambda p: (-len(p), p))
         self.phrases = {id_: self._stems(said) for id_, said in phrases.items()}
         beside = {id_: self._stems(said) for id_, said in others.items()}
         here, there = self._frequency(self.phrases), self._frequency(beside)
@@ -61,7 +62,8 @@ class Hearing:
         ways = [way for said in (*self.phrases.values(), *beside.values()) for way in said]
         self.joined = {first + second: (first, second) for way in ways for first, second in pairwise(way)}
         every = (phrase for said in (*phrases.values(), *others.values()) for phrase in said)
-        self.spelt = {word for phrase in every for word in plain_words(phrase).split() if word not in words.ignored}
+        spelt = {word for phrase in every for word in plain_words(phrase).split() if word not in words.ignored}
+        self.spellings = sorted(spelt | self.joined.keys())  # in order, so that of two alike the same is always taken
 
     def _stems(self, phrases: Iterable[str]) -> list[Stems]:
         """Each phrase as its words without the small ones; a word stands once."""
@@ -76,9 +78,8 @@ class Hearing:
     def _content(self, text: str) -> list[tuple[str, float]]:
         """The words of a text that say something, and how much each counts."""
         words = plain_words(text)
-        for phrase in self.words.ignored:
-            if " " in phrase:
-                words = words.replace(f" {phrase} ", " ")
+        for phrase in self.small_talk:
+            words = words.replace(f" {phrase} ", " ")
         found, count = [], 1.0
         for word in words.split():
             if word in self.words.asides:
@@ -139,7 +140,7 @@ class Hearing:
             return found
         from rapidfuzz import fuzz, process
 
-        near = process.extractOne(word, [*self.spelt, *self.joined], scorer=fuzz.ratio, score_cutoff=ALIKE)
+        near = process.extractOne(word, self.spellings, scorer=fuzz.ratio, score_cutoff=ALIKE)
         if near is None:
             return []
         return [(part, (near[1] / 100) ** 2) for part in self.joined.get(near[0], (stem(near[0]),))]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import random
+import resource
 import statistics
 import subprocess
 import sys
@@ -42,11 +43,14 @@ Turn = dict[str, float]
 
 def seconds(work: Work) -> float:
     """Processor time, here and in processes started from here: what else the machine does counts for little."""
-    begun = sum(os.times()[:4])
-    precisely = time.process_time()
+    begun = processor_time()
     work()
-    here = time.process_time() - precisely
-    return max(here, sum(os.times()[:4]) - begun)
+    return processor_time() - begun
+
+
+def processor_time() -> float:
+    started = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return time.process_time() + started.ru_utime + started.ru_stime
 
 
 def in_turns(makers: Mapping[str, Callable[[], Work]], turns: int = TURNS) -> list[Turn]:

@@ -51,19 +51,15 @@ def raise_levels(program: Program, states: Sequence[State], bound: Bound) -> Non
     """Apply every rule to every finding, layer after layer."""
     here = [program.rules_for(state.finding.zone, state.finding.sign) for state in states]
     for index in range(len(program.layers)):
-        hits = satisfied(program, states, bound, index)
+        hits = satisfied(program, index, states, bound)
         for state, layers in zip(states, here, strict=True):
-            levels = state.levels
             for compiled in layers[index]:
-                needs = compiled.needs
-                if needs is not None and levels.get(needs[0], 0) < needs[1]:
-                    continue
                 clause = first_holding(compiled, state, bound, hits)
                 if clause is not None:
                     state.firings.append(fire(compiled.rule, clause, state, bound, hits))
 
 
-def satisfied(program: Program, states: Sequence[State], bound: Bound, layer: int) -> Hits:
+def satisfied(program: Program, layer: int, states: Sequence[State], bound: Bound) -> Hits:
     """For each probe of the layer the findings that satisfy it."""
     hits: dict[Probe, list[State]] = {}
     for state in states:
@@ -91,6 +87,8 @@ def fire(rule: Rule, clause: Clause, state: State, bound: Bound, hits: Hits) -> 
         if level > before:
             state.levels[scale] = level
             raised.append((scale, before, level))
+    if not clause.probes:
+        return Firing(rule, clause, tuple(raised))
     seen = (other.finding.id for probe in clause.probes for other in witnesses(probe, state, bound, hits))
     return Firing(rule, clause, tuple(raised), tuple(dict.fromkeys(seen)))
 

@@ -37,6 +37,12 @@ UNKNOWN = "*"
 """What a word nobody knows is at the ceiling, where it matches anything."""
 
 
+class Told(experta.Fact):  # type: ignore[misc]  # experta carries no types
+    """What is told of one finding at one end of its range; ``reads`` are the attributes that some rule tests."""
+
+    reads: ClassVar[frozenset[str]] = frozenset()
+
+
 class OnePatternMatcher(abstract.Matcher):  # type: ignore[misc]  # experta carries no types
     """Matches rules that have exactly one pattern: a bit for each rule, and-ed over the attributes of a fact."""
 
@@ -135,8 +141,8 @@ def build(program: Program) -> type[Engine]:
     """The engine class for these rules: a fact class and an experta rule for every clause, layer by layer."""
     body: dict[str, Any] = {"layers": []}
     for number, layer in enumerate(program.layers):
-        look = type(f"Look{number}", (experta.Fact,), {})
-        stage = type(f"Stage{number}", (experta.Fact,), {})
+        look = type(f"Look{number}", (Told,), {})
+        stage = type(f"Stage{number}", (Told,), {})
         body["layers"].append((look, stage))
         for index, probe in enumerate(layer.probes):
             for clause in probe.clauses:
@@ -145,17 +151,18 @@ def build(program: Program) -> type[Engine]:
         for index, compiled in enumerate(layer.rules):
             for clause in compiled.clauses:
                 _add(body, stage, _tests(clause, asked), (compiled.rule, clause), index)
-    body["presuming"] = type("Presuming", (experta.Fact,), {})
+    body["presuming"] = type("Presuming", (Told,), {})
     for index, presuming in enumerate(program.presumptions):
         for clause in presuming.clauses:
             _add(body, body["presuming"], _tests(clause, {}), presuming.presumption, index)
     return type("Rules", (Engine,), body)
 
 
-def _add(body: dict[str, Any], kind: type, tests: Mapping[str, Any], meaning: object, index: int) -> None:
+def _add(body: dict[str, Any], kind: type[Told], tests: Mapping[str, Any], meaning: object, index: int) -> None:
     def act(self: Engine, fact: Any) -> None:
         self.fired.append((fact["k"], meaning))
 
+    kind.reads |= frozenset(tests)
     act.__name__ = f"{kind.__name__}_{index:05}_{len(body):06}"  # names sort in rule order
     body[act.__name__] = experta.Rule(experta.AS.fact << kind(**tests))(act)
 
@@ -227,7 +234,7 @@ def _raise_levels(engine: Engine, program: Program, states: Sequence[State], bou
     for layer, (look, stage) in zip(program.layers, engine.layers, strict=True):
         hits: dict[Probe, list[State]] = {probe: [] for probe in layer.probes}
         if layer.probes and len(states) > 1:
-            facts = [look(**_attributes(program, k, state, bound)) for k, state in enumerate(states)]
+            facts = [look(**_attributes(program, k, state, bound, look)) for k, state in enumerate(states)]
             for k, probe in engine.ask(facts):
                 if states[k] not in hits[probe]:
                     hits[probe].append(states[k])
@@ -238,7 +245,7 @@ def _raise_levels(engine: Engine, program: Program, states: Sequence[State], bou
                 for index, (probe, found) in enumerate(hits.items())
                 if sum(other is not state and related(probe, state, other, bound) for other in found) >= probe.count
             }
-            facts.append(stage(**_attributes(program, k, state, bound), **answers))
+            facts.append(stage(**_attributes(program, k, state, bound, stage), **answers))
         fired: set[tuple[int, Rule]] = set()
         for k, (rule, clause) in engine.ask(facts):
             if (k, rule) not in fired:  # of several clauses that hold, the first one speaks
@@ -246,11 +253,11 @@ def _raise_levels(engine: Engine, program: Program, states: Sequence[State], bou
                 states[k].firings.append(fire(rule, clause, states[k], bound, hits))
 
 
-def _attributes(program: Program, k: int, state: State, bound: Bound) -> dict[str, Any]:
-    """One finding at one end of its range, as the attributes of a fact; levels of 0 are left out."""
-    attributes: dict[str, Any] = {"k": k, "bound": bound, "zone": state.finding.zone, "sign": state.finding.sign}
+def _attributes(program: Program, k: int, state: State, bound: Bound, kind: type[Told]) -> dict[str, Any]:
+    """One finding at one end of its range, as the attributes of a fact: those that are read, without levels of 0."""
+    known: dict[str, Any] = {"zone": state.finding.zone, "sign": state.finding.sign}
     if bound == "ceiling":
-        attributes |= dict.fromkeys(program.words, UNKNOWN)
-    attributes |= state.words
-    attributes |= {scale: level for scale, level in state.levels.items() if level}
-    return attributes
+        known |= dict.fromkeys(program.words, UNKNOWN)
+    known |= state.words
+    known |= state.levels
+    return {"k": k, "bound": bound} | {name: known[name] for name in kind.reads & known.keys() if known[name] != 0}

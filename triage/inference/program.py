@@ -7,7 +7,7 @@ that reads only earlier layers has been applied, so going through the layers onc
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from triage.knowledge.clauses import Clause, Probe, clauses_of
 from triage.knowledge.layers import derived_read, scale_layers
@@ -16,16 +16,10 @@ from triage.knowledge.model import KnowledgeBase, Presumption, Rule
 
 @dataclass(frozen=True, eq=False)
 class Compiled:
-    """A rule with its clauses. ``needs`` is a scale and a level without which none of them can hold, if there is one."""
+    """A rule with its clauses."""
 
     rule: Rule
     clauses: tuple[Clause, ...]
-
-    @cached_property
-    def needs(self) -> tuple[str, int] | None:
-        first, *others = (dict(clause.levels) for clause in self.clauses)
-        common = (scale for scale in first if all(scale in levels for levels in others))
-        return next(((s, min(levels[s] for levels in (first, *others))) for s in common), None)
 
 
 @dataclass(frozen=True, eq=False)
