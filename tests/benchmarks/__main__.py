@@ -148,8 +148,8 @@ def cold(cache: str) -> Mapping[str, Callable[[], Work]]:
     here = {**os.environ, "TRIAGE_CACHE_DIR": cache}
 
     def process(*arguments: str) -> Callable[[], Work]:
-        return lambda: lambda: subprocess.run(
-            [sys.executable, *arguments], cwd=ROOT, env=here, capture_output=True, check=False
+        return lambda: (
+            lambda: subprocess.run([sys.executable, *arguments], cwd=ROOT, env=here, capture_output=True, check=False)
         )
 
     return {
@@ -171,7 +171,8 @@ def main() -> None:
     for count, title in ((1, "One finding"), (FINDINGS, f"A boat with {FINDINGS} findings")):
         turns = in_turns(engines(kb, count))
         table(title, turns, "evaluate, with trace")
-        say(f"\nnaive experta takes {_times(turns, 'naive experta', 'forward (experta), with trace')} as long as forward")
+        times = _times(turns, "naive experta", "forward (experta), with trace")
+        say(f"\nnaive experta takes {times} as long as forward")
     table("Building, once for a knowledge base", in_turns(building(kb)), "evaluate")
     table("A fresh process that reads the rules", in_turns(cold("")), "importing the libraries")
     with tempfile.TemporaryDirectory() as folder:

@@ -161,7 +161,7 @@ IN_EVALUATE: dict[str, tuple[object, str, Callable[..., Any]]] = {
         lambda clause, state, bound: TESTS_HOLD(clause, state, "floor"),
     ),
     "every other finding is related": (evaluate, "related", anybody_related),
-    "probes see nobody": (evaluate, "satisfies", lambda clauses, state, bound: False),
+    "probes see nobody": (evaluate, "satisfied", lambda program, layer, states, bound: {}),
 }
 
 

@@ -32,7 +32,7 @@ def offered(kb: KnowledgeBase, sign: str) -> list[str]:
 # Marine Composites (E. Greene), chapter 5, "Repair", after naval work by Kadala and Gregory; excerpt read in a copy.
 # Surface damage: cracks, crazing, abrasion and blisters, typically less than 1/16 in (about 2 mm) deep and not into the
 # main reinforcement, have no structural meaning of their own, but let water in if they are left; crazing may point to
-# high stress or to damage below. Laminate damage reaches into the reinforcement. (1/16 in is 1.59 mm; the source rounds.)
+# high stress or to damage below. Laminate damage reaches into the reinforcement. (1/16 in is 1.59 mm: it rounds.)
 
 SURFACE = ("1/16 in", "1.9 mm")
 LAMINATE = ("2 mm", "3 mm")
@@ -42,8 +42,7 @@ LAMINATE = ("2 mm", "3 mm")
 def test_surface_damage_that_rings_is_not_structural_but_lets_water_in(kb: KnowledgeBase, depth: str) -> None:
     zones = offered(kb, "gouge_fibre")
 
-    short = {"depth": depth, "tap_dull": "rings", "crack_length": "20 mm"}
-    found = [judged(kb, zone, "gouge_fibre", **short) for zone in zones]
+    found = [judged(kb, zone, "gouge_fibre", depth=depth, tap_dull="rings", crack_length="20 mm") for zone in zones]
 
     assert len(zones) >= 5
     assert {(MONITOR, MONITOR)} == {one.range(VERDICT) for one in found}

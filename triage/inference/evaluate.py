@@ -73,7 +73,8 @@ def first_holding(compiled: Compiled, state: State, bound: Bound, hits: Hits) ->
     """The first clause of the rule that holds here, if one does."""
     for clause in compiled.clauses:
         if tests_hold(clause, state, bound) and (
-            not clause.probes or all(len(witnesses(p, state, bound, hits)) >= p.count for p in clause.probes)
+            not clause.probes  # as most, which saves asking
+            or all(len(witnesses(probe, state, bound, hits)) >= probe.count for probe in clause.probes)
         ):
             return clause
     return None
