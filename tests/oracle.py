@@ -32,8 +32,8 @@ def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[di
             changed = False
             for me in range(len(findings)):
                 for rule in kb.rules:
-                    if not holds(kb, boat, findings, naive, me, rule.when, bound):
-                        continue
+                    if rule.id in naive[me].fired or not holds(kb, boat, findings, naive, me, rule.when, bound):
+                        continue  # once fired, a rule has raised all that it can
                     naive[me].fired.add(rule.id)
                     for scale, level in rule.raises:
                         if naive[me].levels.get(scale, 0) < level:

@@ -84,7 +84,9 @@ def test_fractions_are_what_they_say_and_never_two_numbers(text: str, inches: Fr
 
 @given(st.integers(1, 999), st.integers(1, 999))
 def test_every_fraction_of_an_inch_is_its_quotient(above: int, below: int) -> None:
-    assert round(float(Fraction(above, below)) * 25.4, 6) == round(in_unit(f"{above}/{below} inch", "mm"), 6)
+    exact = float(Fraction(above, below) * Fraction("25.4"))
+
+    assert exact == pytest.approx(in_unit(f"{above}/{below} inch", "mm"), abs=1e-8)
 
 
 @given(st.integers(0, 99_999), st.integers(0, 999))

@@ -14,7 +14,7 @@ from triage.errors import Problem, did_you_mean
 class Form(BaseModel):
     """A part of a file: unknown keys are refused, numbers may stand where text is wanted."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, coerce_numbers_to_str=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, coerce_numbers_to_str=True, allow_inf_nan=False)
 
 
 _BLOCK = 'a block of "word: …" lines'

@@ -67,7 +67,8 @@ def unit_names() -> list[str]:
 
 def is_unit(text: str) -> bool:
     """Whether ``text`` is a unit that is understood, such as "mm" or "L/h"."""
-    return all(_spelt(part) for part in text.split("/"))
+    parts = text.split("/")
+    return len(parts) <= 2 and all(_spelt(part) for part in parts)
 
 
 _KINDS = {"length", "volume", "time", "angle", "share", "mass", "span"}

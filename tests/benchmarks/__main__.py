@@ -15,7 +15,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Mapping
-from pathlib import Path
+from functools import partial
 
 from tests.benchmarks import naive_experta
 from tests.conftest import ROOT
@@ -35,9 +35,12 @@ IMPORTS = (
     "import collections, collections.abc; collections.Mapping = collections.abc.Mapping; "
     "import experta, pydantic, jinja2, networkx"
 )
-EXAMPLE = "examples/club-boat.yaml"
+EXAMPLES = ("examples/owner-one-crack.yaml", "examples/club-boat.yaml")
 
 Work = Callable[[], object]
+Maker = Callable[[int], Work]
+"""Prepares the work of a turn, whose number it is given."""
+
 Turn = dict[str, float]
 
 
@@ -53,9 +56,9 @@ def processor_time() -> float:
     return time.process_time() + started.ru_utime + started.ru_stime
 
 
-def in_turns(makers: Mapping[str, Callable[[], Work]], turns: int = TURNS) -> list[Turn]:
-    """How long each piece of work takes, turn by turn. What prepares it (the maker) is not counted."""
-    return [{name: seconds(make()) for name, make in makers.items()} for _ in range(turns)]
+def in_turns(makers: Mapping[str, Maker], turns: int = TURNS) -> list[Turn]:
+    """How long each piece of work takes, turn by turn. What prepares it (its maker) is not counted."""
+    return [{name: seconds(make(turn)) for name, make in makers.items()} for turn in range(turns)]
 
 
 def table(title: str, turns: list[Turn], against: str) -> None:
@@ -84,33 +87,25 @@ def some_boat(kb: KnowledgeBase, count: int, chance: random.Random) -> tuple[Boa
     return Boat("Wagtail", {"deck": "single", "spar": "alloy"}), findings
 
 
-def engines(kb: KnowledgeBase, count: int) -> Mapping[str, Callable[[], Work]]:
+def engines(kb: KnowledgeBase, count: int) -> Mapping[str, Maker]:
     """Each engine on the same boats, one boat a turn; CLIPS in an environment that has seen no other boat."""
     naive = naive_experta.build(kb)
-    boats = [some_boat(kb, count, random.Random(seed)) for seed in range(TURNS)]
-    turns = {name: iter(boats) for name in ("evaluate", "forward", "naive", "clips", "running")}
+    boats = [some_boat(kb, count, random.Random(turn)) for turn in range(TURNS)]
+    check_agreement(kb, naive, boats)
 
-    def in_clips() -> Work:
-        environment, boat = clips.build(kb), next(turns["clips"])
-        return lambda: clips.run(environment, kb, *boat)
-
-    def clips_itself() -> Work:
+    def in_clips(turn: int) -> Work:
         environment = clips.build(kb)
-        clips.tell(environment, kb, *next(turns["running"]))
+        return lambda: clips.run(environment, kb, *boats[turn])
+
+    def clips_itself(turn: int) -> Work:
+        environment = clips.build(kb)
+        clips.tell(environment, kb, *boats[turn])
         return lambda: environment.run()  # the method alone would not keep its environment alive
 
-    def on_next(name: str, engine: Callable[[KnowledgeBase, Boat, list[Finding]], object]) -> Callable[[], Work]:
-        def make() -> Work:
-            boat, findings = next(turns[name])
-            return lambda: engine(kb, boat, findings)
-
-        return make
-
-    check_agreement(kb, naive, boats)
     return {
-        "evaluate, with trace": on_next("evaluate", evaluate),
-        "forward (experta), with trace": on_next("forward", forward),
-        "naive experta": on_next("naive", lambda *boat: naive_experta.judge(naive, *boat)),
+        "evaluate, with trace": lambda turn: partial(evaluate, kb, *boats[turn]),
+        "forward (experta), with trace": lambda turn: partial(forward, kb, *boats[turn]),
+        "naive experta": lambda turn: partial(naive_experta.judge, naive, kb, *boats[turn]),
         "CLIPS, told, run and read back": in_clips,
         "CLIPS, its own run alone": clips_itself,
     }
@@ -131,32 +126,37 @@ def check_agreement(kb: KnowledgeBase, naive: object, boats: list[tuple[Boat, li
             raise SystemExit(f"forward, naive experta, CLIPS agree with evaluate: {agreed}")
 
 
-def building(kb: KnowledgeBase) -> Mapping[str, Callable[[], Work]]:
+def building(kb: KnowledgeBase) -> Mapping[str, Maker]:
     """What each engine does once for a knowledge base."""
     texts = {str(file): file.read_bytes() for file in (ROOT / "rules").rglob("*.yaml")}
-    return {
-        "reading the knowledge": lambda: lambda: knowledge_from_texts(texts),
-        "evaluate": lambda: lambda: program_of.__wrapped__(kb),
-        "forward (experta)": lambda: lambda: experta_engine.build(program_of(kb))(),
-        "naive experta": lambda: lambda: naive_experta.build(kb),
-        "CLIPS": lambda: lambda: clips.build(kb),
+    work: dict[str, Work] = {
+        "reading the knowledge": lambda: knowledge_from_texts(texts),
+        "evaluate": lambda: program_of.__wrapped__(kb),
+        "forward (experta)": lambda: experta_engine.build(program_of(kb))(),
+        "naive experta": lambda: naive_experta.build(kb),
+        "CLIPS": lambda: clips.build(kb),
     }
+    return {name: always(one) for name, one in work.items()}
 
 
-def cold(cache: str) -> Mapping[str, Callable[[], Work]]:
+def cold(cache: str) -> Mapping[str, Maker]:
     """A fresh process that assesses a boat, against one that only imports the libraries."""
     here = {**os.environ, "TRIAGE_CACHE_DIR": cache}
-
-    def process(*arguments: str) -> Callable[[], Work]:
-        return lambda: (
-            lambda: subprocess.run([sys.executable, *arguments], cwd=ROOT, env=here, capture_output=True, check=False)
-        )
-
-    return {
-        "importing the libraries": process("-c", IMPORTS),
-        "triage --help": process("-m", "triage", "--help"),
-        f"triage assess {Path(EXAMPLE).name}": process("-m", "triage", "assess", EXAMPLE),
+    arguments = {
+        "importing the libraries": ["-c", IMPORTS],
+        "triage --help": ["-m", "triage", "--help"],
+        **{f"triage assess {path}": ["-m", "triage", "assess", path] for path in EXAMPLES},
     }
+
+    def process(given: list[str]) -> Work:
+        return lambda: subprocess.run([sys.executable, *given], cwd=ROOT, env=here, capture_output=True, check=False)
+
+    return {name: always(process(given)) for name, given in arguments.items()}
+
+
+def always(work: Work) -> Maker:
+    """The same work in every turn."""
+    return lambda _: work
 
 
 def say(*lines: str) -> None:

@@ -2,74 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tests.conftest import ROOT
+from tests.laws.ranges import (
+    best_ends,
+    changed,
+    fallen,
+    ranges,
+    risen,
+    shipped,
+    with_answer,
+    without_answer,
+    worst_ends,
+)
 from tests.strategies import boats, boats_with_findings, findings, passed_findings
 from triage.assess import assess_survey
 from triage.assessment import Assessment, FindingAssessment
 from triage.inference.evaluate import evaluate
 from triage.knowledge.clauses import clauses_of
 from triage.knowledge.conditions import Elsewhere, parts
-from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import AFLOAT, NOTHING_SEEN, OTHER_SIDE, TOW, VERDICT, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading, Survey
-
-Range = tuple[int, int]
-Ranges = Mapping[str, Range]
 
 CRACKS = ("hairline", "star_crack", "ring_crack", "parallel_cracks", "fastener_cracks", "corner_crack")
 LOADED = ("rig_bases", "board_case", "seams")
 PLAIN = ("topside", "bottom", "foredeck", "side_deck", "cockpit_floor")
 ORDINARY = {"deck": "single", "hull": "single", "spar": "alloy", "standing_rigging": "wire"}
-
-
-def shipped() -> KnowledgeBase:
-    """The shipped rules. Not a fixture here: hypothesis would write out all of them for every law that is broken."""
-    return load_knowledge(ROOT / "rules")
-
-
-def ranges(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding]) -> list[Ranges]:
-    """For each finding the best and the worst that every derived scale may be."""
-    derived = [scale.id for scale in kb.scales.values() if not scale.observed]
-    return [{scale: judged.range(scale) for scale in derived} for judged in evaluate(kb, boat, found)]
-
-
-def with_answer(finding: Finding, scale: str, level: int) -> Finding:
-    return replace(finding, readings={**finding.readings, scale: Reading(level, str(level))})
-
-
-def without_answer(finding: Finding, scale: str) -> Finding:
-    return replace(finding, readings={s: reading for s, reading in finding.readings.items() if s != scale})
-
-
-def changed(found: Sequence[Finding], finding: Finding) -> list[Finding]:
-    """The findings with the one of the same id replaced."""
-    return [finding if other.id == finding.id else other for other in found]
-
-
-def best_ends(before: Sequence[Ranges], after: Sequence[Ranges]) -> Iterator[tuple[str, int, int]]:
-    """By scale the best that it may be, before and after, finding by finding."""
-    for one, other in zip(before, after, strict=True):
-        yield from ((scale, one[scale][0], other[scale][0]) for scale in one)
-
-
-def worst_ends(before: Sequence[Ranges], after: Sequence[Ranges]) -> Iterator[tuple[str, int, int]]:
-    for one, other in zip(before, after, strict=True):
-        yield from ((scale, one[scale][1], other[scale][1]) for scale in one)
-
-
-def fallen(ends: Iterator[tuple[str, int, int]]) -> list[tuple[str, int, int]]:
-    return [end for end in ends if end[2] < end[1]]
-
-
-def risen(ends: Iterator[tuple[str, int, int]]) -> list[tuple[str, int, int]]:
-    return [end for end in ends if end[2] > end[1]]
 
 
 @settings(max_examples=80)
@@ -227,152 +190,37 @@ def test_port_and_starboard_are_alike(data: st.DataObject) -> None:
     assert ranges(kb, boat, found) == ranges(kb, boat, mirrored)
 
 
-@settings(max_examples=15)
-@given(data=st.data())
-def test_the_order_in_which_findings_are_written_changes_nothing(data: st.DataObject) -> None:
-    kb = shipped()
-    boat, found = data.draw(boats_with_findings(kb, most=4))
-    shuffled = tuple(data.draw(st.permutations(found)))
-
-    assert assess_survey(Survey(boat, found), kb) == assess_survey(Survey(boat, shuffled), kb)
-
-
-OPINIONS = st.sampled_from(
-    ["", "It has always been like that.", "My surveyor mate says it is fine.", "Sell by Sunday!"]
-)
-
-
-@settings(max_examples=15)
-@given(data=st.data())
-def test_who_asks_and_what_they_think_of_it_changes_nothing(data: st.DataObject) -> None:
-    kb = shipped()
-    boat, found = data.draw(boats_with_findings(kb, most=3))
-    opinionated = tuple(replace(one, note=data.draw(OPINIONS), photos=("new-paint.jpg",)) for one in found)
-    by = data.draw(st.sampled_from(["an owner", "a buyer", "a trainer", "a repairer"]))
-
-    plain = assess_survey(Survey(boat, found), kb)
-    told = assess_survey(Survey(boat, opinionated, by=by, note=data.draw(OPINIONS)), kb)
-
-    assert without_words(plain) == without_words(told)
-
-
-def without_words(assessment: Assessment) -> tuple[object, ...]:
-    """The assessment without what is only passed on: who said what."""
-    silent = {finding.id: replace(finding, note="", photos=()) for finding in assessment.findings}
-    return replace(assessment, by="", note="", findings=()), silent
-
-
 def loaded_zones(kb: KnowledgeBase) -> list[str]:
     return [*(zone for group in LOADED for zone in kb.groups[group].zones), "rudder_fittings"]
 
 
-@settings(max_examples=80)
+@settings(max_examples=120)
 @given(data=st.data())
 def test_a_crack_at_a_load_point_is_never_milder_than_in_a_plain_panel(data: st.DataObject) -> None:
+    """At its worst only where the same was read at both, for each place has other checks that say most about it."""
     kb = shipped()
     sign = data.draw(st.sampled_from(CRACKS))
     loaded = data.draw(st.sampled_from([zone for zone in loaded_zones(kb) if sign in kb.offers[zone]]))
     plain = data.draw(st.sampled_from([zone for zone in PLAIN if sign in kb.offers[zone]]))
-    both = [scale for scale in kb.applicable(loaded, sign) if scale in kb.applicable(plain, sign)]
+    at_both = [scale for scale in kb.applicable(loaded, sign) if scale in kb.applicable(plain, sign)]
+    read = data.draw(st.one_of(st.just(set(at_both)), st.sets(st.sampled_from(at_both))))
     least = kb.signs[sign].least
-    answers = {s: data.draw(st.integers(least.get(s, 0), kb.worst(sign, s))) for s in both}
-    readings = {scale: Reading(level, str(level)) for scale, level in answers.items()}
+    levels = {scale: data.draw(st.integers(least.get(scale, 0), kb.worst(sign, scale))) for scale in sorted(read)}
+    readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
     boat = data.draw(boats(kb))
 
     (in_plain,) = ranges(kb, boat, [Finding("f", plain, sign, readings=readings)])
     (at_load,) = ranges(kb, boat, [Finding("f", loaded, sign, readings=readings)])
 
     for scale in (VERDICT, AFLOAT):
-        assert at_load[scale] >= in_plain[scale]
-        assert at_load[scale][1] >= in_plain[scale][1]
+        assert at_load[scale][0] >= in_plain[scale][0]
+        assert len(read) < len(at_both) or at_load[scale][1] >= in_plain[scale][1]
 
 
 def test_the_age_of_the_hull_is_asked_nowhere(kb: KnowledgeBase) -> None:
     questions = [fact.asks for fact in kb.facts.values()] + [scale.asks for scale in kb.scales.values()]
 
     assert [asked for asked in questions if {"age", "old", "year", "years"} & set(asked.lower().split())] == []
-
-
-@settings(max_examples=20)
-@given(data=st.data())
-def test_a_finding_is_settled_exactly_when_its_best_is_its_worst(data: st.DataObject) -> None:
-    kb = shipped()
-    boat, found = data.draw(boats_with_findings(kb, most=2))
-    verdicts = [level.name for level in kb.scales[VERDICT].levels]
-
-    for judged in evaluate(kb, boat, found):
-        assert all(best <= worst for best, worst in map(judged.range, kb.scales))
-    for finding in assess_survey(Survey(boat, found), kb).findings:
-        assert finding.verdict.settled == (finding.verdict.best == finding.verdict.worst)
-        assert verdicts.index(finding.verdict.best) <= verdicts.index(finding.verdict.worst)
-
-
-@settings(max_examples=20)
-@given(data=st.data())
-def test_the_boat_is_at_least_as_grave_as_her_gravest_finding(data: st.DataObject) -> None:
-    kb = shipped()
-    boat, found = data.draw(boats_with_findings(kb, most=3))
-    assessment = assess_survey(Survey(boat, found), kb)
-
-    for scale, whole in ((VERDICT, assessment.verdict), (AFLOAT, assessment.afloat.range), (TOW, assessment.tow.range)):
-        names = [level.name for level in kb.scales[scale].levels]
-        for one in ranges(kb, boat, found):
-            assert names.index(whole.best) >= one[scale][0]
-            assert names.index(whole.worst) >= one[scale][1]
-
-
-@pytest.mark.xfail(
-    reason="the floor takes what nobody answered as 0 even where the mark itself shows more, as a lost fastener does"
-)
-def test_the_answers_to_the_first_check_of_an_untested_mark_lead_to_different_outcomes(kb: KnowledgeBase) -> None:
-    boat = Boat("Wagtail")
-    marks = [Finding("f", zone, sign) for sign in kb.signs for zone in zones_of(kb, sign)[:2]]
-
-    assert [mark.sign for mark in marks if first_check_in_vain(kb, boat, [mark])] == []
-
-
-@settings(max_examples=40)
-@given(data=st.data())
-def test_the_answers_to_the_first_check_of_any_finding_lead_to_different_outcomes(data: st.DataObject) -> None:
-    kb = shipped()
-    boat, found = data.draw(boats_with_findings(kb, most=2))
-
-    in_vain = first_check_in_vain(kb, boat, found)
-
-    assert [(finding, ask) for finding, ask in in_vain if ask not in kb.signs[finding.sign].least] == []
-
-
-def zones_of(kb: KnowledgeBase, sign: str) -> list[str]:
-    return [zone for zone, offered in kb.offers.items() if sign in offered]
-
-
-def first_check_in_vain(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding]) -> list[tuple[Finding, str]]:
-    """Open findings of which the first check that is asked for leads to the same outcome whatever the answer."""
-    in_vain = []
-    for open_ in assess_survey(Survey(boat, tuple(found)), kb).findings:
-        finding = next(one for one in found if one.id == open_.id)
-        for check in open_.checks[:1]:
-            answers = every_answer(kb, boat, found, finding, check.scale)
-            if len({outcome(kb, *told, finding) for told in answers}) == 1:
-                in_vain.append((finding, check.scale))
-    return in_vain
-
-
-def every_answer(
-    kb: KnowledgeBase, boat: Boat, found: Sequence[Finding], finding: Finding, ask: str
-) -> Iterator[tuple[Boat, Sequence[Finding]]]:
-    """The boat and her findings with each answer that can be given: a level of a scale, or a fact about the boat."""
-    if ask in kb.scales:
-        for level in range(kb.signs[finding.sign].least.get(ask, 0), kb.worst(finding.sign, ask) + 1):
-            yield boat, changed(found, with_answer(finding, ask, level))
-    else:
-        for value in kb.facts[ask].values if ask in kb.facts else ("yes", "no"):
-            yield boat.knowing(ask, value, finding.zone), found
-
-
-def outcome(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding], finding: Finding) -> tuple[Range, ...]:
-    judged = next(one for one in evaluate(kb, boat, found) if one.finding.id == finding.id)
-    return judged.range(VERDICT), judged.range(AFLOAT), judged.range(TOW)
 
 
 def passed(kb: KnowledgeBase, facts: Mapping[str, str], *, every_check: bool) -> list[list[Finding]]:

@@ -8,11 +8,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tests.conftest import ROOT
+from tests.laws.ranges import shipped
 from tests.strategies import boats_with_findings
 from triage.errors import BadSurvey
 from triage.inference.evaluate import evaluate
-from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import OUTCOMES, KnowledgeBase, Measure, Scale
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.read import survey_from_text
@@ -27,11 +26,6 @@ OTHER_UNITS: dict[str, dict[str, float]] = {
 """How many of the scale's own unit one of these is."""
 
 Outcome = list[tuple[tuple[int, int], ...]]
-
-
-def shipped() -> KnowledgeBase:
-    """The shipped rules. Not a fixture here: hypothesis would write out all of them for every law that is broken."""
-    return load_knowledge(ROOT / "rules")
 
 
 def measured_scales(kb: KnowledgeBase) -> list[tuple[Scale, Measure]]:

@@ -9,10 +9,14 @@ from typing import Literal
 from triage.documents import Document, Path
 from triage.errors import did_you_mean
 from triage.knowledge import model
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is, Where
+from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is, Where, ways
 from triage.knowledge.vocabulary import Vocabulary, level_of
 
 Mode = Literal["rule", "presumption"]
+
+MOST_WAYS = 500
+"""An all over many any multiplies out; nobody reads such a rule, and it would take the engines for ever."""
+
 _JOINERS = ("all", "any", "elsewhere")
 _NO_SUCH_WORD = 'The README of the rules lists what may stand here; there is no "not".'
 _THINGS = ("zone", "sign", "group")
@@ -68,7 +72,11 @@ class ConditionReader:
             else:
                 hint = did_you_mean(key, [*self.values, *self.words.scales, *_JOINERS])
                 self.complain(here, f'unknown word "{key}"', hint or _NO_SUCH_WORD)
-        return found[0] if len(found) == 1 else All(tuple(found))
+        read = found[0] if len(found) == 1 else All(tuple(found))
+        if ways(read) > MOST_WAYS:
+            self.complain(path, f"this can hold in more than {MOST_WAYS} ways", "Make several rules of it.")
+            return All(())
+        return read
 
     def joined(self, path: Path, key: str, value: Anything, *, inside: bool) -> Condition:
         if not isinstance(value, list) or not value or not all(isinstance(part, dict) for part in value):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import prod
 from typing import Literal
 
 Where = Literal["anywhere", "twin", "same side"]
@@ -61,6 +62,19 @@ class Elsewhere:
 
 
 Condition = Is | AtLeast | AtMost | All | Any | Elsewhere
+
+
+def ways(condition: Condition) -> int:
+    """In how many ways the condition can hold, each of which the engines try; of an elsewhere those of its inside."""
+    match condition:
+        case All(parts):
+            return prod(map(ways, parts))
+        case Any(parts):
+            return sum(map(ways, parts))
+        case Elsewhere(inner):
+            return ways(inner)
+        case _:
+            return 1
 
 
 def parts(condition: Condition) -> Iterator[Condition]:

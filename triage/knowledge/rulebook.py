@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Mapping
+from math import prod
 from typing import Any as Anything
 
 from triage.documents import Document, Path
@@ -13,6 +14,9 @@ from triage.knowledge.condition_reader import ConditionReader
 from triage.knowledge.conditions import All, Condition, Is
 from triage.knowledge.schema import RuleForm
 from triage.knowledge.vocabulary import Vocabulary, basis_of, known, known_scales, level_of
+
+MOST_CASES = 1000
+"""What the lists in one ``given`` may multiply out to."""
 
 LoadedRules = list[tuple[Document, Path, RuleForm]]
 
@@ -149,8 +153,8 @@ class _RuleReader(ConditionReader):
             here = (*path, key)
             listed = value if isinstance(value, list) else [value]
             if key == "elsewhere":
-                others = (self.other((*here, index), other) for index, other in enumerate(listed))
-                companies = list(itertools.product(*others))
+                others = [self.other((*here, index), other) for index, other in enumerate(listed)]
+                companies = list(itertools.islice(itertools.product(*others), MOST_CASES + 1))
             elif key in self.values:
                 condition = self.word(here, key, value)
                 assert isinstance(condition, Is)
@@ -162,6 +166,9 @@ class _RuleReader(ConditionReader):
             else:
                 hint = did_you_mean(key, [*self.values, *self.words.scales, "elsewhere"])
                 self.complain(here, f'unknown word "{key}"', hint or "Mend the word, or take it out.")
+        if prod((len(companies), *(len(choice) for choice in choices))) > MOST_CASES:
+            self.complain(path, f"these lists make more than {MOST_CASES} cases", "Give fewer words at a time.")
+            return []
         place = self.document.place(path)
         return [
             model.Case(
