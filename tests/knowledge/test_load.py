@@ -36,6 +36,7 @@ def test_the_small_base_is_read_as_it_is_written() -> None:
     assert ("hairline", "play", "nothing_seen") == kb.offers["chainplate"]
     assert (True, False) == (kb.zones["chainplate"].named_checks, kb.zones["side_deck"].named_checks)
     assert ("trodden",) == kb.zones["side_deck"].groups
+    assert [("bow", 0), ("side", 1), ("side", 2), ("side", 3)] == [(zone.leg, zone.order) for zone in kb.zones.values()]
     assert (1, "long_crack") == (
         kb.signs["hairline"].caps["crack_length"].level,
         kb.signs["hairline"].caps["crack_length"].otherwise,

@@ -109,7 +109,7 @@ def test_a_case_is_told_as_it_might_have_been_written() -> None:
 
 
 LONG = "{zone: stem, crack_length: {at_least: 1}}"
-EITHER = "{zone: [stem, tank], any: [{sign: hairline}, {deck: single, panel_give: {at_least: 1}}]}"
+EITHER = "{zone: [stem, tank], any: [{deck: single, panel_give: {at_least: 1}}, {sign: hairline}]}"
 BESIDE = "{zone: chainplate, elsewhere: {zone: [side_deck, tank], panel_give: {at_least: 1}, count: 2}}"
 DECK_GIVES, TANK_GIVES, STEM_GIVES = (f"{{zone: {zone}, panel_give: 1}}" for zone in ("side_deck", "tank", "stem"))
 TWIN = "{zone: side_deck, elsewhere: {twin: yes, panel_give: {at_least: 1}}}"

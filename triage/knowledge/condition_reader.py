@@ -103,10 +103,9 @@ class ConditionReader:
 
     def word(self, path: Path, key: str, value: Anything) -> Condition:
         values = value if isinstance(value, list) else [value]
-        place = path if isinstance(value, list) else path[:-1]
         good = []
         for index, said in enumerate(values):
-            here = (*place, index) if isinstance(value, list) else path
+            here = (*path, index) if isinstance(value, list) else path
             if said in self.values[key]:
                 if said in good:
                     self.complain(here, f'"{said}" stands twice under {key}', "Keep one of them.")

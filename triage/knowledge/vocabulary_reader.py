@@ -53,7 +53,8 @@ def _scale(document: Document, path: Path, key: str, form: ScaleForm, words: Voc
     if form.unit or form.limits:
         if len(form.limits) != len(levels) - 1 or not form.unit:
             what = "unit and limits belong together, with one limit for each level from 1 up"
-            hint = f"{len(levels)} levels need {len(levels) - 1} limits; write none for a level without a figure."
+            needed = f"{len(levels) - 1} limits" if len(levels) > 2 else "1 limit"
+            hint = f"{len(levels)} levels need {needed}; write none for a level without a figure."
             document.problems.append(document.problem((*path, "limits"), what, hint))
         if form.unit and not is_unit(form.unit):
             hint = did_you_mean(form.unit, unit_names()) or "It can be: mm, L, L/h, %, deg."
