@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import cache
 
 import pytest
 from hypothesis import assume, given, settings
@@ -24,7 +25,7 @@ from tests.strategies import boats, boats_with_findings, findings, passed_findin
 from triage.assess import assess_survey
 from triage.assessment import Assessment, FindingAssessment
 from triage.inference.evaluate import evaluate
-from triage.knowledge.clauses import clauses_of
+from triage.knowledge.clauses import Clause, clauses_of
 from triage.knowledge.conditions import Elsewhere, parts
 from triage.knowledge.model import AFLOAT, NOTHING_SEEN, OTHER_SIDE, TOW, VERDICT, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading, Survey
@@ -167,16 +168,15 @@ def test_many_cosmetic_marks_do_not_add_up_to_more(data: st.DataObject) -> None:
 
 def cosmetic_by_itself(kb: KnowledgeBase, boat: Boat, finding: Finding) -> bool:
     """Settled as cosmetic when it is alone, and not a mark that some rule looks for from elsewhere."""
-    sought = [
-        clause
-        for rule in kb.rules
-        for part in parts(rule.when)
-        if isinstance(part, Elsewhere)
-        for clause in clauses_of(kb, part.condition)
-        if clause.signs is not None
-    ]
-    related = any(clause.fits(finding.zone, finding.sign) for clause in sought)
-    return not related and ranges(kb, boat, [finding])[0][VERDICT] == (0, 0)
+    sought = any(clause.fits(finding.zone, finding.sign) for clause in marks_sought(kb))
+    return not sought and ranges(kb, boat, [finding])[0][VERDICT] == (0, 0)
+
+
+@cache
+def marks_sought(kb: KnowledgeBase) -> list[Clause]:
+    """What rules look for elsewhere by the mark, and not only by what was read or concluded there."""
+    asked = (part for rule in kb.rules for part in parts(rule.when) if isinstance(part, Elsewhere))
+    return [clause for part in asked for clause in clauses_of(kb, part.condition) if clause.signs is not None]
 
 
 @settings(max_examples=60)

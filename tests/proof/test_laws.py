@@ -11,9 +11,9 @@ from tests.strategies import knowledge_bases
 from triage.inference import prove
 from triage.inference.logic import Formula, both, no
 from triage.inference.outcome import Bound
-from triage.inference.program import CompiledPresumption, Program, program_of
-from triage.inference.prove import OpenEnd, OpenFinding
-from triage.knowledge.clauses import Clause
+from triage.inference.program import Compiled, CompiledPresumption, Program, program_of
+from triage.inference.prove import Company, OpenEnd, OpenFinding
+from triage.knowledge.clauses import Clause, Probe
 from triage.knowledge.conditions import All, AtLeast, AtMost, Elsewhere, Is, parts
 from triage.knowledge.model import KnowledgeBase
 from triage.proof import ground
@@ -71,6 +71,18 @@ def test_a_rule_that_stopped_at_a_worse_level_would_break_a_law(monkeypatch: pyt
     monkeypatch.setattr(OpenEnd, "tests_hold", exactly)
 
     assert "law/worse-never-milder" in failing(KB)
+
+
+def test_a_rule_that_another_finding_silenced_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:
+    honest = OpenEnd.holds
+    silencing = Probe((Clause(levels=(("sound", 3),)),), 1, "anywhere")
+
+    def unless_somebody_is_loud(self: OpenEnd, compiled: Compiled, company: Company) -> Formula:
+        return both((honest(self, compiled, company), no(company(silencing, self))))
+
+    monkeypatch.setattr(OpenEnd, "holds", unless_somebody_is_loud)
+
+    assert "law/worse-never-milder" in failing(promised(KB.rules[2]))  # it needs one other finding, and fears another
 
 
 def test_a_presumption_that_an_unrelated_answer_withdrew_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,7 +13,7 @@ from tests.proof.asking import failing, promise, promised, proved
 from tests.strategies import boats_with_findings
 from triage.assess import assess_survey
 from triage.inference.evaluate import evaluate
-from triage.knowledge.conditions import All, AtLeast, AtMost, Elsewhere, Is
+from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Elsewhere, Is
 from triage.knowledge.model import Advice, KnowledgeBase
 from triage.proof.promises import breaches
 from triage.proof.run import Outcome
@@ -142,6 +142,29 @@ def test_two_others_are_more_than_one() -> None:
     )
 
     assert {"p/two"} == failing(kb)
+
+
+def test_two_others_may_be_of_different_kinds() -> None:
+    line, loose = Is("sign", ("line",)), Is("sign", ("line", "loose"))
+    rim = All((Is("zone", ("rim",)), line))
+    alike = [
+        rule(sign, All((rim, Elsewhere(Is("sign", (sign,)), count=2))), {"verdict": 1}) for sign in ("line", "loose")
+    ]
+    kb = promised(*alike, promise("p/two", All((rim, Elsewhere(loose, count=2))), at_least={"verdict": 1}))
+
+    assert {"p/two"} == failing(kb)
+
+
+def test_one_other_may_answer_both_questions() -> None:
+    rim, loud, soft = All((Is("zone", ("rim",)), Is("sign", ("line",)))), AtLeast("sound", 1), AtLeast("give", 1)
+    kb = promised(
+        rule("two-others", All((rim, Elsewhere(Any((loud, soft)), count=2))), {"verdict": 1}),
+        promise("p/both", All((rim, Elsewhere(loud), Elsewhere(soft))), at_least={"verdict": 1}),
+    )
+
+    outcome = proved(kb, "promise")["promise", "p/both"]
+
+    assert 2 in {answer.examples[0].count("zone:") for answer in outcome.found}
 
 
 def test_a_promised_sentence_must_be_said_and_be_of_its_kind() -> None:

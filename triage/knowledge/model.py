@@ -168,6 +168,11 @@ class Rule:
     advises: tuple[Advice, ...] = ()
     cases: tuple[Case, ...] = ()
 
+    @property
+    def speaks(self) -> bool:
+        """Whether people are told something by it beside the levels it raises."""
+        return bool(self.suspects or self.advises)
+
 
 @dataclass(frozen=True, eq=False)
 class Presumption:

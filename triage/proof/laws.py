@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from triage.inference.logic import Formula, both, either, no
-from triage.inference.outcome import BOUNDS, Bound
+from triage.inference.outcome import BOUNDS, Bound, End
 from triage.inference.program import program_of
 from triage.inference.prove import OpenBoat, OpenEnd, OpenFinding
 from triage.knowledge.model import KnowledgeBase
@@ -81,25 +81,27 @@ def left_to_raise(ground: Ground) -> Question:
 
 
 def graver(left: OpenEnd, right: OpenEnd) -> Formula:
-    """Some scale is at a level in ``left`` that it does not reach in ``right``."""
-    return either(both((reached, no(right.level(*key)))) for key, reached in left.levels.items())
+    """Some scale is at a level in ``left`` that it does not reach in ``right``, or a rule speaks only there."""
+    levels = (both((reached, no(right.level(*key)))) for key, reached in left.levels.items())
+    spoken = (both((fires, no(right.fires.get(rule, False)))) for rule, fires in left.fires.items() if rule.speaks)
+    return either((*levels, *spoken))
+
+
+def is_graver(left: End, right: End) -> bool:
+    """The same of two judged ends."""
+    spoken, others = ({firing.rule for firing in end.firings if firing.rule.speaks} for end in (left, right))
+    return not spoken <= others or any(level > right.level(scale) for scale, level in left.levels.items())
 
 
 def seen_upside_down(seen: Sequence[Seen]) -> bool:
-    return any(
-        judged.range(scale)[0] > judged.range(scale)[1]
-        for one in seen
-        for judged in one.judged
-        for scale in one.kb.scales
-    )
+    return any(is_graver(judged.floor, judged.ceiling) for one in seen for judged in one.judged)
 
 
 def seen_left_open(seen: Sequence[Seen]) -> bool:
     return any(
-        judged.range(scale)[0] != judged.range(scale)[1] and _all_known(one)
+        _all_known(one) and (is_graver(judged.floor, judged.ceiling) or is_graver(judged.ceiling, judged.floor))
         for one in seen
         for judged in one.judged
-        for scale in one.kb.scales
     )
 
 
@@ -107,28 +109,22 @@ def _all_known(one: Seen) -> bool:
     """Nothing on the boat is left unanswered or unknown."""
     for judged in one.judged:
         finding, zone = judged.finding, one.kb.zones[judged.finding.zone]
+        words = one.boat.words(zone, finding.side)
         if not set(one.kb.applicable(finding.zone, finding.sign)) <= finding.answered.keys():
             return False
-        if zone.sided and finding.side is None:
-            return False
-        if "encloses_buoyancy" not in one.boat.words(zone, finding.side):
+        if "encloses_buoyancy" not in words or (zone.sided and "side" not in words):
             return False
     return one.boat.facts.keys() == one.kb.facts.keys()
 
 
 def seen_milder(seen: Sequence[Seen]) -> bool:
     (first,), (then,) = (one.judged for one in seen)
-    return any(
-        then.end(bound).level(scale) < first.end(bound).level(scale) for scale in seen[0].kb.scales for bound in BOUNDS
-    )
+    return any(is_graver(first.end(bound), then.end(bound)) for bound in BOUNDS)
 
 
 def seen_wider(seen: Sequence[Seen]) -> bool:
     (first,), (then,) = (one.judged for one in seen)
-    return any(
-        then.range(scale)[0] < first.range(scale)[0] or then.range(scale)[1] > first.range(scale)[1]
-        for scale in seen[0].kb.derived
-    )
+    return is_graver(first.floor, then.floor) or is_graver(then.ceiling, first.ceiling)
 
 
 def seen_left_to_raise(seen: Sequence[Seen]) -> bool:

@@ -13,7 +13,7 @@ from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.promise import Promise
 from triage.proof.claims import Claim, Question, Seen
 from triage.proof.ground import Ground
-from triage.proof.spots import Spot, grounds_for, likely
+from triage.proof.spots import Spot, any_mix, grounds_for, likely
 from triage.proof.text import clause_text
 from triage.survey.model import Boat, Finding
 
@@ -72,7 +72,7 @@ class AskedPromise:
         return f"{sorted(map(clause_text, self.clauses))} {unanswered} {follows}"
 
     def grounds(self, spot: Spot) -> list[tuple[Spot, ...]]:
-        return grounds_for(self.kb, self.clauses, spot)
+        return grounds_for(self.kb, self.clauses, spot, any_mix)
 
     def likely(self, spot: Spot) -> bool:
         return likely(self.kb, self.clauses, spot)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import TypeAlias
 
@@ -17,16 +18,41 @@ Spot: TypeAlias = tuple[str, str]
 """A zone and a sign."""
 
 
-def grounds_for(kb: KnowledgeBase, clauses: Iterable[Clause], spot: Spot) -> list[tuple[Spot, ...]]:
+Mix: TypeAlias = Callable[[Sequence[Spot], int], Iterable[tuple[Spot, ...]]]
+"""Out of what could answer a question about other findings, the sets of as many findings as it asks for."""
+
+
+def any_mix(able: Sequence[Spot], count: int) -> Iterable[tuple[Spot, ...]]:
+    """Every set; what holds of every boat must hold of each of them."""
+    return itertools.combinations_with_replacement(able, count)
+
+
+def all_alike(able: Sequence[Spot], count: int) -> Iterable[tuple[Spot, ...]]:
+    """Sets of one kind, which are enough where one boat has to be found."""
+    return ((spot,) * count for spot in able)
+
+
+def grounds_for(kb: KnowledgeBase, clauses: Iterable[Clause], spot: Spot, mix: Mix) -> list[tuple[Spot, ...]]:
     """The sign in its zone by itself, or with whatever else on the boat could answer what a clause asks of others."""
     found: dict[tuple[Spot, ...], None] = {}
     for clause in clauses:
         if could_hold(kb, clause, spot):
-            others = [_answering(kb, probe) for probe in clause.probes]
-            for chosen in itertools.product(*others):
-                pairs = zip(chosen, clause.probes, strict=True)
-                found[spot, *(other for other, probe in pairs for _ in range(probe.count))] = None
+            sets = [mix(_answering(kb, probe), probe.count) for probe in clause.probes]
+            for chosen in itertools.product(*sets):
+                found |= dict.fromkeys((spot, *company) for company in _companies(chosen))
     return list(found)
+
+
+def _companies(chosen: Sequence[tuple[Spot, ...]]) -> Iterator[tuple[Spot, ...]]:
+    """The findings that answer several questions: each kind as often as one needs it, up to as often as all do.
+
+    One finding may answer more than one question, and a boat on which it does is milder than one with two of its kind.
+    """
+    counts = [Counter(some) for some in chosen]
+    kinds = list(dict.fromkeys(spot for some in chosen for spot in some))
+    often = [range(max(c[kind] for c in counts), sum(c[kind] for c in counts) + 1) for kind in kinds]
+    for numbers in itertools.product(*often):
+        yield tuple(kind for kind, number in zip(kinds, numbers, strict=True) for _ in range(number))
 
 
 def with_company(kb: KnowledgeBase, spot: Spot) -> list[tuple[Spot, ...]]:
@@ -34,7 +60,7 @@ def with_company(kb: KnowledgeBase, spot: Spot) -> list[tuple[Spot, ...]]:
     found: dict[tuple[Spot, ...], None] = {}
     for layer in program_of(kb).rules_for(*spot):
         for compiled in layer:
-            found |= dict.fromkeys(grounds_for(kb, compiled.clauses, spot))
+            found |= dict.fromkeys(grounds_for(kb, compiled.clauses, spot, all_alike))
     found.pop((spot,), None)
     return list(found)
 

@@ -12,7 +12,7 @@ from triage.knowledge.layers import derived_read
 from triage.knowledge.model import KnowledgeBase, Rule
 from triage.proof.claims import Claim, Question, Seen
 from triage.proof.ground import Ground
-from triage.proof.spots import Spot, at_worst, grounds_for, likely
+from triage.proof.spots import Spot, all_alike, at_worst, grounds_for, likely
 from triage.proof.text import clause_text, effects_text
 
 
@@ -57,7 +57,7 @@ class AskedRule:
         )
 
     def grounds(self, spot: Spot) -> list[tuple[Spot, ...]]:
-        return grounds_for(self.kb, self.clauses, spot)
+        return grounds_for(self.kb, self.clauses, spot, all_alike)
 
     def likely(self, spot: Spot) -> bool:
         return likely(self.kb, self.clauses, spot)
@@ -71,7 +71,7 @@ class AskedRule:
     def new_at(self, end: OpenEnd) -> Formula:
         """It fires, and raises a scale higher than all others that fire."""
         fires = end.fires.get(self.rule, False)
-        if self.rule.suspects or self.rule.advises:
+        if self.rule.speaks:
             return fires
         beside = [(scale, at, f) for rule, f in end.fires.items() if rule is not self.rule for scale, at in rule.raises]
         alone = (
@@ -86,7 +86,7 @@ class AskedRule:
     def is_new(self, end: End) -> bool:
         if all(firing.rule is not self.rule for firing in end.firings):
             return False
-        if self.rule.suspects or self.rule.advises:
+        if self.rule.speaks:
             return True
         beside = [effect for firing in end.firings if firing.rule is not self.rule for effect in firing.rule.raises]
         return any(
