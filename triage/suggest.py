@@ -6,6 +6,7 @@ be expected to narrow the range of verdict, afloat and tow, and the less, the mo
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -82,6 +83,8 @@ def ranked(
     outlook = whatif.outlook
     found = [_of_scale(kb, outlook, scale, means) for scale in whatif.in_vain] if again else options(kb, whatif, means)
     asked = {option.ask: option for option in found if option is not None and _in_play(outlook, option)}
+    if not _can_change(outlook, list(asked.values())):
+        return ()
     first, short = _first(kb, judged), _shortest(kb, outlook, asked)
     return tuple(
         sorted(asked.values(), key=lambda o: (o.ask not in first, o.ask not in short, -o.worth, o.effort, o.ask))
@@ -104,6 +107,23 @@ def _in_play(outlook: Outlook, option: Option) -> bool:
     return option.ask in outlook.rests_on and any(
         _prospect(outlook, {option.ask: answer}).threats != now.threats for answer in option.answers
     )
+
+
+def _can_change(outlook: Outlook, asked: Sequence[Option]) -> bool:
+    """Whether answering all of these can come to anything else; what was tried in vain may leave them without use.
+
+    Levels are monotone, so the mildest and the gravest answers show it; facts are tried in every combination.
+    """
+    facts = [option for option in asked if option.check is None]
+    scales = [option for option in asked if option.check is not None]
+    now = outlook.answering({}).ranges
+    for values in itertools.product(*(option.answers for option in facts)):
+        known = dict(zip((option.ask for option in facts), values, strict=True))
+        for end in (0, -1):
+            answers = known | {option.ask: option.answers[end] for option in scales}
+            if _prospect(outlook, answers).ranges != now:
+                return True
+    return False
 
 
 def _prospect(outlook: Outlook, answers: Mapping[str, int | str]) -> Prospect:
