@@ -1,6 +1,6 @@
 """How few answers settle a mark, when each is the mildest that the sign allows.
 
-``python -m tests.settling`` prints the table of `everyday_marks.yaml` anew; then read the difference.
+``python -m tests.settling`` prints the table of `asking/everyday_marks.yaml` anew; then read the difference.
 """
 
 from __future__ import annotations

@@ -10,8 +10,8 @@ import pytest
 from tests.conftest import ROOT
 from triage.assess import assess_survey
 from triage.assessment import Assessment, Range
-from triage.documents import read_document
 from triage.knowledge.model import KnowledgeBase
+from triage.parsing.documents import read_document
 from triage.survey.read import survey_from_text
 
 CASES: list[dict[str, Any]] = read_document(

@@ -16,19 +16,19 @@ from typing import TYPE_CHECKING
 __version__ = "0.1.0"
 
 if TYPE_CHECKING:
-    from triage.asking import Done, Question
+    from triage.asking.interview import answer, next_question, take_up
+    from triage.asking.question import Done, Question
+    from triage.asking.suggest import Means
     from triage.assess import assess_survey
     from triage.assessment import Assessment
     from triage.errors import BadInput, BadRules, BadSurvey, MissingExtra, Problem, TriageError
-    from triage.interview import answer, next_question, take_up
     from triage.knowledge.load import load_knowledge
     from triage.knowledge.model import KnowledgeBase
     from triage.report import render
-    from triage.suggest import Means
     from triage.survey.model import Boat, Finding, Reading, Survey
     from triage.survey.read import read_survey
     from triage.survey.write import survey_text
-    from triage.wording import understand
+    from triage.wording.understand import understand
 
 _HOME = {
     "Assessment": "triage.assessment",
@@ -36,25 +36,25 @@ _HOME = {
     "BadRules": "triage.errors",
     "BadSurvey": "triage.errors",
     "Boat": "triage.survey.model",
-    "Done": "triage.asking",
+    "Done": "triage.asking.question",
     "Finding": "triage.survey.model",
     "KnowledgeBase": "triage.knowledge.model",
-    "Means": "triage.suggest",
+    "Means": "triage.asking.suggest",
     "MissingExtra": "triage.errors",
     "Problem": "triage.errors",
-    "Question": "triage.asking",
+    "Question": "triage.asking.question",
     "Reading": "triage.survey.model",
     "Survey": "triage.survey.model",
     "TriageError": "triage.errors",
-    "answer": "triage.interview",
+    "answer": "triage.asking.interview",
     "assess_survey": "triage.assess",
     "load_knowledge": "triage.knowledge.load",
-    "next_question": "triage.interview",
+    "next_question": "triage.asking.interview",
     "read_survey": "triage.survey.read",
     "render": "triage.report",
     "survey_text": "triage.survey.write",
-    "take_up": "triage.interview",
-    "understand": "triage.wording",
+    "take_up": "triage.asking.interview",
+    "understand": "triage.wording.understand",
 }
 
 __all__ = [

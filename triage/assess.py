@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from triage import __version__
+from triage.asking.suggest import suggestions
 from triage.assessment import (
     FORMAT,
     Answer,
@@ -20,12 +21,11 @@ from triage.causes.diagnose import causes
 from triage.explain import Explanation, place_of, range_of, told
 from triage.inference.forward import forward
 from triage.inference.outcome import Judged
+from triage.inference.whatif import WhatIf, rests_on
 from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
 from triage.mending import mendings
-from triage.suggest import suggestions
 from triage.survey.model import Boat, Finding, Survey
 from triage.suspect import suspicions_of, unlooked
-from triage.whatif import WhatIf, rests_on
 
 
 def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 
 from triage.assessment import Contradiction, Presumption, Range, Step, Told, Turn
 from triage.inference.outcome import End, Firing, Judged
+from triage.inference.whatif import WhatIf
 from triage.knowledge.model import AFLOAT, NOTHING_SEEN, TOW, VERDICT, Basis, KnowledgeBase
 from triage.survey.model import Finding
-from triage.whatif import WhatIf
 
 
 def range_of(kb: KnowledgeBase, judged: Judged, scale: str) -> Range:

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from triage.chances import level_chances, value_chances
+from triage.asking.chances import level_chances, value_chances
+from triage.asking.suggest import Option, ranked
 from triage.inference.evaluate import evaluate
+from triage.inference.whatif import WhatIf
 from triage.knowledge.model import KnowledgeBase
-from triage.suggest import Option, ranked
 from triage.survey.model import Boat, Finding, Reading
-from triage.whatif import WhatIf
 
 Measure = Literal["questions", "minutes"]
 MEASURES: tuple[Measure, Measure] = ("questions", "minutes")

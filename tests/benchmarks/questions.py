@@ -17,17 +17,17 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from tests.benchmarks.best_order import against_the_best
-from triage.chances import imagined_levels, value_chances
+from triage.asking.chances import imagined_levels, value_chances
+from triage.asking.interview import next_question
+from triage.asking.suggest import options, ranked
 from triage.explain import is_open, outcome
 from triage.inference.evaluate import evaluate
 from triage.inference.outcome import Judged
 from triage.inference.outlook import Outlook
-from triage.interview import next_question
+from triage.inference.whatif import WhatIf
 from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.suggest import options, ranked
 from triage.survey.model import Boat, Finding, Reading, Survey
-from triage.whatif import WhatIf
 
 Answer = int | str
 Policy = Callable[["Case", WhatIf, Judged], str]

@@ -28,8 +28,8 @@ from triage.assess import assess_survey
 from triage.assessment import Assessment
 from triage.causes.graph import graph_of
 from triage.diagnosis import PlanLine
-from triage.documents import read_document
 from triage.knowledge.model import KnowledgeBase
+from triage.parsing.documents import read_document
 from triage.survey.read import survey_from_text
 
 BOATS = sorted((Path(__file__).parent / "boats").glob("*.yaml"))

@@ -12,9 +12,9 @@ from triage.inference.evaluate import evaluate
 from triage.inference.outcome import Judged
 from triage.inference.outlook import Outlook
 from triage.inference.terms import ASKED_ABOUT, Term
+from triage.inference.whatif import rests_on
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
-from triage.whatif import rests_on
 
 
 def ranges(judged: Judged) -> tuple[tuple[int, int], ...]:

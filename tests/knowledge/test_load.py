@@ -9,11 +9,11 @@ import yaml
 
 from tests.conftest import ROOT
 from tests.mistakes import small_base, small_texts
-from triage.documents import read_document
 from triage.errors import BadRules
 from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Elsewhere, Is
 from triage.knowledge.load import knowledge_from_texts, load_knowledge
 from triage.knowledge.model import KnowledgeBase
+from triage.parsing.documents import read_document
 
 
 def refused(texts: dict[str, str]) -> list[str]:

@@ -19,7 +19,7 @@ from triage.errors import BadRules
 from triage.inference.evaluate import evaluate
 from triage.knowledge.load import knowledge_from_texts
 from triage.knowledge.model import KnowledgeBase
-from triage.quantities import NotAQuantity, in_unit
+from triage.parsing.quantities import NotAQuantity, in_unit
 
 SMALL = small_texts()
 FILES = {name: yaml.safe_load(text) for name, text in SMALL.items()}

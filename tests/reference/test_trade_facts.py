@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 
 from tests.conftest import ROOT
-from triage.documents import read_document
 from triage.inference.forward import forward
 from triage.knowledge.model import KnowledgeBase
+from triage.parsing.documents import read_document
 from triage.survey.read import survey_from_text
 
 WRITTEN: Any = read_document((ROOT / "tests/reference/trade_facts.yaml").read_text(encoding="utf-8"), "facts").value

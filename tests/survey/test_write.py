@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.strategies import boats_with_findings
-from triage.interview import answer
+from triage.asking.interview import answer
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading, Survey
 from triage.survey.read import read_survey, survey_from_text

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from triage.asking.suggest import ANSWERING, PENALTY
 from triage.causes.graph import cause_node, check_node, mark_node, source_and_suspect
 from triage.causes.gravity import worst_verdict
 from triage.causes.links import Lead
@@ -19,7 +20,6 @@ from triage.causes.told import Teller
 from triage.diagnosis import PlanLine, Reason, Stop
 from triage.knowledge.cause import FollowUp, Mark
 from triage.knowledge.model import NOTHING_SEEN, OTHER_SIDE, SIDES, VERDICT, Check, KnowledgeBase
-from triage.suggest import ANSWERING, PENALTY
 from triage.survey.model import Finding, Survey
 
 

@@ -41,9 +41,9 @@ def ask(
     with "triage assess".
     """
     from triage import BadInput, load_knowledge
+    from triage.asking.suggest import Means
     from triage.cli.conversation import Conversation, Left
     from triage.cli.kept import Kept, find_kept
-    from triage.suggest import Means
 
     try:
         kb = load_knowledge(rules)

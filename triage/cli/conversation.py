@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import click
 
-from triage.asking import Done, Question
+from triage.asking.interview import answer, moved, next_question, plainly, question_about, usual
+from triage.asking.question import Done, Question
+from triage.asking.suggest import Means
 from triage.assess import assess_survey
 from triage.cli.describing import Describing
 from triage.cli.kept import Kept
@@ -12,13 +14,11 @@ from triage.cli.showing import show_end, show_how, show_question
 from triage.cli.terminal import listen, number_of, say, show_choices
 from triage.errors import BadSurvey
 from triage.explain import place_of
-from triage.interview import answer, moved, next_question, plainly, question_about, usual
 from triage.knowledge.model import KnowledgeBase
 from triage.report import render
-from triage.suggest import Means
 from triage.survey.answers import COULD_NOT_TELL
 from triage.survey.model import Survey
-from triage.wording import asked_for, could_not_tell
+from triage.wording.understand import asked_for, could_not_tell
 
 HELP = (
     ("a number", "the answer with that number"),

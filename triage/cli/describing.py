@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from triage.asking.interview import answer, take_up
 from triage.cli.terminal import number_of, say, show_choices
 from triage.errors import BadSurvey
-from triage.interview import answer, take_up
 from triage.knowledge.model import SIDES, KnowledgeBase
-from triage.quantities import in_unit
+from triage.parsing.quantities import in_unit
 from triage.survey.model import Survey
-from triage.wording import Candidate, Meant, mark_candidate, place_candidate, readings_meant, understand
+from triage.wording.understand import Candidate, Meant, mark_candidate, place_candidate, readings_meant, understand
 
 Listen = Callable[[], str]
 _SIDES = ("port, on the left as you look forward", "starboard, on the right as you look forward", "cannot tell")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from triage.asking import Done, How, Question, find
+from triage.asking.question import Done, How, Question, find
 from triage.cli.terminal import say, show_choices
 from triage.explain import place_of
 from triage.knowledge.model import KnowledgeBase

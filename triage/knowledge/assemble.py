@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from triage.documents import Document, read_document
 from triage.errors import BadRules, Place, Problem
-from triage.forms import F, fill
 from triage.knowledge.cause_reader import read_causation
 from triage.knowledge.consequences import round_trip
 from triage.knowledge.frequencies_reader import read_frequencies
@@ -18,6 +16,8 @@ from triage.knowledge.sections import RepairForm, VocabularyFile
 from triage.knowledge.vocabulary import Vocabulary
 from triage.knowledge.vocabulary_reader import read_vocabulary
 from triage.knowledge.words_reader import read_words
+from triage.parsing.documents import Document, read_document
+from triage.parsing.forms import F, fill
 
 
 def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:

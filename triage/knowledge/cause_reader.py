@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from triage.documents import Document, Path
 from triage.knowledge.cause import ANYWHERE, AtWork, Causation, Cause, FollowUp, Leaves, Mark, Strength, Weights
 from triage.knowledge.model import NOTHING_SEEN, VERDICT
 from triage.knowledge.schema import SuspectForm
 from triage.knowledge.sections import CauseForm, FollowUpForm, LeavesForm, WeightsForm
 from triage.knowledge.vocabulary import Loaded, Vocabulary, basis_of, known, named
+from triage.parsing.documents import Document, Path
 
 
 def read_causation(files: Loaded, words: Vocabulary) -> Causation:

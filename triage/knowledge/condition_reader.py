@@ -6,11 +6,11 @@ from collections.abc import Iterable, Mapping
 from typing import Any as Anything
 from typing import Literal
 
-from triage.documents import Document, Path
 from triage.errors import did_you_mean
 from triage.knowledge import model
 from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is, Where, ways
 from triage.knowledge.vocabulary import Vocabulary, level_of
+from triage.parsing.documents import Document, Path
 
 Mode = Literal["rule", "presumption"]
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from triage.documents import Document, Path
 from triage.knowledge.frequencies import Frequencies, Shares
 from triage.knowledge.model import BUOYANCY
 from triage.knowledge.sections import SharesForm
 from triage.knowledge.vocabulary import Loaded, Vocabulary, known
+from triage.parsing.documents import Document, Path
 
 
 def read_frequencies(files: Loaded, words: Vocabulary) -> Frequencies:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from triage.documents import Document, Path
 from triage.knowledge.condition_reader import ConditionReader
 from triage.knowledge.conditions import All, Condition
 from triage.knowledge.promise import Promise
 from triage.knowledge.schema import Levels, PromiseForm
 from triage.knowledge.vocabulary import Vocabulary, known_scales, level_of
+from triage.parsing.documents import Document, Path
 
 LoadedPromises = list[tuple[Document, Path, PromiseForm]]
 

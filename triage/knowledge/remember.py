@@ -100,8 +100,8 @@ def _digest(texts: Mapping[str, bytes]) -> str:
 
 @cache
 def _code() -> bytes:
-    here = Path(__file__).parent
-    sources = sorted((*here.glob("*.py"), *here.parent.glob("*.py")))
+    package = Path(__file__).parent.parent
+    sources = sorted((*package.glob("*.py"), *package.glob("parsing/*.py"), *package.glob("knowledge/*.py")))
     return hashlib.sha256(__version__.encode() + b"".join(source.read_bytes() for source in sources)).digest()
 
 

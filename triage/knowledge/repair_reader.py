@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from triage.documents import Document, Path
 from triage.knowledge.condition_reader import ConditionReader
 from triage.knowledge.conditions import Condition, Elsewhere, parts
 from triage.knowledge.model import HANDS
 from triage.knowledge.repair import Hazard, Mending, Prices, Repair, Span
 from triage.knowledge.sections import RepairForm
 from triage.knowledge.vocabulary import Loaded, Vocabulary, basis_of, known, level_of, named
+from triage.parsing.documents import Document, Path
 
 LoadedRepairs = list[tuple[Document, Path, RepairForm]]
 

@@ -7,13 +7,13 @@ from collections.abc import Mapping
 from math import prod
 from typing import Any as Anything
 
-from triage.documents import Document, Path
 from triage.errors import Place, did_you_mean
 from triage.knowledge import model
 from triage.knowledge.condition_reader import ConditionReader
 from triage.knowledge.conditions import All, Condition, Is
 from triage.knowledge.schema import RuleForm
 from triage.knowledge.vocabulary import Vocabulary, basis_of, known, known_scales, level_of
+from triage.parsing.documents import Document, Path
 
 MOST_CASES = 1000
 """What the lists in one ``given`` may multiply out to."""

@@ -6,7 +6,6 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
-from triage.forms import Form
 from triage.knowledge.schema import (
     BasisKind,
     CheckForm,
@@ -26,6 +25,7 @@ from triage.knowledge.schema import (
     YesNo,
     ZoneForm,
 )
+from triage.parsing.forms import Form
 
 
 class HazardForm(Form):

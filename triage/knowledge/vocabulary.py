@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from triage.documents import Document, Path
 from triage.errors import Place, did_you_mean
 from triage.knowledge import model
 from triage.knowledge.schema import CheckForm, LevelSaid, RuleForm, ScaleForm
 from triage.knowledge.sections import CauseForm, RepairForm, VocabularyFile, WeightsForm
+from triage.parsing.documents import Document, Path
 
 Loaded = list[tuple[Document, VocabularyFile]]
 Sourced = RuleForm | ScaleForm | CheckForm | RepairForm | CauseForm | WeightsForm

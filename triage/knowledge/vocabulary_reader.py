@@ -6,12 +6,12 @@ import math
 from collections.abc import Mapping
 from typing import Any, Literal
 
-from triage.documents import Document, Path
 from triage.errors import did_you_mean, same
 from triage.knowledge import model
 from triage.knowledge.schema import CheckForm, ScaleForm, SignForm, ZoneForm
 from triage.knowledge.vocabulary import Loaded, Vocabulary, basis_of, known, known_scales, level_of, named
-from triage.quantities import is_unit, unit_names
+from triage.parsing.documents import Document, Path
+from triage.parsing.quantities import is_unit, unit_names
 
 
 def read_vocabulary(files: Loaded) -> Vocabulary:

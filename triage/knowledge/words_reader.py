@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from triage.documents import Document, Path
 from triage.knowledge.model import OUTCOMES, SIDES
 from triage.knowledge.sections import WordsForm
 from triage.knowledge.vocabulary import Loaded, Vocabulary, known
 from triage.knowledge.words import MarkWords, PlaceWords, SizeUse, Words
-from triage.quantities import NotAQuantity, in_unit
+from triage.parsing.documents import Document, Path
+from triage.parsing.quantities import NotAQuantity, in_unit
 
 SIZED_IN = ("mm", "L")
 

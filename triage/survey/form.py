@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
-from triage.forms import Form
+from triage.parsing.forms import Form
 
 
 def _written_out(said: Any) -> Any:

@@ -7,11 +7,11 @@ import itertools
 from dataclasses import replace
 from pathlib import Path as FilePath
 
-from triage.documents import Document, Path, read_document
 from triage.errors import BadSurvey, Place, Problem, did_you_mean, same
-from triage.forms import fill
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.quantities import NotAQuantity, in_unit
+from triage.parsing.documents import Document, Path, read_document
+from triage.parsing.forms import fill
+from triage.parsing.quantities import NotAQuantity, in_unit
 from triage.survey.answers import COULD_NOT_TELL, LONGEST_BOAT, Answers, Names
 from triage.survey.form import MOST_FINDINGS, BoatForm, FindingForm, SurveyForm
 from triage.survey.model import Boat, Finding, Survey

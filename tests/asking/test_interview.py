@@ -13,20 +13,20 @@ from hypothesis import strategies as st
 from tests.conftest import ROOT
 from tests.settling import BOAT
 from tests.strategies import boats_with_findings
-from triage.asking import Done, Question
-from triage.chances import damaged_chance, level_chances
-from triage.documents import read_document
+from triage.asking.chances import damaged_chance, level_chances
+from triage.asking.interview import answer, moved, next_question, plainly, question_about, take_up, usual
+from triage.asking.question import Done, Question
+from triage.asking.suggest import WITH_ALL, Means, Option, ranked
 from triage.errors import BadSurvey
 from triage.explain import is_open, outcome
 from triage.inference.evaluate import evaluate
-from triage.interview import answer, moved, next_question, plainly, question_about, take_up, usual
+from triage.inference.whatif import WhatIf, rests_on
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.suggest import WITH_ALL, Means, Option, ranked
+from triage.parsing.documents import read_document
 from triage.survey.answers import COULD_NOT_TELL
 from triage.survey.model import Boat, Finding, Reading, Survey
-from triage.whatif import WhatIf, rests_on
 
-MARKS = read_document((ROOT / "tests/everyday_marks.yaml").read_text(encoding="utf-8"), "marks").value
+MARKS = read_document((ROOT / "tests/asking/everyday_marks.yaml").read_text(encoding="utf-8"), "marks").value
 EVERYDAY = {(zone, sign): said for sign, zones in MARKS["everyday"].items() for zone, said in zones.items()}
 STRICTER = {(one["zone"], one["sign"]): one["found"] for one in MARKS["stricter"]}
 

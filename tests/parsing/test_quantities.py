@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from triage.knowledge.model import KnowledgeBase, Measure
-from triage.quantities import NotAQuantity, UnknownUnit, in_unit, is_unit, looks_measured, unit_names
+from triage.parsing.quantities import NotAQuantity, UnknownUnit, in_unit, is_unit, looks_measured, unit_names
 
 
 @pytest.mark.parametrize(

@@ -10,13 +10,13 @@ import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from triage.asking.chances import level_chances, value_chances
 from triage.assessment import Range, Suggestion
-from triage.chances import level_chances, value_chances
 from triage.explain import is_open, range_of
 from triage.inference.outcome import Judged
 from triage.inference.outlook import Outlook, Prospect
+from triage.inference.whatif import WhatIf
 from triage.knowledge.model import VERDICT, Check, KnowledgeBase
-from triage.whatif import WhatIf
 
 PENALTY = {"none": 1.0, "partial": 3.0, "off": 8.0}
 """How much dearer a minute is when something has to come off first (estimate)."""

@@ -12,11 +12,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from weakref import WeakKeyDictionary
 
-from triage.hearing import Hearing, plain_words
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.words import SizeUse
-from triage.quantities import NotAQuantity, in_unit
-from triage.spoken import Size, sizes_in
+from triage.parsing.quantities import NotAQuantity, in_unit
+from triage.wording.hearing import Hearing, plain_words
+from triage.wording.sizes import Size, sizes_in
 
 USUAL = 0.8
 """How much it speaks for a mark that the place is one where such words usually mean it."""

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, in_words, question_of, suggestions
 from triage.assessment import Range
 from triage.explain import Explanation, is_open, place_of, range_of
 from triage.inference.forward import forward
 from triage.inference.outcome import Judged
+from triage.inference.whatif import WhatIf, rests_on
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
-from triage.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, in_words, question_of, suggestions
 from triage.survey.model import Finding, Survey
-from triage.whatif import WhatIf, rests_on
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from triage.quantities import NotAQuantity, in_unit, unit_names
+from triage.parsing.quantities import NotAQuantity, in_unit, unit_names
 
 _DIGITS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
 _NUMBERS = {word: str(number) for number, word in enumerate(_DIGITS, start=1)}

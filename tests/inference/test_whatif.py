@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from tests.strategies import boats_with_findings, knowledge_bases
 from triage.inference.evaluate import evaluate
+from triage.inference.whatif import WhatIf, rests_on
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Reading
-from triage.whatif import WhatIf, rests_on
 
 
 def check_one_answer(kb: KnowledgeBase, data: st.DataObject) -> None:

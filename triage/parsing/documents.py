@@ -15,7 +15,7 @@ from typing import Any
 import yaml
 
 from triage.errors import Place, Problem
-from triage.syntax import fault
+from triage.parsing.syntax import fault
 
 MAX_BYTES = 2_000_000
 MAX_DEPTH = 40

@@ -13,12 +13,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from triage.asking import Done, Question, View, find
-from triage.chances import verdict_chances
-from triage.documents import Document
+from triage.asking.chances import verdict_chances
+from triage.asking.question import Done, Question, View, find
+from triage.asking.suggest import WITH_ALL, Means, Option, in_words, ranked
 from triage.errors import BadSurvey, Place, Problem, same
 from triage.knowledge.model import BUOYANCY, VERDICT, KnowledgeBase
-from triage.suggest import WITH_ALL, Means, Option, in_words, ranked
+from triage.parsing.documents import Document
 from triage.survey.answers import COULD_NOT_TELL, LONGEST_BOAT, Answers, none_given
 from triage.survey.model import Finding, Survey
 from triage.survey.read import with_ids

@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.strategies import plain_values
-from triage.documents import MAX_BYTES, MAX_DEPTH, MAX_EXCERPT, read_document
 from triage.errors import Problem
+from triage.parsing.documents import MAX_BYTES, MAX_DEPTH, MAX_EXCERPT, read_document
 
 
 def value_of(text: str | bytes) -> Any:

@@ -12,15 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.conftest import ROOT
-from triage.documents import read_document
+from triage.asking.interview import take_up
 from triage.errors import BadSurvey
-from triage.interview import take_up
 from triage.knowledge.model import KnowledgeBase
-from triage.spoken import sizes_in
+from triage.parsing.documents import read_document
 from triage.survey.model import Boat, Survey
-from triage.wording import MOST_CANDIDATES, Understood, asked_for, could_not_tell, readings_meant, understand
+from triage.wording.sizes import sizes_in
+from triage.wording.understand import MOST_CANDIDATES, Understood, asked_for, could_not_tell, readings_meant, understand
 
-WRITTEN: Any = read_document((ROOT / "tests/wording_phrases.yaml").read_text(encoding="utf-8"), "phrases").value
+WRITTEN: Any = read_document((ROOT / "tests/wording/phrases.yaml").read_text(encoding="utf-8"), "phrases").value
 WORKED_TOWARDS = ("tuned", "from_forums", "more_from_forums")
 ONLY_COUNTED = ("held_out", "unseen")
 BOTH = pytest.mark.parametrize("sets", [WORKED_TOWARDS, ONLY_COUNTED], ids=["worked towards", "only counted"])

@@ -7,8 +7,8 @@ from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
-from triage.documents import Document, Path
 from triage.errors import Problem, did_you_mean
+from triage.parsing.documents import Document, Path
 
 
 class Form(BaseModel):

@@ -11,12 +11,12 @@ import pytest
 from tests.conftest import ROOT
 from tests.settling import BOAT, Settled, judge, mildest, table
 from triage.assess import assess_survey
-from triage.documents import read_document
 from triage.inference.evaluate import evaluate
 from triage.knowledge.model import AFLOAT, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
+from triage.parsing.documents import read_document
 from triage.survey.model import Boat, Finding, Reading, Survey
 
-WRITTEN: Any = read_document((ROOT / "tests/everyday_marks.yaml").read_text(encoding="utf-8"), "marks").value
+WRITTEN: Any = read_document((ROOT / "tests/asking/everyday_marks.yaml").read_text(encoding="utf-8"), "marks").value
 EVERYDAY = {(zone, sign): said for sign, zones in WRITTEN["everyday"].items() for zone, said in zones.items()}
 STRICTER = {(one["zone"], one["sign"]): one["found"] for one in WRITTEN["stricter"]}
 MINOR_FACTS = {"bow_pole", "trapeze", "after_swamp_test"}

@@ -7,9 +7,9 @@ from typing import Annotated, Any, Literal
 import pytest
 from pydantic import Field, StringConstraints
 
-from triage.documents import read_document
 from triage.errors import Problem
-from triage.forms import Form, fill
+from triage.parsing.documents import read_document
+from triage.parsing.forms import Form, fill
 
 Word = Annotated[str, StringConstraints(pattern=r"^[a-z_]+$")]
 Ruleish = Annotated[str, StringConstraints(pattern=r"^[a-z]+/[a-z]+$")]
