@@ -47,7 +47,7 @@ def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[di
 def observed_levels(kb: KnowledgeBase, boat: Boat, finding: Finding, bound: str) -> dict[str, int]:
     levels = {scale: reading.level for scale, reading in finding.readings.items() if reading.level is not None}
     if bound == "floor":
-        return levels
+        return shown(kb, finding) | levels
     worst = {
         scale: kb.signs[finding.sign].caps[scale].level
         if scale in kb.signs[finding.sign].caps
@@ -61,13 +61,20 @@ def observed_levels(kb: KnowledgeBase, boat: Boat, finding: Finding, bound: str)
     return worst | levels
 
 
+def shown(kb: KnowledgeBase, finding: Finding) -> dict[str, int]:
+    """What the mark itself shows, whatever anybody answers."""
+    applicable, sign = kb.applicable(finding.zone, finding.sign), kb.signs[finding.sign]
+    return {scale: least for scale, least in sign.least.items() if scale in applicable}
+
+
 def spoken(kb: KnowledgeBase, boat: Boat, finding: Finding, presumption: Presumption) -> dict[str, int]:
     """What a presumption says about this finding, after the ground rules; empty when it says nothing."""
     levels = {scale: reading.level for scale, reading in finding.readings.items() if reading.level is not None}
     about = kb.about(finding.zone, finding.sign)
     if not presumed(kb, boat, finding, presumption.when):
         return {}
-    if any(scale not in about and scale in levels and levels[scale] > level for scale, level in presumption.presumes):
+    known = shown(kb, finding) | levels
+    if any(scale not in about and scale in known and known[scale] > level for scale, level in presumption.presumes):
         return {}
     sets = kb.named_sets(finding.zone, finding.sign)
     complete = any(all(scale in levels for scale in way) for way in sets)

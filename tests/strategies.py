@@ -48,7 +48,7 @@ def findings(draw: st.DrawFn, kb: KnowledgeBase, *, complete: bool = False, id: 
     sign = draw(st.sampled_from(kb.offers[zone]))
     readings = {}
     for scale in kb.applicable(zone, sign):
-        answers: list[Anything] = list(range(kb.signs[sign].least.get(scale, 0), kb.worst(sign, scale) + 1))
+        answers: list[Anything] = list(range(kb.best(sign, scale), kb.worst(sign, scale) + 1))
         level = draw(st.sampled_from(answers if complete else [None, "tried", *answers]))
         if level == "tried":
             readings[scale] = Reading(None, "could not tell")
@@ -63,7 +63,7 @@ def passed_findings(draw: st.DrawFn, kb: KnowledgeBase, *, id: str = "passed") -
     """One finding of which every scale was answered as mildly as its sign allows."""
     zone = draw(st.sampled_from([zone for zone in kb.zones if kb.offers[zone]]))
     sign = draw(st.sampled_from(kb.offers[zone]))
-    mildest = {scale: kb.signs[sign].least.get(scale, 0) for scale in kb.applicable(zone, sign)}
+    mildest = {scale: kb.best(sign, scale) for scale in kb.applicable(zone, sign)}
     side = draw(st.sampled_from([None, "port", "starboard"])) if kb.zones[zone].sided else None
     return Finding(id, zone, sign, side, {scale: Reading(level, str(level)) for scale, level in mildest.items()})
 
@@ -159,6 +159,9 @@ def _zones(draw: st.DrawFn, name: str, order: int, groups: dict[str, Group]) -> 
 def _signs(draw: st.DrawFn, name: str, scales: dict[str, Scale]) -> Sign:
     own = tuple(draw(st.sets(st.sampled_from(OBSERVED))))
     capped = draw(st.sets(st.sampled_from(own))) if own else set()
+    caps = {scale: Cap(draw(st.integers(0, scales[scale].top)), "web") for scale in sorted(capped)}
+    shown = draw(st.sets(st.sampled_from(own), max_size=1)) if own else set()
+    worst = {scale: caps[scale].level if scale in caps else scales[scale].top for scale in shown}
     return Sign(
         id=name,
         name=name,
@@ -167,8 +170,8 @@ def _signs(draw: st.DrawFn, name: str, scales: dict[str, Scale]) -> Sign:
         scales=own,
         about=tuple(draw(st.sets(st.sampled_from(OBSERVED), max_size=1))),
         about_in={},
-        caps={scale: Cap(draw(st.integers(0, scales[scale].top)), "web") for scale in capped},
-        least={},
+        caps=caps,
+        least={scale: draw(st.integers(0, most)) for scale, most in worst.items()},
         above_zero=(),
         named_checks=draw(st.sampled_from(["all", "first", "none"])),
         also_named=tuple(draw(st.sets(st.sampled_from(OBSERVED), max_size=1))),

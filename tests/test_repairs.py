@@ -28,7 +28,7 @@ def marks(kb: KnowledgeBase) -> Iterator[Judged]:
         for sign in signs:
             scales = kb.applicable(zone, sign)
             for worst in ((), *((scale,) for scale in scales), scales):
-                levels = {scale: kb.signs[sign].least.get(scale, 0) for scale in scales}
+                levels = {scale: kb.best(sign, scale) for scale in scales}
                 levels |= {scale: kb.worst(sign, scale) for scale in worst}
                 readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
                 yield evaluate(kb, BOAT, [Finding("mark", zone, sign, None, readings)])[0]

@@ -82,8 +82,7 @@ class Explanation:
             rests_on.append(f"the mark: {self.kb.signs[self.finding.sign].name}")
         for scale, _ in firing.clause.levels:
             if self.kb.scales[scale].observed:
-                phrase = self.kb.scales[scale].levels[end.level(scale)].phrase
-                rests_on.append(phrase if scale in self.finding.answered else f"{phrase} (nobody has checked)")
+                rests_on.append(self._phrase(scale, end.level(scale)) + self._how_known(scale, end.level(scale)))
         for word, _ in firing.clause.words:
             if word in self.kb.facts and word not in self.whatif.boat.facts:
                 rests_on.append(f"{self.kb.facts[word].asks} (nobody has said)")
@@ -96,6 +95,12 @@ class Explanation:
             basis=basis_words(firing.rule.basis),
             elsewhere=tuple(self.places[id_] for id_ in firing.witnesses),
         )
+
+    def _how_known(self, scale: str, level: int) -> str:
+        if scale in self.finding.answered:
+            return ""
+        shown = level <= self.kb.best(self.finding.sign, scale)
+        return " (the best that this mark allows)" if shown else " (nobody has checked)"
 
     def presumed(self) -> tuple[Presumption, ...]:
         """What was taken for granted."""
@@ -119,7 +124,7 @@ class Explanation:
         found: dict[str, Contradiction] = {}
         for withdrawn in self.judged.withdrawn:
             good = [self._phrase(s, self.finding.answered[s]) for s in self._answers_of(withdrawn.presumption)]
-            bad = [self._phrase(scale, self.finding.answered[scale]) for scale in withdrawn.against]
+            bad = [self._phrase(scale, self.judged.floor.level(scale)) for scale in withdrawn.against]
             if good:
                 says = f"Your answers pull apart: {_list(good)}, yet {_list(bad)}. Repeat both checks."
                 found.setdefault(says, Contradiction(withdrawn.presumption.id, says))

@@ -302,7 +302,7 @@ def test_the_chances_of_a_question_are_those_of_what_the_sign_allows_and_sum_to_
     for scale in kb.applicable(zone, sign):
         chances = level_chances(kb, Finding("f", zone, sign), scale)
 
-        assert list(range(kb.signs[sign].least.get(scale, 0), kb.worst(sign, scale) + 1)) == list(chances)
+        assert list(range(kb.best(sign, scale), kb.worst(sign, scale) + 1)) == list(chances)
         assert 1 == pytest.approx(sum(chances.values()))
 
 

@@ -79,7 +79,7 @@ def some_boat(kb: KnowledgeBase, count: int, chance: random.Random) -> tuple[Boa
         side = chance.choice(["port", "starboard"]) if kb.zones[zone].sided else None
         readings = {}
         for scale in kb.applicable(zone, sign):
-            least, worst = kb.signs[sign].least.get(scale, 0), kb.worst(sign, scale)
+            least, worst = kb.best(sign, scale), kb.worst(sign, scale)
             if chance.random() < 0.5:
                 level = least if chance.random() < 0.7 else chance.randint(least, worst)
                 readings[scale] = Reading(level, str(level))

@@ -29,13 +29,13 @@ def test_what_a_cause_left_and_what_follows_from_it_stand_in_one_story(assess_te
 
 
 def test_a_finding_that_another_one_explains_speaks_less_for_other_causes(assess_text: Assess) -> None:
-    open_seam, shut_seam = (
-        {cause.id: cause.likelihood for cause in assess_text(boat(f"{STERN % seam}, {WET}")).causes}
-        for seam in (PARTED, "")
+    open_seam, scratched_seam = (
+        {cause.id: cause.likelihood for cause in assess_text(boat(f"{stern}, {WET}")).causes}
+        for stern in (STERN % PARTED, STERN.replace("joint_crack", "scuff") % "")
     )
 
     assert "possible" == open_seam["wet_store"]
-    assert "likely" == shut_seam["wet_store"]
+    assert "likely" == scratched_seam["wet_store"]
 
 
 def test_a_single_finding_is_no_story(assess_text: Assess) -> None:

@@ -94,6 +94,7 @@ def facts(
         for scale in kb.applicable(finding.zone, finding.sign):
             if scale not in answers:
                 yield "open", {"n": n, "worst": kb.worst(finding.sign, scale), **_symbols(scale=scale)}
+                yield "shown", {"n": n, "level": kb.best(finding.sign, scale), **_symbols(scale=scale)}
         for scale in kb.about(finding.zone, finding.sign):
             yield "about", {"n": n, **_symbols(scale=scale)}
         for way, scales in enumerate(kb.named_sets(finding.zone, finding.sign)):

@@ -1,7 +1,8 @@
 """The rules of a knowledge base as CLIPS constructs, written from the conditions as they stand in the rules.
 
 Facts about one boat: (finding …) and (boat …) once for each bound, with `unknown` at the floor and ANYTHING at the
-ceiling for a word that nobody knows; (answered …), (open …), (about …) and (named …) for what presumptions need.
+ceiling for a word that nobody knows; (answered …), (open …), (shown …), (about …) and (named …) for the levels at both
+ends and for what presumptions need.
 Conclusions: (raised ?finding ?bound ?scale ?level) for "at least this level", one for each step up to it; (fired …).
 """
 
@@ -26,6 +27,7 @@ PROGRAM = """
 (deftemplate fired (slot n) (slot bound) (slot rule))
 (deftemplate answered (slot n) (slot scale) (slot level))
 (deftemplate open (slot n) (slot scale) (slot worst))
+(deftemplate shown (slot n) (slot scale) (slot level))
 (deftemplate about (slot n) (slot scale))
 (deftemplate named (slot n) (slot way) (slot scale))
 (deftemplate presumes (slot presumption) (slot scale) (slot level))
@@ -44,7 +46,8 @@ PROGRAM = """
 
 (defrule an-answer-contradicts (declare (salience 30))
   (holds (n ?n) (presumption ?p)) (presumes (presumption ?p) (scale ?s) (level ?taken))
-  (answered (n ?n) (scale ?s) (level ?said&:(> ?said ?taken)))
+  (or (answered (n ?n) (scale ?s) (level ?said&:(> ?said ?taken)))
+      (shown (n ?n) (scale ?s) (level ?said&:(> ?said ?taken))))
   (not (about (n ?n) (scale ?s)))
   => (assert (withdrawn (n ?n) (presumption ?p))))
 
@@ -59,6 +62,10 @@ PROGRAM = """
 (defrule an-answer-counts-at-both-ends (declare (salience 10))
   (answered (n ?n) (scale ?s) (level ?said))
   => (raise ?n floor ?s ?said) (raise ?n ceiling ?s ?said))
+
+(defrule what-the-mark-shows-is-certain (declare (salience 10))
+  (shown (n ?n) (scale ?s) (level ?least))
+  => (raise ?n floor ?s ?least))
 
 (defrule an-open-scale-is-at-its-worst (declare (salience 10))
   (open (n ?n) (scale ?s) (worst ?worst)) (not (presumed (n ?n) (scale ?s) (level ?l&:(< ?l ?worst))))

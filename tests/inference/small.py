@@ -1,7 +1,8 @@
-"""A boat of four places, three marks and a handful of scales, on which one rule at a time can be tried.
+"""A boat of four places, four marks and a handful of scales, on which one rule at a time can be tried.
 
 Places: the deck (one on each side), the step (primary: its play is a named check), the rim (secondary, one part) and
-the tank. Marks: a line, a scuff (no deeper than the coat) and a loose fitting, which is itself a reading of play.
+the tank. Marks: a line, a scuff (no deeper than the coat), a gouge (deep by its looks) and a loose fitting, which is
+itself a reading of play.
 Every observed scale has levels 0 to 3.
 """
 
@@ -53,6 +54,7 @@ def knowledge(*rules: Rule | Presumption) -> KnowledgeBase:
     signs = [
         _sign("line", OBSERVED),
         _sign("scuff", ("depth",), caps={"depth": Cap(1, "line")}),
+        _sign("gouge", OBSERVED, least={"depth": 2}),
         _sign("loose", OBSERVED, about=("play",)),
         _sign(NOTHING_SEEN, ()),
     ]
@@ -87,7 +89,12 @@ def _scale(name: str, *, observed: bool) -> Scale:
 
 
 def _sign(
-    name: str, scales: Sequence[str], *, about: tuple[str, ...] = (), caps: Mapping[str, Cap] | None = None
+    name: str,
+    scales: Sequence[str],
+    *,
+    about: tuple[str, ...] = (),
+    caps: Mapping[str, Cap] | None = None,
+    least: Mapping[str, int] | None = None,
 ) -> Sign:
     return Sign(
         id=name,
@@ -98,7 +105,7 @@ def _sign(
         about=about,
         about_in={},
         caps=caps or {},
-        least={},
+        least=least or {},
         above_zero=(),
         named_checks="all",
         also_named=(),

@@ -61,7 +61,7 @@ def test_beside_others_it_is_exact_as_things_stand_and_never_too_narrow_for_what
     outlook = Outlook(kb, boat, finding, group)
     open_scales = [s for s in kb.applicable(finding.zone, finding.sign) if s not in finding.readings]
     answers = {
-        scale: data.draw(st.integers(kb.signs[finding.sign].least.get(scale, 0), kb.worst(finding.sign, scale)))
+        scale: data.draw(st.integers(kb.best(finding.sign, scale), kb.worst(finding.sign, scale)))
         for scale in data.draw(st.sets(st.sampled_from(open_scales)) if open_scales else st.just(set()))
     }
     readings = {**finding.readings, **{scale: Reading(level, str(level)) for scale, level in answers.items()}}

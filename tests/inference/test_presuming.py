@@ -88,3 +88,30 @@ def test_it_never_speaks_about_what_the_sign_is_about_in_this_place() -> None:
 
     assert {} == told(begun(finding("rim", "line", sound=0), kb=about_depth))
     assert {"quiet"} == told(begun(finding("deck", "line", sound=0), kb=about_depth)).keys()
+
+
+def test_what_the_mark_itself_shows_is_certain_though_nobody_answered() -> None:
+    found = begun(finding("rim", "gouge"))
+
+    assert {"depth": 2} == found.floor
+    assert 3 == found.ceiling["depth"]
+
+
+def test_a_worse_answer_than_the_mark_shows_counts_instead() -> None:
+    assert {"depth": 3} == begun(finding("rim", "gouge", depth=3)).floor
+
+
+def test_a_mark_that_shows_worse_than_is_presumed_contradicts_it_like_an_answer() -> None:
+    shallow = presumption("shallow", AtMost("sound", 0), {"depth": 1, "give": 0})
+
+    found = begun(finding("rim", "gouge", sound=0), shallow)
+
+    assert {} == told(found)
+    assert [("shallow", ("depth",))] == [(one.presumption.id, one.against) for one in found.withdrawn]
+    assert 3 == found.ceiling["give"]
+
+
+def test_a_mark_that_shows_what_is_presumed_leaves_it_in_force() -> None:
+    shallow = presumption("shallow", AtMost("sound", 0), {"depth": 2, "give": 0})
+
+    assert {"shallow": (("depth", 2), ("give", 0))} == told(begun(finding("rim", "gouge", sound=0), shallow))

@@ -60,7 +60,7 @@ def test_an_answer_where_there_was_none_never_makes_the_best_case_milder(data: s
     kb = shipped()
     boat, found = data.draw(boats_with_findings(kb, most=3))
     finding, scale = an_unanswered_scale(kb, found, data)
-    level = data.draw(st.integers(0, kb.worst(finding.sign, scale)))
+    level = data.draw(st.integers(kb.best(finding.sign, scale), kb.worst(finding.sign, scale)))
 
     before = ranges(kb, boat, found)
     after = ranges(kb, boat, changed(found, with_answer(finding, scale, level)))

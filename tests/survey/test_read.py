@@ -97,7 +97,7 @@ def test_every_level_in_the_shipped_rules_may_be_said_by_name_or_number(kb: Know
     levels = [
         (scale, level, said)
         for scale, (_, sign) in met.items()
-        for level in range(kb.signs[sign].least.get(scale, 0), kb.worst(sign, scale) + 1)
+        for level in range(kb.best(sign, scale), kb.worst(sign, scale) + 1)
         for said in (level, str(level), kb.level_name(scale, level))
     ]
 

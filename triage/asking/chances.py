@@ -49,7 +49,7 @@ def _columns(kb: KnowledgeBase, sign: str, scale: str) -> dict[int, tuple[float,
     """The shares of each level on sound and on damaged marks of this sign, of the levels it allows."""
     top = kb.scales[scale].top
     shares = kb.frequencies.under.get((sign, scale)) or kb.frequencies.levels.get(scale) or _unsaid(top)
-    levels = range(kb.signs[sign].least.get(scale, 0), kb.worst(sign, scale) + 1)
+    levels = range(kb.best(sign, scale), kb.worst(sign, scale) + 1)
     sound, damaged = (_whole([column[level] for level in levels]) for column in (shares.sound, shares.damaged))
     return dict(zip(levels, zip(sound, damaged, strict=True), strict=True))
 

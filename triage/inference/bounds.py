@@ -38,9 +38,9 @@ def _holds(clause: Clause, finding: Finding, words: Mapping[str, str]) -> bool:
 def start_with(kb: KnowledgeBase, finding: Finding, holding: Iterable[Presumption]) -> Start:
     """The start, given which presumptions hold: the ground rules of presuming.
 
-    Floor: unanswered scales at their best. Ceiling: at the worst the sign allows, or as presumed. A presumption is
-    withdrawn whole when one of its scales was answered worse; it never speaks about what its sign is itself a reading
-    of, nor about a named check until one whole set of them is answered.
+    Floor: unanswered scales at the best the sign's own picture allows. Ceiling: at the worst it allows, or as presumed.
+    A presumption is withdrawn whole when one of its scales was answered worse, or the picture shows worse; it never
+    speaks about what its sign is itself a reading of, nor about a named check until one whole set of them is answered.
     """
     answered = finding.answered
     applicable = kb.applicable(finding.zone, finding.sign)
@@ -50,11 +50,12 @@ def start_with(kb: KnowledgeBase, finding: Finding, holding: Iterable[Presumptio
     if not any(way <= answered.keys() for way in ways):
         barred.update(scale for way in ways for scale in way)
 
-    floor = dict(answered)
-    ceiling = {scale: kb.worst(finding.sign, scale) for scale in applicable} | floor
+    shown = {scale: level for scale, level in kb.signs[finding.sign].least.items() if scale in applicable}
+    floor = {**shown, **answered}
+    ceiling = {**{scale: kb.worst(finding.sign, scale) for scale in applicable}, **answered}
     presumed, withdrawn = [], []
     for presumption in holding:
-        against = tuple(s for s, level in presumption.presumes if s not in about and answered.get(s, 0) > level)
+        against = tuple(s for s, level in presumption.presumes if s not in about and floor.get(s, 0) > level)
         if against:
             withdrawn.append(Withdrawn(presumption, against))
             continue

@@ -67,9 +67,9 @@ class Outlook:
 
     def alike(self, scale: str) -> list[list[int]]:
         """The levels that the sign allows, mildest first, in runs that nothing tells apart."""
-        sign = self.kb.signs[self.finding.sign]
+        sign = self.finding.sign
         runs: list[list[int]] = []
-        for level in range(sign.least.get(scale, 0), self.kb.worst(sign.id, scale) + 1):
+        for level in range(self.kb.best(sign, scale), self.kb.worst(sign, scale) + 1):
             if not runs or (scale, level) in self._limits:
                 runs.append([])
             runs[-1].append(level)

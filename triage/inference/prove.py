@@ -56,10 +56,9 @@ class OpenFinding:
         self.reading: dict[tuple[str, int], Formula] = {}
         self.limits: list[Formula] = []
         for scale in self.answered:
-            least = kb.signs[sign].least.get(scale, 0)
             for level in range(1, kb.worst(sign, scale) + 1):
-                self.reading[scale, level] = level <= least or atom(f"{name}{scale}>={level}")
-                if level > least + 1:
+                self.reading[scale, level] = self.shown(scale, level) or atom(f"{name}{scale}>={level}")
+                if level > kb.best(sign, scale) + 1:
                     self.limits.append(either((no(self.reading[scale, level]), self.reading[scale, level - 1])))
         self.sided = kb.zones[zone].sided
         self.side: Choice = {}
@@ -67,9 +66,17 @@ class OpenFinding:
             self.side = {side: atom(f"{name}{side}") for side in SIDES}
             self.limits.append(no(both(self.side.values())))
 
+    def shown(self, scale: str, level: int) -> bool:
+        """The sign's own picture shows this level or worse."""
+        return scale in self.answered and level <= self.kb.best(self.sign, scale)
+
     def answered_at_least(self, scale: str, level: int) -> Formula:
         """The scale has been answered, with this level or worse."""
         return both((self.answered.get(scale, False), level == 0 or self.reading.get((scale, level), False)))
+
+    def known_at_least(self, scale: str, level: int) -> Formula:
+        """It has been answered so, or the sign's own picture shows it."""
+        return either((self.shown(scale, level), self.answered_at_least(scale, level)))
 
     def answered_at_most(self, scale: str, level: int) -> Formula:
         """The scale has been answered, with this level or better."""
@@ -90,7 +97,7 @@ class OpenFinding:
     def start(self, program: Program, bound: Bound) -> dict[tuple[str, int], Formula]:
         """The observed levels from which this end starts: `bounds.start` for every survey."""
         if bound == "floor":
-            return {key: self.answered_at_least(*key) for key in self.reading}
+            return {key: self.known_at_least(*key) for key in self.reading}
         presumed = self.presumed(program)
         return {
             (scale, level): either(
@@ -121,10 +128,10 @@ class OpenFinding:
         return both((either(map(self.rests_on, compiled.clauses)), no(self.contradicts(compiled))))
 
     def contradicts(self, compiled: CompiledPresumption) -> Formula:
-        """Something that it speaks about was answered worse than it presumes."""
+        """Something that it speaks about was answered worse than it presumes, or the mark itself shows worse."""
         about = self.kb.about(self.zone, self.sign)
         presumes = compiled.presumption.presumes
-        return either(self.answered_at_least(scale, level + 1) for scale, level in presumes if scale not in about)
+        return either(self.known_at_least(scale, level + 1) for scale, level in presumes if scale not in about)
 
     def named_checks_complete(self) -> Formula:
         """One whole set of the named checks has been answered. Where there are none, nothing is barred."""

@@ -104,5 +104,5 @@ class WhatIf:
 
     def levels(self, scale: str) -> range:
         """Every level that the sign allows on the scale, from the mildest its picture shows."""
-        sign = self.kb.signs[self.finding.sign]
-        return range(sign.least.get(scale, 0), self.kb.worst(sign.id, scale) + 1)
+        sign = self.finding.sign
+        return range(self.kb.best(sign, scale), self.kb.worst(sign, scale) + 1)

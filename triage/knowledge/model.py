@@ -258,6 +258,10 @@ class KnowledgeBase:
         cap = self.signs[sign].caps.get(scale)
         return self.scales[scale].top if cap is None else cap.level
 
+    def best(self, sign: str, scale: str) -> int:
+        """The mildest level the sign's own picture allows on the scale."""
+        return self.signs[sign].least.get(scale, 0)
+
     def about(self, zone: str, sign: str) -> tuple[str, ...]:
         """The scales the sign itself is a reading of, in this zone."""
         mark = self.signs[sign]

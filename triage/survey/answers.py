@@ -161,8 +161,7 @@ class Answers:
             hint = f"Look at {other.id} ({other.name}): {other.picture}"
             self.ask(path, what, hint)
             return False
-        least = mark.least.get(scale.id, 0)
-        if reading.level < least:
+        if reading.level < self.kb.best(mark.id, scale.id):
             level = scale.levels[reading.level].name
             what = f"“{mark.name}”, yet “{scale.name}” is “{level}”: these two cannot both be"
             told = " ".join(part for part in (mark.picture, mark.not_this) if part)

@@ -22,6 +22,12 @@ def _written_out(said: Any) -> Any:
 Day = Annotated[datetime.date, BeforeValidator(_written_out)]
 
 
+MOST_ENTRIES = 200
+"""In one block of answers: more than there are facts, readings, places or causes to answer for."""
+
+AnswersTo = Annotated[dict[str, K], Field(max_length=MOST_ENTRIES)]
+
+
 class BoatForm(Form):
     """The boat. ``length`` as "4.2 m"; ``facts`` as the knowledge names them (deck: single)."""
 
