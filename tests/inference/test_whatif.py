@@ -18,9 +18,9 @@ def check_one_answer(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, findings = data.draw(boats_with_findings(kb, most=6))
     me = data.draw(st.integers(0, len(findings) - 1))
     whatif = WhatIf(kb, boat, findings[me], rests_on(kb, boat, findings)[me])
-    if not whatif.unanswered:
+    if not whatif.applicable:
         return
-    scale = data.draw(st.sampled_from(whatif.unanswered))
+    scale = data.draw(st.sampled_from(whatif.applicable))
     level = data.draw(st.sampled_from(whatif.levels(scale)))
     readings = {**findings[me].readings, scale: Reading(level, "what if")}
     whole = [replace(one, readings=readings) if n == me else one for n, one in enumerate(findings)]

@@ -13,11 +13,11 @@ from functools import cached_property
 import networkx as nx
 
 from triage.inference.bounds import start
-from triage.inference.evaluate import evaluate
+from triage.inference.evaluate import State, evaluate, related, satisfies, tests_hold
 from triage.inference.outcome import Judged
 from triage.inference.outlook import Outlook
 from triage.inference.program import Program, program_of
-from triage.knowledge.clauses import Clause
+from triage.knowledge.clauses import Probe
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
@@ -25,38 +25,47 @@ from triage.survey.model import Boat, Finding, Reading
 def rests_on(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[list[Finding]]:
     """For each finding those that its judgement can rest on, itself among them, in their order.
 
-    A finding rests on another when one of its rules asks about others and this other could be the answer, by its place
-    and mark and by the worst that its unanswered scales can be; and on whatever that one rests on in turn.
+    A finding rests on others when one of its rules asks about others and enough of them could be the answer, each at
+    the worst that it can be; and on whatever these rest on in turn.
     """
     program = program_of(kb)
-    worst = [start(kb, boat, finding).ceiling for finding in findings]
+    states = [_at_worst(program, boat, finding) for finding in findings]
     graph: nx.DiGraph[int] = nx.DiGraph()
     graph.add_nodes_from(range(len(findings)))
-    for me, finding in enumerate(findings):
-        asked = _asked_of_others(program, finding)
-        for other, candidate in enumerate(findings):
-            if other != me and any(_could_be(kb, clause, candidate, worst[other]) for clause in asked):
-                graph.add_edge(me, other)
+    for me, state in enumerate(states):
+        for probe in _asked_of_others(program, state.finding):
+            could = [n for n, other in enumerate(states) if n != me and _could_be(probe, state, other)]
+            if len(could) >= probe.count:
+                graph.add_edges_from((me, n) for n in could)
     return [[findings[index] for index in sorted({me} | nx.descendants(graph, me))] for me in graph]
 
 
-def _asked_of_others(program: Program, finding: Finding) -> set[Clause]:
+def _at_worst(program: Program, boat: Boat, finding: Finding) -> State:
+    """The finding at the worst that its rules can make of it, whatever there is elsewhere."""
+    zone = program.kb.zones[finding.zone]
+    levels = start(program.kb, boat, finding).ceiling
+    state = State(finding, zone.sided, boat.words(zone, finding.side), levels)
+    for layer in program.rules_for(finding.zone, finding.sign):
+        for compiled in layer:
+            if any(tests_hold(clause, state, "ceiling") for clause in compiled.clauses):
+                for scale, level in compiled.rule.raises:
+                    state.levels[scale] = max(level, state.levels.get(scale, 0))
+    return state
+
+
+def _asked_of_others(program: Program, finding: Finding) -> set[Probe]:
     """What the rules that can hold for a finding ask of the others."""
     return {
-        clause
+        probe
         for layer in program.rules_for(finding.zone, finding.sign)
         for compiled in layer
-        for outer in compiled.clauses
-        for probe in outer.probes
-        for clause in probe.clauses
+        for clause in compiled.clauses
+        for probe in clause.probes
     }
 
 
-def _could_be(kb: KnowledgeBase, clause: Clause, finding: Finding, worst: Mapping[str, int]) -> bool:
-    """Whether the finding could satisfy the clause, whatever rules make of it."""
-    return clause.fits(finding.zone, finding.sign) and all(
-        worst.get(scale, 0) >= level for scale, level in clause.levels if kb.scales[scale].observed
-    )
+def _could_be(probe: Probe, state: State, other: State) -> bool:
+    return related(probe, state, other, "ceiling") and satisfies(probe.clauses, other, "ceiling")
 
 
 class WhatIf:
