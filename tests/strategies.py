@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import combinations
 from typing import Any as Anything
 
@@ -75,7 +76,10 @@ def boats_with_findings(
     """A boat and one to ``most`` findings on it."""
     count = draw(st.integers(1, most))
     found = tuple(draw(findings(kb, complete=complete, id=f"f{number}")) for number in range(count))
-    return draw(boats(kb)), found
+    boat = draw(boats(kb))
+    needed = {fact: value for one in found for fact, value in kb.zones[one.zone].only_if.items()}
+    facts = {fact: value for fact, value in boat.facts.items() if needed.get(fact, value) == value}
+    return replace(boat, facts=facts), found
 
 
 ZONES = ("bow", "deck", "step", "tank")

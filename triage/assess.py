@@ -243,13 +243,8 @@ def _not_looked_at(kb: KnowledgeBase, survey: Survey) -> tuple[NotLookedAt, ...]
     looked = {finding.zone for finding in survey.findings}
     found = []
     for leg in kb.walk:
-        left = [kb.zones[zone] for zone in leg.zones if zone not in looked and _has(survey.boat, kb, zone)]
+        left = [kb.zones[zone] for zone in leg.zones if zone not in looked and survey.boat.has(kb.zones[zone])]
         if left:
             primary = tuple(zone.name for zone in left if zone.criticality == "primary")
             found.append(NotLookedAt(leg.name, leg.stand, tuple(zone.name for zone in left), primary))
     return tuple(found)
-
-
-def _has(boat: Boat, kb: KnowledgeBase, zone: str) -> bool:
-    """Whether the boat can have the place at all."""
-    return all(boat.facts.get(fact, value) == value for fact, value in kb.zones[zone].only_if.items())

@@ -442,3 +442,25 @@ def test_no_spoilt_text_makes_the_reader_fail(data: st.DataObject) -> None:
 @given(st.one_of(st.binary(), st.text(), st.text().map(lambda text: text.encode("utf-16"))))
 def test_no_other_text_makes_the_reader_fail(text: str | bytes) -> None:
     read_or_be_told(text)
+
+
+# Places that not every boat has
+
+
+def test_a_mark_on_a_part_that_she_is_said_not_to_have_is_asked_about(kb: KnowledgeBase) -> None:
+    rare = [zone for zone in kb.zones.values() if zone.only_if]
+    without = {"name": "Wagtail", "facts": {"bow_pole": "no", "trapeze": "no"}}
+
+    told = asked(kb, [{"zone": zone.id, "sign": "nothing_seen"} for zone in rare], boat=without)
+
+    assert len(rare) == len(told) == 4
+    assert "a mark at “Pole for the light sail”, yet bow_pole is “no”: these two cannot both be" in told
+
+
+@pytest.mark.parametrize("facts", [{}, {"bow_pole": "yes"}])
+def test_a_mark_on_a_part_that_she_may_have_is_taken(kb: KnowledgeBase, facts: dict[str, str]) -> None:
+    boat = {"name": "Wagtail", "facts": facts}
+
+    (found,) = survey(kb, [{"zone": "bow_pole", "sign": "nothing_seen"}], boat=boat).findings
+
+    assert "bow_pole" == found.zone

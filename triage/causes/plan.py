@@ -56,7 +56,7 @@ class Planner:
         """The checks by where one stands and what has to come off; the stop with the most worthwhile check first."""
         demands: dict[tuple[str, str], list[Demand]] = {}
         for demand in (*self._of_causes(), *self._of_findings()):
-            if demand.sides and self._has(demand.zone):
+            if demand.sides and self.survey.boat.has(self.kb.zones[demand.zone]):
                 demands.setdefault((demand.zone, demand.check), []).append(demand)
         chances = {key: self._chance(some) for key, some in demands.items()}
         worth = {key: self._worth(some, chances[key]) for key, some in demands.items()}
@@ -135,11 +135,6 @@ class Planner:
             finding.zone == zone and finding.sign == NOTHING_SEEN and (finding.side or side) == side
             for finding in self.survey.findings
         )
-
-    def _has(self, zone: str) -> bool:
-        """Whether the boat can have the place at all."""
-        facts = self.survey.boat.facts
-        return all(facts.get(fact, value) == value for fact, value in self.kb.zones[zone].only_if.items())
 
     def _chance(self, demands: Sequence[Demand]) -> float:
         """The chance that there is something: the causes as parents, what rules suspect as a leak."""

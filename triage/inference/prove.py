@@ -55,6 +55,8 @@ class OpenFinding:
         self.answered = {scale: atom(f"{name}{scale}?") for scale in kb.applicable(zone, sign)}
         self.reading: dict[tuple[str, int], Formula] = {}
         self.limits: list[Formula] = []
+        for fact, value in kb.zones[zone].only_if.items():
+            self.limits.extend(no(other) for said, other in boat.facts[fact].items() if said != value)
         for scale in self.answered:
             for level in range(1, kb.worst(sign, scale) + 1):
                 self.reading[scale, level] = self.shown(scale, level) or atom(f"{name}{scale}>={level}")

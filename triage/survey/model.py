@@ -64,6 +64,10 @@ class Boat:
             known["side"] = side
         return known
 
+    def has(self, zone: Zone) -> bool:
+        """Whether she can have the place at all."""
+        return all(self.facts.get(fact, value) == value for fact, value in zone.only_if.items())
+
     def knowing(self, word: str, value: str | None, zone: str) -> Boat:
         """The same boat with one more fact known; None: tried in vain. ``zone`` is where `BUOYANCY` was asked about."""
         where = zone if word == BUOYANCY else ""

@@ -9,7 +9,7 @@ from pathlib import Path as FilePath
 
 from triage.errors import BadSurvey, Place, Problem, did_you_mean, same
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.parsing.documents import Document, Path, read_document
+from triage.parsing.documents import MAX_BYTES, Document, Path, read_document
 from triage.parsing.forms import fill
 from triage.parsing.quantities import NotAQuantity, in_unit
 from triage.survey.answers import COULD_NOT_TELL, LONGEST_BOAT, Answers, Names
@@ -23,7 +23,8 @@ SHORTEST, LONGEST = 2.0, 8.0
 def read_survey(file: FilePath | str, kb: KnowledgeBase) -> Survey:
     """The survey in a YAML or JSON file. Raises BadSurvey with every problem, or when the file cannot be opened."""
     try:
-        raw = FilePath(file).read_bytes()
+        with FilePath(file).open("rb") as opened:
+            raw = opened.read(MAX_BYTES + 1)  # of a file without an end no more than is needed to see that it is one
     except OSError as error:
         hint = "Check the name and the folder."
         raise BadSurvey([Problem(Place(str(file)), f"cannot be opened: {error.strerror}", hint)]) from None
@@ -73,7 +74,7 @@ class _Reader:
         findings = [
             finding
             for index, form in self.findings.items()
-            if (finding := self.finding(("findings", index), form, longest)) is not None
+            if (finding := self.finding(("findings", index), form, boat, longest)) is not None
         ]
         visit = self.form.visit
         source = self.document.source
@@ -148,7 +149,7 @@ class _Reader:
             self.ask(path, f"a boat of {length:g} m?", hint)
         return length
 
-    def finding(self, path: Path, form: FindingForm, longest: float) -> Finding | None:
+    def finding(self, path: Path, form: FindingForm, boat: Boat, longest: float) -> Finding | None:
         some = " or ".join(f"“{zone.name}”" for zone in list(self.kb.zones.values())[:2])
         hint = f"Name a part of the boat, such as {some}."
         zone = self.answers.word((*path, "zone"), form.zone, self.answers.zones, "zone", hint)
@@ -162,6 +163,10 @@ class _Reader:
             what = f"“{self.kb.signs[sign].name}” is not a sign that is met at “{place.name}”"
             self.ask((*path, "sign"), what, f"There it can be: {offered}.")
             return None
+        if not boat.has(place):
+            missing = next(fact for fact, value in place.only_if.items() if boat.facts.get(fact, value) != value)
+            what = f"a mark at “{place.name}”, yet {missing} is “{boat.facts[missing]}”: these two cannot both be"
+            self.ask((*path, "zone"), what, "Mend the fact about the boat, or look where the mark is.")
         if form.side and not place.sided:
             hint = "Take the line out, and say in the note where on it the mark is."
             self.ask((*path, "side"), f"“{place.name}” is one part, not one on each side", hint)
