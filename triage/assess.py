@@ -202,10 +202,10 @@ def _boat_headline(verdict: Range, findings: tuple[FindingAssessment, ...], susp
     if not findings:
         return "Nothing was looked at"
     waiting = sum(not finding.verdict.settled for finding in findings) + len(suspicions)
-    more = f"; {waiting} not cleared yet" if waiting else ""
-    if not verdict.settled:
-        return f"Not cleared: between {verdict.best} and {verdict.worst}{more}"
-    return verdict.best.capitalize() + more
+    if verdict.settled:
+        return verdict.best.capitalize() + (f"; {waiting} not cleared yet" if waiting else "")
+    more = f"; {waiting} not cleared yet" if waiting > 1 else ""
+    return f"Not cleared: between {verdict.best} and {verdict.worst}{more}"
 
 
 def _boat_answer(
