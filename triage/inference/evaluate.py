@@ -29,17 +29,20 @@ class State:
         self.firings: list[Firing] = []
 
 
-def evaluate(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tuple[Judged, ...]:
-    """Judge the findings of one boat together, at both ends of their ranges."""
+def evaluate(
+    kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding], standing: Sequence[Judged] = ()
+) -> tuple[Judged, ...]:
+    """Judge the findings of one boat together, at both ends of their ranges.
+
+    ``standing`` are other findings of the boat as they have been judged: looked at, and not judged again.
+    """
     program = program_of(kb)
     starts = [start(kb, boat, finding) for finding in findings]
     ends = {}
     for bound in BOUNDS:
-        states = []
-        for finding, begun in zip(findings, starts, strict=True):
-            zone = kb.zones[finding.zone]
-            states.append(State(finding, zone.sided, boat.words(zone, finding.side), begun.levels(bound)))
-        raise_levels(program, states, bound)
+        states = [state_of(kb, boat, one, begun.levels(bound)) for one, begun in zip(findings, starts, strict=True)]
+        beside = [state_of(kb, boat, one.finding, one.end(bound).levels) for one in standing]
+        raise_levels(program, states, bound, beside)
         ends[bound] = [End(state.levels, tuple(state.firings)) for state in states]
     return tuple(
         Judged(finding, floor, ceiling, begun.presumed, begun.withdrawn)
@@ -47,11 +50,17 @@ def evaluate(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tupl
     )
 
 
-def raise_levels(program: Program, states: Sequence[State], bound: Bound) -> None:
-    """Apply every rule to every finding, layer after layer."""
+def state_of(kb: KnowledgeBase, boat: Boat, finding: Finding, levels: Mapping[str, int]) -> State:
+    """The finding at these levels, with what is known of the boat."""
+    zone = kb.zones[finding.zone]
+    return State(finding, zone.sided, boat.words(zone, finding.side), levels)
+
+
+def raise_levels(program: Program, states: Sequence[State], bound: Bound, beside: Sequence[State] = ()) -> None:
+    """Apply every rule to every finding, layer after layer; those ``beside`` are final already."""
     here = [program.rules_for(state.finding.zone, state.finding.sign) for state in states]
     for index in range(len(program.layers)):
-        hits = satisfied(program, index, states, bound)
+        hits = satisfied(program, index, [*states, *beside], bound)
         for state, layers in zip(states, here, strict=True):
             for compiled in layers[index]:
                 clause = first_holding(compiled, state, bound, hits)

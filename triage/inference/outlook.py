@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from triage.inference.bounds import start
-from triage.inference.evaluate import State, evaluate, related, satisfies
+from triage.inference.evaluate import evaluate, related, satisfies, state_of
 from triage.inference.outcome import BOUNDS, Bound
 from triage.inference.program import CompiledPresumption, program_of
 from triage.inference.terms import ASKED_ABOUT, Term, terms_of
@@ -170,17 +170,15 @@ class Outlook:
             return hold
         judged = evaluate(self.kb, self.boat, self.group)
         for bound in BOUNDS:
-            states = {one.finding.id: self._state(one.finding, one.end(bound).levels) for one in judged}
+            states = {
+                one.finding.id: state_of(self.kb, self.boat, one.finding, one.end(bound).levels) for one in judged
+            }
             me = states.pop(self.finding.id)
             for probe in probes:
                 witnesses = (s for s in states.values() if satisfies(probe.clauses, s, bound))
                 if sum(related(probe, me, other, bound) for other in witnesses) >= probe.count:
                     hold[bound].add(probe)
         return hold
-
-    def _state(self, finding: Finding, levels: Mapping[str, int]) -> State:
-        zone = self.kb.zones[finding.zone]
-        return State(finding, zone.sided, self.boat.words(zone, finding.side), levels)
 
 
 @dataclass(frozen=True)

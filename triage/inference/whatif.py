@@ -13,8 +13,8 @@ from functools import cached_property
 import networkx as nx
 
 from triage.inference.bounds import start
-from triage.inference.evaluate import State, evaluate, related, satisfies, tests_hold
-from triage.inference.outcome import Judged
+from triage.inference.evaluate import State, evaluate, related, satisfies, state_of, tests_hold
+from triage.inference.outcome import BOUNDS, Bound, Judged
 from triage.inference.outlook import Outlook
 from triage.inference.program import Program, program_of
 from triage.knowledge.clauses import Probe
@@ -25,26 +25,24 @@ from triage.survey.model import Boat, Finding, Reading
 def rests_on(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[list[Finding]]:
     """For each finding those that its judgement can rest on, itself among them, in their order.
 
-    A finding rests on others when one of its rules asks about others and enough of them could be the answer, each at
-    the worst that it can be; and on whatever these rest on in turn.
+    A finding rests on another when one of its rules asks about others and this other could be the answer, at the worst
+    that it can be; and on whatever that one rests on in turn.
     """
     program = program_of(kb)
     states = [_at_worst(program, boat, finding) for finding in findings]
     graph: nx.DiGraph[int] = nx.DiGraph()
     graph.add_nodes_from(range(len(findings)))
     for me, state in enumerate(states):
-        for probe in _asked_of_others(program, state.finding):
-            could = [n for n, other in enumerate(states) if n != me and _could_be(probe, state, other)]
-            if len(could) >= probe.count:
-                graph.add_edges_from((me, n) for n in could)
+        asked = _asked_of_others(program, state.finding)
+        for n, other in enumerate(states):
+            if n != me and any(_stands(probe, state, other, "ceiling") for probe in asked):
+                graph.add_edge(me, n)
     return [[findings[index] for index in sorted({me} | nx.descendants(graph, me))] for me in graph]
 
 
 def _at_worst(program: Program, boat: Boat, finding: Finding) -> State:
     """The finding at the worst that its rules can make of it, whatever there is elsewhere."""
-    zone = program.kb.zones[finding.zone]
-    levels = start(program.kb, boat, finding).ceiling
-    state = State(finding, zone.sided, boat.words(zone, finding.side), levels)
+    state = state_of(program.kb, boat, finding, start(program.kb, boat, finding).ceiling)
     for layer in program.rules_for(finding.zone, finding.sign):
         for compiled in layer:
             if any(tests_hold(clause, state, "ceiling") for clause in compiled.clauses):
@@ -64,8 +62,14 @@ def _asked_of_others(program: Program, finding: Finding) -> set[Probe]:
     }
 
 
-def _could_be(probe: Probe, state: State, other: State) -> bool:
-    return related(probe, state, other, "ceiling") and satisfies(probe.clauses, other, "ceiling")
+def _stands(probe: Probe, asking: State, other: State, bound: Bound) -> bool:
+    """Whether the other one is what is asked about."""
+    return related(probe, asking, other, bound) and satisfies(probe.clauses, other, bound)
+
+
+def _hangs_on_one(probe: Probe, asking: State, others: Sequence[State], bound: Bound) -> bool:
+    """Whether one more of what is asked about would be just enough."""
+    return sum(other is not asking and _stands(probe, asking, other, bound) for other in others) == probe.count - 1
 
 
 class WhatIf:
@@ -86,11 +90,48 @@ class WhatIf:
                     readings[name] = Reading(answer, "what if")
                 else:
                     boat = boat.knowing(name, answer, self.finding.zone)
-            changed = replace(self.finding, readings=readings)
-            group = [changed if finding is self.finding else finding for finding in self.group]
-            judged = evaluate(self.kb, boat, group)
-            self._known[key] = next(one for one in judged if one.finding is changed)
+            self._known[key] = self._judge(boat, replace(self.finding, readings=readings))
         return self._known[key]
+
+    def _judge(self, boat: Boat, changed: Finding) -> Judged:
+        """The changed finding by itself, as far as the others stay as they are; else with all that it rests on."""
+        if boat is self.boat:  # what is known of her has not changed
+            (judged,) = evaluate(self.kb, boat, [changed], self._others)
+            if not any(self._moves_others(judged, bound) for bound in BOUNDS):
+                return judged
+        group = [changed if finding is self.finding else finding for finding in self.group]
+        return next(one for one in evaluate(self.kb, boat, group) if one.finding is changed)
+
+    @cached_property
+    def _as_it_is(self) -> tuple[Judged, ...]:
+        return evaluate(self.kb, self.boat, self.group)
+
+    @cached_property
+    def _others(self) -> list[Judged]:
+        return [one for one in self._as_it_is if one.finding is not self.finding] if len(self.group) > 1 else []
+
+    @cached_property
+    def _asking(self) -> Mapping[Probe, list[int]]:
+        """What the others ask about the findings of the boat, and which of them ask it."""
+        found: dict[Probe, list[int]] = {}
+        for n, other in enumerate(self._others):
+            for probe in _asked_of_others(program_of(self.kb), other.finding):
+                found.setdefault(probe, []).append(n)
+        return found
+
+    def _moves_others(self, judged: Judged, bound: Bound) -> bool:
+        """Whether something that another one asks is answered otherwise than it was, with this one judged so."""
+        if not self._asking:
+            return False
+        was = next(one for one in self._as_it_is if one.finding is self.finding)
+        before, after, *others = (
+            state_of(self.kb, self.boat, one.finding, one.end(bound).levels) for one in (was, judged, *self._others)
+        )
+        return any(
+            satisfies(probe.clauses, before, bound) != satisfies(probe.clauses, after, bound)
+            and any(_hangs_on_one(probe, others[n], others, bound) for n in asking)
+            for probe, asking in self._asking.items()
+        )
 
     @cached_property
     def outlook(self) -> Outlook:
