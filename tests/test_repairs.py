@@ -2,41 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 import pytest
 
 from tests.conftest import ROOT
+from tests.marks import BOAT, judged_marks
 from tests.mistakes import small_base
 from triage.assessment import Assessment, Repair
 from triage.errors import BadRules
-from triage.inference.evaluate import evaluate
-from triage.inference.outcome import Judged
 from triage.knowledge.load import knowledge_from_texts
 from triage.knowledge.model import AFLOAT, HANDS, KnowledgeBase
 from triage.lint.repairs import repair_problems
 from triage.mending import mending, repair_of
-from triage.survey.model import Boat, Finding, Reading
 
 Assess = Callable[[str], Assessment]
-BOAT = Boat("Wagtail")
-
-
-def marks(kb: KnowledgeBase) -> Iterator[Judged]:
-    """Every mark at its mildest, with each reading at its worst, and with all of them so."""
-    for zone, signs in kb.offers.items():
-        for sign in signs:
-            scales = kb.applicable(zone, sign)
-            for worst in ((), *((scale,) for scale in scales), scales):
-                levels = {scale: kb.best(sign, scale) for scale in scales}
-                levels |= {scale: kb.worst(sign, scale) for scale in worst}
-                readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
-                yield evaluate(kb, BOAT, [Finding("mark", zone, sign, None, readings)])[0]
-
-
-@pytest.fixture(scope="module")
-def judged_marks(kb: KnowledgeBase) -> list[Judged]:
-    return list(marks(kb))
 
 
 def repair(id: str, when: str) -> str:  # noqa: A002
@@ -78,18 +58,18 @@ def test_the_shipped_repairs_cover_what_the_trade_mends(kb: KnowledgeBase) -> No
 
 
 def test_no_repair_says_that_she_may_sail_where_the_rules_keep_her_ashore(
-    kb: KnowledgeBase, judged_marks: list[Judged]
+    kb: KnowledgeBase,
 ) -> None:
-    for judged in judged_marks:
+    for judged in judged_marks(kb):
         repair = repair_of(kb, BOAT, judged, "floor")
         if repair is not None and judged.floor.level(AFLOAT) > 1:
             assert not repair.meanwhile.startswith(("Yes", "She may be sailed")), (repair.id, judged.finding)
 
 
-def test_a_repair_is_never_in_milder_hands_than_the_rules_say(kb: KnowledgeBase, judged_marks: list[Judged]) -> None:
+def test_a_repair_is_never_in_milder_hands_than_the_rules_say(kb: KnowledgeBase) -> None:
     names = [level.name for level in kb.scales[HANDS].levels]
 
-    for judged in judged_marks:
+    for judged in judged_marks(kb):
         repair = mending(kb, BOAT, judged, "floor")
         assert repair is None or names.index(repair.who) >= judged.floor.level(HANDS)
 

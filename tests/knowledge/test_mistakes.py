@@ -8,7 +8,7 @@ import pytest
 
 from tests.mistakes import IN_RULES, expected, problems_of, told
 
-KINDS = 60
+KINDS = 80
 
 
 @pytest.mark.parametrize("mistake", IN_RULES, ids=lambda path: path.stem)

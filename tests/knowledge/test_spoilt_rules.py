@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 import time
-import tracemalloc
-from collections.abc import Iterator
-from contextlib import contextmanager
 from typing import Any
 
 import pytest
@@ -13,6 +10,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.bounded import SECONDS, bounded
 from tests.mistakes import small_base, small_texts
 from tests.strategies import WEIRD_WORDS, boats_with_findings, spoilt
 from triage.errors import BadRules
@@ -23,8 +21,6 @@ from triage.parsing.quantities import NotAQuantity, in_unit
 
 SMALL = small_texts()
 FILES = {name: yaml.safe_load(text) for name, text in SMALL.items()}
-SECONDS, BYTES = 5.0, 200_000_000
-"""What reading a file of a few kilobytes may take; some fifty times what it does take."""
 
 RULE = """
 rules:
@@ -48,20 +44,6 @@ scales:
     levels: [{{name: thin, phrase: it is thin}}, {{name: wide, phrase: it is wide}}]
 """
 STEM = "{zone: stem, panel_give: 1}"
-
-
-@contextmanager
-def bounded() -> Iterator[None]:
-    """Fails when what is done inside takes too long or too much."""
-    tracemalloc.start()
-    began = time.monotonic()
-    try:
-        yield
-        peak = tracemalloc.get_traced_memory()[1]
-    finally:
-        tracemalloc.stop()
-    assert time.monotonic() - began < SECONDS
-    assert peak < BYTES
 
 
 def read_or_be_told(texts: dict[str, Any]) -> KnowledgeBase | None:

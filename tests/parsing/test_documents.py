@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from tests.strategies import plain_values
 from triage.errors import Problem
-from triage.parsing.documents import MAX_BYTES, MAX_DEPTH, MAX_EXCERPT, read_document
+from triage.parsing.documents import MAX_BYTES, MAX_DEPTH, MAX_EXCERPT, MAX_PARTS, MAX_TOLD, read_document
 
 
 def value_of(text: str | bytes) -> Any:
@@ -212,6 +212,26 @@ def test_nesting_is_bounded(opens: str, closes: str) -> None:
 
 def test_nesting_by_lines_is_bounded_too() -> None:
     assert f"nested deeper than {MAX_DEPTH} levels" == only_problem("- " * 3000 + "a").what
+
+
+def test_a_file_may_have_as_many_words_and_values_as_the_limit_and_no_more() -> None:
+    around = len(["stream", "document", "list"]) * 2
+    most = MAX_PARTS - around
+
+    assert read_document(f"[{'1,' * most}]", "a file").problems == []
+    problem = only_problem(f"[{'1,' * (most + around)}]")
+    assert f"more than {MAX_PARTS} words and values in one file" == problem.what
+    assert problem.hint
+
+
+def test_a_problem_is_told_in_one_line_of_bounded_length() -> None:
+    document = read_document("a: 1\n", "a file")
+
+    problem = document.problem(("a",), 'no zone is called "de\tck\nof\x85her\u2028"', "Say\nit.")
+    long = document.problem(("a",), "x" * 10_000, "y" * 10_000)
+
+    assert ('no zone is called "de ck of her "', "Say it.") == (problem.what, problem.hint)
+    assert MAX_TOLD == len(long.what) == len(long.hint)
 
 
 def test_every_part_knows_where_it_stands() -> None:

@@ -13,7 +13,7 @@ from triage.causes.stories import stories
 from triage.causes.told import Teller
 from triage.diagnosis import Cause, Stop, Story
 from triage.inference.outcome import Judged
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.survey.model import Survey
 
 
@@ -39,5 +39,7 @@ def causes(survey: Survey, judged: Sequence[Judged], kb: KnowledgeBase) -> Diagn
     known = evidence(kb, survey, led)
     posterior = weighed(kb, weights, known)
     teller = Teller(kb, weights, findings, known, ranking(kb, weights, known, posterior))
-    plan = Planner(kb, survey, teller, posterior, led).plan()
+    gravest = kb.scales[VERDICT].top
+    weak = {(one.finding.zone, one.finding.side) for one in judged if one.floor.level(VERDICT) == gravest}
+    plan = Planner(kb, survey, teller, posterior, led, weak).plan()
     return Diagnosis(teller.causes(), stories(teller, led), plan)

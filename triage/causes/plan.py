@@ -7,7 +7,7 @@ check. What has been answered drops out.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from triage.asking.suggest import ANSWERING, PENALTY
@@ -44,12 +44,19 @@ class Demand:
 
 
 class Planner:
-    """Plans the next checks on one boat."""
+    """Plans the next checks on one boat. ``weak`` are the places, with their sides, that are structural for certain."""
 
     def __init__(
-        self, kb: KnowledgeBase, survey: Survey, teller: Teller, posterior: Posterior[Mark], led: Sequence[Lead]
+        self,
+        kb: KnowledgeBase,
+        survey: Survey,
+        teller: Teller,
+        posterior: Posterior[Mark],
+        led: Sequence[Lead],
+        weak: Collection[tuple[str, str | None]],
     ) -> None:
         self.kb, self.survey, self.teller, self.posterior, self.led = kb, survey, teller, posterior, led
+        self.weak = weak
         self.weights = teller.weights
 
     def plan(self) -> tuple[Stop, ...]:
@@ -124,11 +131,17 @@ class Planner:
         return known if follow_up.side == "same" else {OTHER_SIDE[side] for side in known}
 
     def _open_sides(self, zone: str, check: str, wanted: set[str]) -> tuple[str, ...]:
-        """Those of the sides on which nobody has made the check; of a part that is one, ``("",)`` or nothing."""
+        """Those of the sides on which the check is still to be made; of a part that is one, ``("",)`` or nothing.
+
+        What somebody has tried drops out, and so does a load on what is weak already.
+        """
         reads = self.kb.checks[check].reads
         tried = [f for f in self.survey.findings if f.zone == zone and not f.readings.keys().isdisjoint(reads)]
         sides = [side for side in SIDES if side in wanted] if self.kb.zones[zone].sided else [""]
-        return tuple(side for side in sides if not any((f.side or side) == side for f in tried))
+        done = [f.side for f in tried]
+        if self.kb.checks[check].loads:
+            done += [side for weak, side in self.weak if weak == zone]
+        return tuple(side for side in sides if not any((other or side) == side for other in done))
 
     def _passed(self, zone: str, side: str) -> bool:
         return any(

@@ -32,7 +32,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     files = [(document, form) for document, form in zip(documents, forms, strict=True) if form]
     words = read_vocabulary(files)
     rules, presumptions = read_rules(rule_forms, words)
-    promises = read_promises(promise_forms, words)
+    promises = read_promises(promise_forms, words, (*rules, *presumptions))
     mending = read_mending(files, repair_forms, words)
     frequencies = read_frequencies(files, words)
     called = read_words(files, words)

@@ -82,7 +82,10 @@ class Sign:
 
 @dataclass(frozen=True)
 class Check:
-    """What a person does to read scales. ``misses`` and ``false_alarms`` are fractions, ``minutes`` of work."""
+    """What a person does to read scales. ``misses`` and ``false_alarms`` are fractions, ``minutes`` of work.
+
+    One that ``loads`` what it tries is not asked for where something is structural already.
+    """
 
     id: str
     name: str
@@ -92,6 +95,7 @@ class Check:
     minutes: float
     dismantling: str
     helper: bool
+    loads: bool
     care: str
     misses: float
     false_alarms: float

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from triage.knowledge.condition_reader import ConditionReader
 from triage.knowledge.conditions import All, Condition
+from triage.knowledge.model import Presumption, Rule
 from triage.knowledge.promise import Promise
 from triage.knowledge.schema import Levels, PromiseForm
 from triage.knowledge.vocabulary import Vocabulary, known_scales, level_of
@@ -12,15 +15,15 @@ from triage.parsing.documents import Document, Path
 LoadedPromises = list[tuple[Document, Path, PromiseForm]]
 
 
-def read_promises(forms: LoadedPromises, words: Vocabulary) -> tuple[Promise, ...]:
-    """All promises in file order; problems go to the documents they stand in."""
-    seen: dict[str, Document] = {}
+def read_promises(forms: LoadedPromises, words: Vocabulary, rules: Iterable[Rule | Presumption]) -> tuple[Promise, ...]:
+    """All promises in file order; problems go to the documents they stand in. No rule may have the id of one."""
+    seen = {rule.id: rule.place for rule in rules}
     promises = []
     for order, (document, path, form) in enumerate(forms):
         if form.id in seen:
-            what = f'the id "{form.id}" is already used in {seen[form.id].source}'
+            what = f'the id "{form.id}" is already used at {seen[form.id]}'
             document.problems.append(document.problem((*path, "id"), what, "An id is never used twice."))
-        seen[form.id] = document
+        seen[form.id] = document.place((*path, "id"))
         promises.append(_PromiseReader(document, path, form, words).promise(order))
     return tuple(promises)
 

@@ -15,7 +15,7 @@ from triage.knowledge.schema import RuleForm
 from triage.knowledge.vocabulary import Vocabulary, basis_of, known, known_scales, level_of
 from triage.parsing.documents import Document, Path
 
-MOST_CASES = 1000
+MOST_CASES = 200
 """What the lists in one ``given`` may multiply out to."""
 
 LoadedRules = list[tuple[Document, Path, RuleForm]]

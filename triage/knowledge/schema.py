@@ -109,6 +109,7 @@ class CheckForm(Form):
     minutes: float = Field(gt=0, le=600)
     dismantling: Literal["none", "partial", "off"]
     helper: YesNo = "no"
+    loads: YesNo = "no"
     care: str = ""
     misses: float = Field(ge=0, lt=1)
     false_alarms: float = Field(ge=0, lt=1)

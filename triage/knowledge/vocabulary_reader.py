@@ -212,6 +212,7 @@ def _check(document: Document, path: Path, key: str, form: CheckForm, words: Voc
         minutes=form.minutes,
         dismantling=form.dismantling,
         helper=form.helper == "yes",
+        loads=form.loads == "yes",
         care=form.care,
         misses=form.misses,
         false_alarms=form.false_alarms,

@@ -19,6 +19,12 @@ from triage.parsing.syntax import fault
 
 MAX_BYTES = 2_000_000
 MAX_DEPTH = 40
+MAX_PARTS = 50_000
+"""Keys, values and brackets. Large files have some 2000; each takes memory, and time when it is wrong."""
+
+MAX_TOLD = 2000
+"""Characters in which a problem is told, and those of its remedy; of what was written, no more is said back."""
+
 MAX_EXCERPT = 160
 """Characters of a line that are shown with a problem; of a longer line, those around the place."""
 
@@ -29,6 +35,7 @@ _DECIMAL = re.compile(r"[-+]?(0|[1-9]\d{0,14})?\.\d{1,15}|[-+]?(0|[1-9]\d{0,14})
 _NOTHING = {"", "~", "null", "Null", "NULL"}
 
 _LINE_END = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")
+_BREAK = re.compile(r"[\t\n\r\x85\u2028\u2029]")
 _UNPRINTABLE = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 _JSON_PAIR = re.compile(r"\\\\|\\u[dD][89abAB][0-9a-fA-F]{2}\\u[dD][c-fC-F][0-9a-fA-F]{2}")
 
@@ -62,6 +69,7 @@ class Document:
         whole = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
         start = max(0, column - MAX_EXCERPT // 2) if len(whole) > MAX_EXCERPT else 0
         excerpt = whole[start : start + MAX_EXCERPT].replace("\t", " ")
+        what, hint = _in_one_line(what), _in_one_line(hint)
         return Problem(Place(self.source, line, column), what, hint, _UNPRINTABLE.sub("\ufffd", excerpt), start)
 
     def breaks(self, line: int, column: int, what: str, hint: str) -> None:
@@ -95,6 +103,12 @@ def read_document(text: str | bytes, source: str) -> Document:
     return document
 
 
+def _in_one_line(told: str) -> str:
+    """What is told, whatever was quoted in it."""
+    line = _BREAK.sub(" ", told)
+    return line if len(line) <= MAX_TOLD else f"{line[: MAX_TOLD - 1]}…"
+
+
 def _refused(source: str, what: str, hint: str) -> Document:
     document = Document(source, "")
     document.breaks(0, 0, what, hint)
@@ -122,7 +136,11 @@ class _Builder:
 
     def build(self, events: Iterator[yaml.Event]) -> None:
         documents = 0
-        for event in events:
+        for number, event in enumerate(events):
+            if number == MAX_PARTS:
+                self.document.broken = True
+                self.complain(event, f"more than {MAX_PARTS} words and values in one file", "Split it.")
+                return
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents > 1:

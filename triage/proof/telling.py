@@ -49,7 +49,8 @@ def _failing(kb: KnowledgeBase, outcome: Outcome) -> Iterator[str]:
     at = f"{claim.id} ({places[claim.id]})" if claim.id in places else claim.id
     if outcome.undecided:
         yield f"  OPEN    {claim.says}"
-        yield f"          {at}: the solver gave up {len(outcome.undecided)} times ({outcome.undecided[0].undecided})"
+        times, why = _count(len(outcome.undecided), "time"), outcome.undecided[0].undecided
+        yield f"          {at}: the solver gave up {times} ({why})"
     elif claim.somewhere:
         yield f"  IDLE    {at}: there is no survey of which this holds: {claim.says}"
     else:

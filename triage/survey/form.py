@@ -21,11 +21,8 @@ def _written_out(said: Any) -> Any:
 
 Day = Annotated[datetime.date, BeforeValidator(_written_out)]
 
-
 MOST_ENTRIES = 200
 """In one block of answers: more than there are facts, readings, places or causes to answer for."""
-
-AnswersTo = Annotated[dict[str, K], Field(max_length=MOST_ENTRIES)]
 
 
 class BoatForm(Form):
@@ -33,8 +30,8 @@ class BoatForm(Form):
 
     name: str = Field(min_length=1, max_length=200)
     length: str = ""
-    facts: dict[str, str] = {}
-    encloses_buoyancy: dict[str, Literal["yes", "no", "could not tell"]] = {}
+    facts: dict[str, str] = Field(default={}, max_length=MOST_ENTRIES)
+    encloses_buoyancy: dict[str, Literal["yes", "no", "could not tell"]] = Field(default={}, max_length=MOST_ENTRIES)
 
 
 class VisitForm(Form):
@@ -51,7 +48,7 @@ class FindingForm(Form):
     zone: str
     sign: str
     side: Literal["port", "starboard"] | None = None
-    readings: dict[str, int | float | str] = {}
+    readings: dict[str, int | float | str] = Field(default={}, max_length=MOST_ENTRIES)
     note: str = Field(default="", max_length=5000)
     photos: list[str] = Field(default=[], max_length=50)
     on: Day | None = None
@@ -67,5 +64,5 @@ class SurveyForm(Form):
     survey: Literal[1] = 1
     boat: BoatForm
     visit: VisitForm = VisitForm()
-    history: dict[str, Literal["yes", "no", "unknown"]] = {}
+    history: dict[str, Literal["yes", "no", "unknown"]] = Field(default={}, max_length=MOST_ENTRIES)
     findings: list[FindingForm] = Field(default=[], max_length=MOST_FINDINGS)

@@ -15,7 +15,7 @@ _NUMBERS |= {"half a": "1/2", "half an": "1/2", "a quarter of a": "1/4", "a quar
 _SPOKEN = "|".join(sorted(map(re.escape, _NUMBERS), key=len, reverse=True))
 _LONG_UNITS = "|".join(sorted((name for name in unit_names() if len(name) > 3), key=len, reverse=True))
 _ANY_UNIT = "|".join(sorted(map(re.escape, [*unit_names(), '"', "″", "′"]), key=len, reverse=True))
-# Spaces are taken whole (*+, ++): giving them back one by one would take hours over a long row of them.
+# Spaces are taken whole (*+, ++): giving them back one by one takes minutes over a long row of them.
 _FIGURE = r"\d{1,5}\s++\d/\d|\d{1,3}/\d{1,2}|\d{1,5}(?:[.,]\d{1,3})?(?:\s*+[½¼¾])?|[½¼¾]"
 _RATE = r"(?P<rate>\s*+(?:an|per|a|/|every|each)\s*+(?:hour|hr|h)\b)?"
 _MEASURED = re.compile(rf"(?<![\w.])(?P<number>{_FIGURE})[\s-]*+(?P<unit>{_ANY_UNIT})(?!\w){_RATE}", re.IGNORECASE)

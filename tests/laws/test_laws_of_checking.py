@@ -1,0 +1,136 @@
+"""The laws of what is open: the checks on offer settle all of it, and no presumption settles it in their place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.laws.ranges import shipped
+from tests.strategies import boats_with_findings
+from triage.asking.interview import answer, next_question, take_up
+from triage.asking.question import Done, Question
+from triage.explain import is_open
+from triage.inference.evaluate import evaluate
+from triage.inference.logic import Formula, both, either, no
+from triage.inference.prove import OpenEnd, open_ends
+from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
+from triage.proof.ground import Ground
+from triage.survey.model import Boat, Survey
+from triage.survey.read import survey_from_text
+
+UNKNOWN = Boat("any")
+ANSWERS = (VERDICT, AFLOAT, TOW)
+
+
+def spots(kb: KnowledgeBase) -> Iterator[tuple[str, str]]:
+    """Every sign in every zone."""
+    yield from ((zone, sign) for zone, signs in kb.offers.items() for sign in signs)
+
+
+def asked_to_the_end(kb: KnowledgeBase, zone: str, sign: str, choose: Callable[[Question], str]) -> Survey:
+    """A mark on a boat of which nothing is known, after every question that was asked about it was answered."""
+    survey, mark = take_up(kb, Survey(UNKNOWN, ()), zone, sign)
+    for _ in range(len(kb.applicable(zone, sign)) + len(kb.facts) + 2):
+        step = next_question(kb, survey, mark)
+        if isinstance(step, Done):
+            return survey
+        survey = answer(kb, survey, mark, step.ask, choose(step))
+    raise AssertionError(f"{sign} at {zone} is asked about for ever")
+
+
+def left_open(kb: KnowledgeBase, survey: Survey) -> bool:
+    return any(is_open(judged) for judged in evaluate(kb, survey.boat, survey.findings))
+
+
+@settings(max_examples=80)
+@given(data=st.data())
+def test_answering_what_is_asked_settles_any_mark(data: st.DataObject) -> None:
+    kb = shipped()
+    zone, sign = data.draw(st.sampled_from(list(spots(kb))))
+
+    survey = asked_to_the_end(
+        kb, zone, sign, lambda step: data.draw(st.sampled_from([choice.answer for choice in step.choices]))
+    )
+
+    assert not left_open(kb, survey)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("end", [0, -1], ids=["all well", "all at its worst"])
+def test_answering_what_is_asked_settles_every_mark_there_is(kb: KnowledgeBase, end: int) -> None:
+    unsettled = [
+        (zone, sign)
+        for zone, sign in spots(kb)
+        if left_open(kb, asked_to_the_end(kb, zone, sign, lambda step: step.choices[end].answer))
+    ]
+
+    assert len(list(spots(kb))) > 1000
+    assert [] == unsettled
+
+
+def test_whatever_may_be_open_has_a_check_or_a_question(kb: KnowledgeBase) -> None:
+    """With the law that nothing is open once all is answered and known: whatever is open can be settled."""
+    unread = [
+        (zone, sign, scale)
+        for zone, sign in spots(kb)
+        for scale in kb.applicable(zone, sign)
+        if not kb.checks_for(scale, zone) or not kb.scales[scale].asks
+    ]
+
+    assert [] == unread
+    assert all(fact.asks and fact.find_out for fact in kb.facts.values())
+
+
+@settings(max_examples=80)
+@given(data=st.data())
+def test_a_presumption_never_touches_the_best_end_and_never_raises_the_worst(data: st.DataObject) -> None:
+    kb = shipped()
+    boat, found = data.draw(boats_with_findings(kb, most=4))
+
+    for with_, without in zip(
+        evaluate(kb, boat, found), evaluate(replace(kb, presumptions=()), boat, found), strict=True
+    ):
+        assert with_.floor.levels == without.floor.levels
+        assert all(level <= without.ceiling.level(scale) for scale, level in with_.ceiling.levels.items())
+
+
+def differ(kb: KnowledgeBase, scale: str, more: OpenEnd, less: OpenEnd) -> Formula:
+    """The scale is worse at the one end than at the other."""
+    levels = range(1, kb.scales[scale].top + 1)
+    return either(both((more.level(scale, level), no(less.level(scale, level)))) for level in levels)
+
+
+def settled_by_presuming(kb: KnowledgeBase, bare: KnowledgeBase, zone: str, sign: str) -> Iterator[Survey]:
+    """Marks of which a presumption closes a range although not one whole set of the named checks was answered."""
+    ground = Ground(kb, [(zone, sign)])
+    (floor,), (ceiling,) = ground.ends["floor"], ground.ends["ceiling"]
+    (unpresumed,) = open_ends(bare, ground.findings, "ceiling")
+    unmade = no(ground.finding.named_checks_complete())
+    for scale in ANSWERS:
+        closed = both((no(differ(kb, scale, ceiling, floor)), differ(kb, scale, unpresumed, ceiling)))
+        found = ground.solver.find(both((unmade, closed)))
+        if found is not None:
+            yield survey_from_text(ground.survey.written(found), kb)
+
+
+@pytest.mark.slow
+def test_where_main_loads_enter_no_presumption_settles_a_mark_before_the_named_checks(kb: KnowledgeBase) -> None:
+    """Proved, over every answer. At the pivot the check that may be missing, for a leak, never does more than is so."""
+    primary = [(zone, sign) for zone, sign in spots(kb) if kb.zones[zone].criticality == "primary"]
+    named = [(zone, sign) for zone, sign in primary if kb.named_sets(zone, sign)]
+
+    bare = replace(kb, presumptions=())
+
+    found = [survey for spot in named for survey in settled_by_presuming(kb, bare, *spot)]
+
+    assert len(named) > 500
+    assert {sign for _, sign in set(primary) - set(named)} <= {"chalky_fade"}
+    for survey in found:
+        assert survey.findings[0].zone == "pivot"
+        (judged,) = evaluate(kb, survey.boat, survey.findings)
+        assert judged.floor.level(VERDICT) > 0
+        assert "ingress_rate" not in survey.findings[0].answered
