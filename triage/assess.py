@@ -33,9 +33,10 @@ def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     survey = survey.in_walk_order(kb)
     judged = forward(kb, survey.boat, survey.findings)
     places = {one.finding.id: _place_and_mark(kb, one.finding) for one in judged}
+    by_id = {one.finding.id: one for one in judged}
     found = []
     for one, group in zip(judged, rests_on(kb, survey.boat, survey.findings), strict=True):
-        whatif = WhatIf(kb, survey.boat, one.finding, group)
+        whatif = WhatIf(kb, survey.boat, one.finding, group, [by_id[finding.id] for finding in group])
         found.append(_finding(kb, survey.boat, one, Explanation(kb, one, whatif, places), suggestions(kb, one, whatif)))
     order = {id_: rank for rank, id_ in enumerate(one.finding.id for one in sorted(judged, key=_gravity))}
     findings = tuple(sorted(found, key=lambda finding: order[finding.id]))

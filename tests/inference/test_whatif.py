@@ -29,7 +29,9 @@ def with_answer(findings: Sequence[Finding], me: int, scale: str, level: int) ->
 def check_one_answer(kb: KnowledgeBase, data: st.DataObject) -> None:
     wagtail, findings = data.draw(boats_with_findings(kb, most=6))
     me = data.draw(st.integers(0, len(findings) - 1))
-    whatif = WhatIf(kb, wagtail, findings[me], rests_on(kb, wagtail, findings)[me])
+    group = rests_on(kb, wagtail, findings)[me]
+    as_it_is = [one for one in evaluate(kb, wagtail, findings) if one.finding in group]
+    whatif = WhatIf(kb, wagtail, findings[me], group, as_it_is)
     if not whatif.applicable:
         return
     scale = data.draw(st.sampled_from(whatif.applicable))

@@ -10,7 +10,6 @@ from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_ou
 from triage.assessment import Range
 from triage.explain import Explanation, is_open, place_of, range_of
 from triage.inference.forward import forward
-from triage.inference.outcome import Judged
 from triage.inference.whatif import WhatIf, rests_on
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
 from triage.survey.model import Finding, Survey
@@ -88,8 +87,9 @@ class View:
         self.finding = find(survey, finding)
         groups = rests_on(kb, survey.boat, self.survey.findings)
         group = next(g for one, g in zip(self.survey.findings, groups, strict=True) if one is self.finding)
-        self.whatif = WhatIf(kb, survey.boat, self.finding, group)
-        self.judged: Judged = next(one for one in forward(kb, survey.boat, group) if one.finding is self.finding)
+        judged = forward(kb, survey.boat, group)
+        self.judged = next(one for one in judged if one.finding is self.finding)
+        self.whatif = WhatIf(kb, survey.boat, self.finding, group, judged)
 
     @cached_property
     def explanation(self) -> Explanation:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
+from itertools import islice
 
 import networkx as nx
 
@@ -69,15 +70,20 @@ def _stands(probe: Probe, asking: State, other: State, bound: Bound) -> bool:
 
 def _hangs_on_one(probe: Probe, asking: State, others: Sequence[State], bound: Bound) -> bool:
     """Whether one more of what is asked about would be just enough."""
-    return sum(other is not asking and _stands(probe, asking, other, bound) for other in others) == probe.count - 1
+    found = (other for other in others if other is not asking and _stands(probe, asking, other, bound))
+    return sum(1 for _ in islice(found, probe.count)) == probe.count - 1
 
 
 class WhatIf:
     """Other answers to one finding on one boat."""
 
-    def __init__(self, kb: KnowledgeBase, boat: Boat, finding: Finding, group: Sequence[Finding]) -> None:
-        """``group`` holds the finding and the others that it rests on."""
+    def __init__(
+        self, kb: KnowledgeBase, boat: Boat, finding: Finding, group: Sequence[Finding], judged: Sequence[Judged] = ()
+    ) -> None:
+        """``group``: the finding and the others that it rests on. ``judged``: how these are judged, if known."""
         self.kb, self.boat, self.finding, self.group = kb, boat, finding, group
+        if judged:
+            self._as_it_is = judged
         self._known: dict[tuple[tuple[str, int | str], ...], Judged] = {}
 
     def judged(self, answers: Mapping[str, int | str]) -> Judged:
@@ -103,12 +109,21 @@ class WhatIf:
         return next(one for one in evaluate(self.kb, boat, group) if one.finding is changed)
 
     @cached_property
-    def _as_it_is(self) -> tuple[Judged, ...]:
+    def _as_it_is(self) -> Sequence[Judged]:
         return evaluate(self.kb, self.boat, self.group)
 
     @cached_property
     def _others(self) -> list[Judged]:
         return [one for one in self._as_it_is if one.finding is not self.finding] if len(self.group) > 1 else []
+
+    @cached_property
+    def _states(self) -> Mapping[Bound, list[State]]:
+        """The finding as it is, and the others."""
+        own = [one for one in self._as_it_is if one.finding is self.finding]
+        return {
+            bound: [state_of(self.kb, self.boat, one.finding, one.end(bound).levels) for one in (*own, *self._others)]
+            for bound in BOUNDS
+        }
 
     @cached_property
     def _asking(self) -> Mapping[Probe, list[int]]:
@@ -123,10 +138,8 @@ class WhatIf:
         """Whether something that another one asks is answered otherwise than it was, with this one judged so."""
         if not self._asking:
             return False
-        was = next(one for one in self._as_it_is if one.finding is self.finding)
-        before, after, *others = (
-            state_of(self.kb, self.boat, one.finding, one.end(bound).levels) for one in (was, judged, *self._others)
-        )
+        before, *others = self._states[bound]
+        after = state_of(self.kb, self.boat, judged.finding, judged.end(bound).levels)
         return any(
             satisfies(probe.clauses, before, bound) != satisfies(probe.clauses, after, bound)
             and any(_hangs_on_one(probe, others[n], others, bound) for n in asking)
