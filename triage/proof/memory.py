@@ -139,15 +139,24 @@ class Memory:
 
     @contextmanager
     def _open(self) -> Iterator[sqlite3.Connection | None]:
-        if self.file is None:
-            yield None
-            return
-        try:
-            self.file.parent.mkdir(parents=True, exist_ok=True)
-            base = sqlite3.connect(self.file, timeout=10)
-            base.execute("CREATE TABLE IF NOT EXISTS answers (digest TEXT PRIMARY KEY, found INTEGER)")
-        except (OSError, sqlite3.Error):
+        base = None if self.file is None else _opened(self.file)
+        if base is None:
             yield None
             return
         with closing(base), suppress(sqlite3.Error):
             yield base
+
+
+def _opened(file: Path) -> sqlite3.Connection | None:
+    """The file with its table; None when it cannot be used."""
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        base = sqlite3.connect(file, timeout=10)
+    except (OSError, sqlite3.Error):
+        return None
+    try:
+        base.execute("CREATE TABLE IF NOT EXISTS answers (digest TEXT PRIMARY KEY, found INTEGER)")
+    except sqlite3.Error:
+        base.close()
+        return None
+    return base
