@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import signal
 import subprocess
 import sys
 from collections.abc import Callable
@@ -256,12 +257,22 @@ def test_somebody_alone_is_asked_first_what_needs_no_helper(talk: Talk) -> None:
     assert alone.count("minutes") == together.count("minutes") == 1
 
 
+def hear_interrupts() -> None:
+    """What is started in the background, as tests may be, is born deaf to them."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
 def test_it_runs_in_a_real_terminal_and_survives_being_interrupted(tmp_path: Path, kb: KnowledgeBase) -> None:
     environment = {**os.environ, "TERM": "dumb", "COLUMNS": "80", "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
     environment["TRIAGE_RULES_DIR"] = str(ROOT / "rules")
     child = pexpect.spawn(
-        sys.executable, ["-m", "triage", "ask", MAST_WIRES], cwd=str(tmp_path), env=environment, timeout=60
+        sys.executable,
+        ["-m", "triage", "ask", MAST_WIRES],
+        cwd=str(tmp_path),
+        env=environment,
+        timeout=60,
+        preexec_fn=hear_interrupts,
     )
 
     child.expect("Is that right")
