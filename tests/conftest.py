@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 
 from triage.assess import assess_survey
 from triage.assessment import Assessment
@@ -17,6 +17,9 @@ from triage.survey.read import survey_from_text
 ROOT = Path(__file__).resolve().parent.parent
 
 settings.register_profile("triage", deadline=None, suppress_health_check=list(HealthCheck), print_blob=True)
+settings.register_profile(
+    "mutants", settings.get_profile("triage"), derandomize=True, phases=(Phase.explicit, Phase.generate)
+)
 settings.load_profile("triage")
 
 

@@ -6,13 +6,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from tests.engines import ENGINES
 from tests.inference.small import ALWAYS, boat, finding, knowledge, presumption, rule
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Elsewhere, Is
-from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.knowledge.conditions import All, AtLeast, AtMost, Elsewhere, Is
+from triage.knowledge.conditions import Any as AnyOf
+from triage.knowledge.model import NOTHING_SEEN, Cap, KnowledgeBase
 from triage.survey.model import Boat, Finding
 
 Judge = Callable[..., tuple[int, int]]
@@ -119,7 +122,7 @@ def test_one_rule_can_raise_two_scales(judge: Judge) -> None:
 
 
 def test_any_one_branch_is_enough(judge: Judge) -> None:
-    kb = knowledge(rule("either", Any((AtLeast("give", 2), AtLeast("sound", 2))), {"glass": 1}))
+    kb = knowledge(rule("either", AnyOf((AtLeast("give", 2), AtLeast("sound", 2))), {"glass": 1}))
 
     assert judge(kb, "glass", finding("deck", "line", give=0, sound=2)) == (1, 1)
     assert judge(kb, "glass", finding("deck", "line", give=1, sound=1)) == (0, 0)
@@ -190,7 +193,7 @@ def test_same_side_means_not_across_the_boat(judge: Judge) -> None:
 
 # Presumptions
 
-SOFT_OR_DULL = rule("soft or dull", Any((AtLeast("give", 1), AtLeast("sound", 1))), {"glass": 2})
+SOFT_OR_DULL = rule("soft or dull", AnyOf((AtLeast("give", 1), AtLeast("sound", 1))), {"glass": 2})
 FIRM_RINGS = presumption("firm rings", AtMost("give", 0), {"sound": 0})
 
 
@@ -244,3 +247,36 @@ def test_the_milder_of_two_presumptions_stands(judge: Judge) -> None:
 
     assert judge(kb, "sound", finding("deck", "line")) == (0, 1)
     assert judge(kb, "sound", finding("deck", "line", give=0)) == (0, 0)
+
+
+def line_that(kb: KnowledgeBase, **is_: Any) -> KnowledgeBase:
+    """The same boat with another kind of line."""
+    return replace(kb, signs={**kb.signs, "line": replace(kb.signs["line"], **is_)})
+
+
+def test_no_answer_contradicts_a_presumption_of_the_worst_that_the_mark_can_be(judge: Judge) -> None:
+    shallow = presumption("shallow", AtMost("sound", 0), {"depth": 1, "give": 0})
+    kb = line_that(knowledge(shallow, rule("soft", AtLeast("give", 1), {"glass": 1})), caps={"depth": Cap(1, "gouge")})
+
+    assert judge(kb, "glass", finding("rim", "line", sound=0, depth=1)) == (0, 0)
+
+
+def test_what_asks_for_no_worse_than_the_mark_can_be_asks_only_for_an_answer(judge: Judge) -> None:
+    firm = presumption("firm", AtMost("depth", 1), {"give": 0})
+    kb = line_that(knowledge(firm, rule("soft", AtLeast("give", 1), {"glass": 1})), caps={"depth": Cap(1, "gouge")})
+
+    assert judge(kb, "glass", finding("rim", "line", depth=1)) == (0, 0)
+    assert judge(kb, "glass", finding("rim", "line")) == (0, 1)
+
+
+def test_what_the_sign_is_a_reading_of_in_one_place_alone_is_neither_presumed_nor_contradicts_there(
+    judge: Judge,
+) -> None:
+    quiet = presumption("quiet", AtMost("sound", 0), {"depth": 0, "give": 0})
+    rules = (rule("deep", AtLeast("depth", 1), {"glass": 1}), rule("soft", AtLeast("give", 1), {"hold": 1}))
+    kb = line_that(knowledge(quiet, *rules), about_in={"rim": ("depth",)})
+
+    assert judge(kb, "glass", finding("rim", "line", sound=0)) == (0, 1)
+    assert judge(kb, "glass", finding("tank", "line", sound=0)) == (0, 0)
+    assert judge(kb, "hold", finding("rim", "line", sound=0, depth=1)) == (0, 0)
+    assert judge(kb, "hold", finding("tank", "line", sound=0, depth=1)) == (0, 1)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from tests.inference.small import boat, finding, knowledge, presumption, rule
 from triage.inference.outlook import Outlook
 from triage.inference.terms import Term, terms_of
-from triage.knowledge.conditions import All, AtLeast, AtMost, Elsewhere, Is
-from triage.knowledge.model import Presumption, Rule
+from triage.knowledge.conditions import All, AtLeast, AtMost, Condition, Elsewhere, Is
+from triage.knowledge.model import BUOYANCY, Presumption, Rule
 from triage.survey.model import Boat, Finding
 
 UNKNOWN_BOAT = boat()
@@ -91,6 +93,40 @@ def test_a_fact_that_gets_known_is_looked_at_from_then_on() -> None:
     assert {} == line.knowing("build", "single").unknown_facts
 
 
+def test_it_knows_on_which_side_the_mark_is() -> None:
+    port = rule("port", Is("side", ("port",)), {"verdict": 1})
+
+    assert (1, 1) == verdict(outlook([port], finding("deck", "line", "port")))
+    assert (0, 0) == verdict(outlook([port], finding("deck", "line", "starboard")))
+    assert (0, 1) == verdict(outlook([port], finding("deck", "line")))
+
+
+def test_whether_a_place_encloses_buoyancy_is_a_fact_of_that_place_alone() -> None:
+    wet = rule("wet", Is(BUOYANCY, ("yes",)), {"verdict": 1})
+    line = outlook([wet], finding("rim", "line"))
+
+    assert {BUOYANCY: ("yes", "no")} == line.unknown_facts
+    assert (1, 1) == verdict(line.knowing(BUOYANCY, "yes"))
+    assert (0, 0) == verdict(line.knowing(BUOYANCY, "no"))
+    assert (0, 1) == verdict(outlook([wet], finding("tank", "line"), on=UNKNOWN_BOAT.knowing(BUOYANCY, "yes", "rim")))
+
+
+def test_what_was_sought_in_vain_is_not_unknown_but_hopeless() -> None:
+    wet = rule("wet", Is(BUOYANCY, ("yes",)), {"verdict": 1})
+    in_vain = UNKNOWN_BOAT.knowing("build", None, "rim").knowing(BUOYANCY, None, "rim")
+
+    assert {} == outlook([CORED, wet], finding("rim", "line"), on=in_vain).unknown_facts
+    assert {BUOYANCY} == outlook([CORED, wet], finding("tank", "line"), on=in_vain).unknown_facts.keys()
+
+
+def test_a_presumption_waits_only_for_marks_of_which_it_may_speak() -> None:
+    firm = presumption("firm", All((LINE, Is("zone", ("rim",)), AtMost("sound", 0))), {"give": 0})
+
+    assert {"sound"} == outlook([firm], finding("rim", "line")).rests_on
+    assert frozenset() == outlook([firm], finding("tank", "line")).rests_on
+    assert frozenset() == outlook([firm], finding("rim", "loose")).rests_on
+
+
 def test_another_finding_counts_as_it_stands() -> None:
     beside = rule("beside", All((LINE, AtLeast("give", 1), Elsewhere(AtLeast("play", 1)))), {"verdict": 2})
     mine = finding("rim", "line")
@@ -122,6 +158,16 @@ def test_the_sides_decide_who_is_the_twin() -> None:
 def test_terms_ask_for_the_worse_of_two_levels() -> None:
     assert Term({"play": 2}) == Term({"play": 2}) | Term({"play": 1}) == Term({"play": 1}) | Term({"play": 2})
     assert Term({"play": 1}) <= Term({"play": 1})
+
+
+@pytest.mark.parametrize("more", [AtLeast("sound", 1), Is("build", ("cored",)), Elsewhere(AtLeast("play", 1))])
+def test_terms_that_ask_for_more_than_another_are_left_out(more: Condition) -> None:
+    kb = knowledge(
+        rule("much", All((AtLeast("give", 1), more)), {"verdict": 1}),
+        rule("little", AtLeast("give", 1), {"verdict": 1}),
+    )
+
+    assert (Term({"give": 1}),) == terms_of(kb, "rim", "line")["verdict", 1]
 
 
 def test_there_are_terms_for_each_level_of_each_outcome_and_for_nothing_else() -> None:

@@ -6,12 +6,14 @@ import os
 import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
+from itertools import count
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from triage.inference.evaluate import evaluate
-from triage.inference.forward import forward
+from triage.inference.forward import InOrder, forward
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Survey
 from triage.survey.read import read_survey
@@ -88,6 +90,24 @@ def test_an_engine_that_was_interrupted_answers_the_next_question(
     expected = forward(kb, survey.boat, survey.findings)
     with monkeypatch.context() as broken:
         broken.setattr("triage.inference.forward.fire", _interrupted)
+        with pytest.raises(KeyboardInterrupt):
+            forward(kb, survey.boat, survey.findings)
+
+    assert expected == forward(kb, survey.boat, survey.findings)
+
+
+@pytest.mark.parametrize("step", [1, 2, 3, 4, 10, 100])
+def test_in_whichever_step_of_its_run_it_was_interrupted(
+    kb: KnowledgeBase, survey: Survey, step: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    expected = forward(kb, survey.boat, survey.findings)
+    steps, goes_on = count(1), InOrder._update_agenda
+
+    def interrupted(*agenda: Any) -> None:
+        _interrupted() if next(steps) == step else goes_on(*agenda)
+
+    with monkeypatch.context() as broken:
+        broken.setattr(InOrder, "_update_agenda", interrupted)
         with pytest.raises(KeyboardInterrupt):
             forward(kb, survey.boat, survey.findings)
 

@@ -16,8 +16,11 @@ from tests.strategies import boats_with_findings, knowledge_bases
 from triage.inference.evaluate import evaluate
 from triage.inference.whatif import WhatIf, rests_on
 from triage.knowledge.conditions import All, AtLeast, Elsewhere, Is, Where
-from triage.knowledge.model import KnowledgeBase
-from triage.survey.model import Finding, Reading
+from triage.knowledge.conditions import Any as AnyOf
+from triage.knowledge.model import BUOYANCY, KnowledgeBase, Rule
+from triage.survey.model import Boat, Finding, Reading
+
+LINE = Is("sign", ("line",))
 
 
 def with_answer(findings: Sequence[Finding], me: int, scale: str, level: int) -> list[Finding]:
@@ -40,6 +43,16 @@ def check_one_answer(kb: KnowledgeBase, data: st.DataObject) -> None:
     expected = evaluate(kb, wagtail, with_answer(findings, me, scale, level))[me]
 
     assert expected == whatif.judged({scale: level})
+
+
+def check_every_answer(kb: KnowledgeBase, wagtail: Boat, found: Sequence[Finding]) -> None:
+    """Each finding with each level of give."""
+    for me, group in enumerate(rests_on(kb, wagtail, found)):
+        whatif = WhatIf(kb, wagtail, found[me], group)
+        for level in range(4):
+            expected = evaluate(kb, wagtail, with_answer(found, me, "give", level))[me]
+
+            assert expected == whatif.judged({"give": level})
 
 
 @settings(max_examples=150)
@@ -66,12 +79,8 @@ def test_on_findings_that_move_each_other_back_and_forth(count: int, where: Wher
     for levels in product((None, 0, 2), repeat=len(places)):
         told = [{} if level is None else {"give": level} for level in levels]
         found = [finding(zone, "line", side, **some) for (zone, side), some in zip(places, told, strict=True)]
-        for me, group in enumerate(rests_on(kb, boat(), found)):
-            whatif = WhatIf(kb, boat(), found[me], group)
-            for level in range(4):
-                expected = evaluate(kb, boat(), with_answer(found, me, "give", level))[me]
 
-                assert expected == whatif.judged({"give": level})
+        check_every_answer(kb, boat(), found)
 
 
 def test_a_fact_told_of_the_boat_moves_the_others_too() -> None:
@@ -88,3 +97,86 @@ def test_a_fact_told_of_the_boat_moves_the_others_too() -> None:
     whatif = WhatIf(kb, boat(), found[0], rests_on(kb, boat(), found)[0])
 
     assert [(2, 2), (0, 0)] == [whatif.judged({"build": built}).range("verdict") for built in ("cored", "single")]
+
+
+def test_one_more_is_enough_only_with_those_that_count_for_certain() -> None:
+    """Whether the tank encloses buoyancy is unknown: for certain it is no second one, but it may be."""
+    two_soft = Elsewhere(All((Is(BUOYANCY, ("yes",)), AtLeast("give", 2))), count=2)
+    kb = knowledge(
+        rule("asks", All((Is("sign", ("gouge",)), two_soft)), {"hold": 2}),
+        rule("asks-back", All((Is("zone", ("rim",)), Elsewhere(AtLeast("hold", 2)))), {"verdict": 2}),
+    )
+    wagtail = boat().knowing(BUOYANCY, "yes", "rim").knowing(BUOYANCY, "yes", "step")
+    soft = (finding("step", "line", give=2), finding("tank", "line", give=2))
+
+    check_every_answer(kb, wagtail, [finding("rim", "line"), *soft, finding("deck", "gouge")])
+
+
+@pytest.mark.parametrize("before", [0, 2])
+def test_an_answer_moves_others_though_an_unknown_fact_might_have_moved_them_anyway(before: int) -> None:
+    wet_or_soft = Elsewhere(AnyOf((Is(BUOYANCY, ("yes",)), AtLeast("give", 2))))
+    kb = knowledge(
+        rule("asks", All((Is("sign", ("gouge",)), wet_or_soft)), {"hold": 2}),
+        rule("asks-back", All((Is("zone", ("rim",)), Elsewhere(AtLeast("hold", 2)))), {"verdict": 2}),
+    )
+
+    check_every_answer(kb, boat(), [finding("rim", "line", give=before), finding("deck", "gouge")])
+
+
+def test_whether_a_place_encloses_buoyancy_is_told_of_that_place() -> None:
+    kb = knowledge(rule("wet", Is(BUOYANCY, ("yes",)), {"verdict": 2}))
+    line = finding("rim", "line")
+    whatif = WhatIf(kb, boat(), line, [line])
+
+    assert [(2, 2), (0, 0)] == [whatif.judged({BUOYANCY: said}).range("verdict") for said in ("yes", "no")]
+
+
+def resting(*rules: Rule, on: Sequence[Finding]) -> list[list[str]]:
+    """For each finding the ids of those that it rests on."""
+    return [[one.id for one in group] for group in rests_on(knowledge(*rules), boat(), on)]
+
+
+def test_a_finding_rests_on_those_that_could_be_what_is_asked_about() -> None:
+    asks = rule("asks", All((LINE, Elsewhere(AtLeast("give", 2)))), {"hold": 1})
+    found = [finding("step", "loose", give=2), finding("rim", "line"), finding("tank", "loose", give=0)]
+    untested = finding("deck", "loose", "port")
+
+    groups = resting(asks, on=[*found, untested])
+
+    assert [
+        ["step.loose"],
+        ["step.loose", "rim.line", "deck.port.loose"],
+        ["tank.loose"],
+        ["deck.port.loose"],
+    ] == groups
+
+
+def test_and_on_whatever_these_rest_on_in_turn() -> None:
+    asks = rule("asks", All((LINE, Elsewhere(AtLeast("hold", 2)))), {"verdict": 1})
+    passes_on = rule("passes-on", All((Is("sign", ("loose",)), Elsewhere(Is("sign", ("gouge",))))), {"hold": 2})
+    found = [finding("rim", "line"), finding("step", "loose"), finding("tank", "gouge")]
+
+    assert ["rim.line", "step.loose", "tank.gouge"] == resting(asks, passes_on, on=found)[0]
+
+
+def test_a_mark_whose_side_nobody_noted_could_be_the_twin() -> None:
+    twins = rule("twins", All((LINE, Elsewhere(LINE, where="twin"))), {"verdict": 1})
+    port, noted_nowhere = finding("deck", "line", "port"), finding("deck", "line")
+
+    assert [["deck.port.line", "deck.line"]] * 2 == resting(twins, on=[port, noted_nowhere])
+
+
+def test_scales_are_unanswered_tried_in_vain_or_answered() -> None:
+    readings = {"give": Reading(None, "could not tell"), "sound": Reading(1, "1")}
+    line = replace(finding("rim", "line"), readings=readings)
+    whatif = WhatIf(knowledge(), boat(), line, [line])
+
+    assert ("give",) == whatif.in_vain
+    assert {"play", "depth"} == set(whatif.unanswered)
+
+
+def test_levels_to_ask_about_go_from_the_mildest_to_the_worst_that_the_mark_can_show() -> None:
+    gouge, scuff = finding("rim", "gouge"), finding("rim", "scuff")
+
+    assert [2, 3] == list(WhatIf(knowledge(), boat(), gouge, [gouge]).levels("depth"))
+    assert [0, 1] == list(WhatIf(knowledge(), boat(), scuff, [scuff]).levels("depth"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 from pathlib import Path
 
@@ -13,7 +14,8 @@ from triage.inference.evaluate import evaluate
 from triage.knowledge import remember as module
 from triage.knowledge.load import knowledge_from_texts
 from triage.knowledge.model import KnowledgeBase
-from triage.knowledge.remember import MOST, remember, remembered
+from triage.knowledge.remember import remember, remembered
+from triage.resources import MOST, keep
 from triage.survey.model import Finding, Reading
 
 TEXTS = {file.name: file.read_bytes() for file in sorted((ROOT / "tests/knowledge/small").glob("*.yaml"))}
@@ -69,14 +71,34 @@ def test_a_spoilt_file_counts_as_not_there(small: KnowledgeBase, folder: Path, s
     assert remembered(TEXTS) is None
 
 
-def test_nothing_but_our_own_data_is_made_from_a_file(small: KnowledgeBase, folder: Path) -> None:
-    import hashlib
-
+@pytest.mark.parametrize(
+    "body",
+    [
+        '["/",["Path",0]]',
+        '["true",["system",0]]',
+        '[["Place"]]',
+        '["a",["tuple",0],["mapping",1]]',
+        '[["tuple"],["set",2]]',
+        '[["tuple",1],"what comes later"]',
+        '[[["tuple"]]]',
+        '["not a base"]',
+        "[]",
+        "7",
+        "[" * 100_000,
+    ],
+)
+def test_nothing_but_our_own_data_is_made_from_a_file(small: KnowledgeBase, folder: Path, body: str) -> None:
     remember(TEXTS, small)
-    for body in (b'{"Path":["/"]}', b'{"system":["true"]}', b'{"Place":[]}', b'["not a base"]'):
-        the_file(folder).write_bytes(hashlib.sha256(body).hexdigest().encode() + b"\n" + body)
+    keep(the_file(folder).name, body.encode())
 
-        assert remembered(TEXTS) is None
+    assert remembered(TEXTS) is None
+
+
+def test_a_value_that_is_met_again_is_kept_once(kb: KnowledgeBase) -> None:
+    table = module._encoded(kb)
+
+    assert len(table) == len({json.dumps(node) for node in table})
+    assert module._encoded(module._decoded(table)) == table
 
 
 @pytest.mark.skipif(not hasattr(os, "getuid"), reason="this system does not tell who may write a file")

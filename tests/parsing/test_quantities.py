@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import math
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -63,6 +64,34 @@ def test_imperial_units_have_their_exact_values(text: str, unit: str, value: flo
 )
 def test_common_ways_to_write_a_quantity(text: str, unit: str, value: float) -> None:
     assert value == in_unit(text, unit)
+
+
+STANDARD = {
+    "mm": "millimetre centimetre metre inch foot",
+    "litre": "litre millilitre gallon pint",
+    "kg": "kilogram gram pound",
+    "minute": "hour minute",
+    "year": "year month",
+    "litre/hour": "litre/minute millilitre/hour",
+}
+"""Units by the one they are measured in here. Buckets and cups are nobody's standard."""
+
+
+@pytest.fixture(scope="module")
+def pint_units() -> Any:
+    import pint
+
+    return pint.UnitRegistry()
+
+
+@pytest.mark.parametrize(
+    ("unit", "base"),
+    [(unit, base) for base, units in STANDARD.items() for unit in units.split()],
+)
+def test_a_standard_unit_is_what_pint_says_it_is(pint_units: Any, unit: str, base: str) -> None:
+    imperial = f"imperial_{unit}" if unit in ("gallon", "pint") else unit
+
+    assert in_unit(f"1 {unit}", base) == pytest.approx(pint_units.Quantity(1, imperial).m_as(base), abs=1e-9)
 
 
 @pytest.mark.parametrize(

@@ -16,7 +16,7 @@ from triage.cli.rules import rules
 from triage.cli.schema import schema
 
 MADE_BETWEEN_LOOKS = 100_000
-"""Objects; Python's own 700 has it look some 300 times while a survey is assessed."""
+"""Objects; Python's own 700 has it look nearly 200 times while a survey is assessed."""
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -30,7 +30,6 @@ def _collect_seldom() -> None:
     """A run keeps nearly all that it makes: looking for garbage, and once more at the end, finds next to nothing."""
     gc.set_threshold(MADE_BETWEEN_LOOKS)
     atexit.register(gc.freeze)
-
 
 
 for command in (ask, assess, causes, completion, rules, schema):

@@ -116,10 +116,10 @@ class Engine(experta.KnowledgeEngine):  # type: ignore[misc]  # experta carries 
     __strategy__ = InOrder
     layers: ClassVar[list[tuple[type, type]]]
     presuming: ClassVar[type]
+    fired: list[tuple[int, Any]]
 
     def __init__(self) -> None:
         super().__init__()
-        self.fired: list[tuple[int, Any]] = []
         self._initial: list[Any] = super().get_deffacts()
 
     def get_deffacts(self) -> list[Any]:
@@ -129,11 +129,8 @@ class Engine(experta.KnowledgeEngine):  # type: ignore[misc]  # experta carries 
         """Declare the facts, run, and return (number of the fact, what its rule stands for) for everything fired."""
         self.fired = []
         if facts:
-            try:
-                self.declare(*facts)
-                self.run()
-            finally:
-                self.running = False
+            self.declare(*facts)
+            self.run()
         return self.fired
 
 

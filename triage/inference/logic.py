@@ -106,7 +106,7 @@ class Solver:
         together = both(wanted)
         if together is False:
             return False
-        said = self.solver.check() if together is True else self.solver.check(_told(together))
+        said = self.solver.check(_told(together))
         if said == z3.unknown:
             raise Undecided(self.solver.reason_unknown())
         return bool(said == z3.sat)

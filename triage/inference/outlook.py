@@ -56,13 +56,13 @@ class Outlook:
     def unknown_facts(self) -> Mapping[str, tuple[str, ...]]:
         """Facts that may matter here and that were neither told nor sought in vain, with their values."""
         zone = self.finding.zone
-        told = self.boat.words(self.kb.zones[zone], self.finding.side)
         values = {fact.id: tuple(fact.values) for fact in self.kb.facts.values()} | {BUOYANCY: ("yes", "no")}
         heard = self.rests_on.union(*(term.unknown for some in self._terms.values() for term in some))
+        told, in_vain = self._words, self.boat.in_vain
         return {
             fact: values[fact]
             for fact in values
-            if fact in heard and fact not in told and (fact, zone if fact == BUOYANCY else "") not in self.boat.in_vain
+            if fact in heard and fact not in told and (fact, zone if fact == BUOYANCY else "") not in in_vain
         }
 
     def alike(self, scale: str) -> list[list[int]]:
@@ -88,6 +88,10 @@ class Outlook:
     @property
     def _presuming(self) -> tuple[CompiledPresumption, ...]:
         return program_of(self.kb).presumptions_for(self.finding.zone, self.finding.sign)
+
+    @cached_property
+    def _words(self) -> Mapping[str, str]:
+        return self.boat.words(self.kb.zones[self.finding.zone], self.finding.side)
 
     def knowing(self, fact: str, value: str) -> Outlook:
         """The outlook with one more fact known."""
@@ -138,7 +142,7 @@ class Outlook:
         """These levels, with all below them, as bits; so that reaching a level is having its bit."""
         bits = 0
         for scale, level in levels.items():
-            ladder = self._ladder.get(scale, 0)
+            ladder = self._ladder[scale]
             lowest = ladder & -ladder
             bits |= ladder & ((lowest << level) - lowest)
         return bits
@@ -146,19 +150,17 @@ class Outlook:
     @cached_property
     def _terms(self) -> Mapping[tuple[str, int], list[_Here]]:
         """The terms that can hold on this boat beside these other findings."""
-        kb, finding = self.kb, self.finding
-        words = self.boat.words(kb.zones[finding.zone], finding.side)
-        terms = terms_of(kb, finding.zone, finding.sign)
+        terms = terms_of(self.kb, self.finding.zone, self.finding.sign)
         hold = self._probes_that_hold({probe for some in terms.values() for term in some for probe in term.probes})
         return {
             outcome: [
                 _Here(
                     self._bits(term.levels),
-                    unknown := frozenset(word for word, _ in term.words if word not in words),
+                    unknown := frozenset(word for word, _ in term.words if word not in self._words),
                     not unknown and term.probes <= hold["floor"],
                 )
                 for term in some
-                if _can_hold(term, words) and term.probes <= hold["ceiling"]
+                if _can_hold(term, self._words) and term.probes <= hold["ceiling"]
             ]
             for outcome, some in terms.items()
         }

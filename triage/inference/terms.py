@@ -31,7 +31,7 @@ class Term:
         """What asks for all that either asks for."""
         levels = dict(self.levels)
         for scale, level in other.levels.items():
-            levels[scale] = max(level, levels.get(scale, 0))
+            levels[scale] = max(level, levels.get(scale, level))
         return Term(levels, self.words | other.words, self.probes | other.probes)
 
     def __le__(self, other: Term) -> bool:

@@ -11,8 +11,6 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import islice
 
-import networkx as nx
-
 from triage.inference.bounds import start
 from triage.inference.evaluate import State, evaluate, related, satisfies, state_of, tests_hold
 from triage.inference.outcome import BOUNDS, Bound, Judged
@@ -31,14 +29,20 @@ def rests_on(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list
     """
     program = program_of(kb)
     states = [_at_worst(program, boat, finding) for finding in findings]
-    graph: nx.DiGraph[int] = nx.DiGraph()
-    graph.add_nodes_from(range(len(findings)))
+    asked: list[set[int]] = []
     for me, state in enumerate(states):
-        asked = _asked_of_others(program, state.finding)
-        for n, other in enumerate(states):
-            if n != me and any(_stands(probe, state, other, "ceiling") for probe in asked):
-                graph.add_edge(me, n)
-    return [[findings[index] for index in sorted({me} | nx.descendants(graph, me))] for me in graph]
+        probes = _asked_of_others(program, state.finding)
+        others = ((n, other) for n, other in enumerate(states) if n != me)
+        asked.append({n for n, other in others if any(_stands(probe, state, other, "ceiling") for probe in probes)})
+    return [[findings[n] for n in sorted(_reached(asked, me))] for me in range(len(findings))]
+
+
+def _reached(asked: Sequence[set[int]], me: int) -> set[int]:
+    """Itself, those that it asks about, those that these ask about, and so on."""
+    reached = {me}
+    while more := set().union(*(asked[n] for n in reached)) - reached:
+        reached |= more
+    return reached
 
 
 def _at_worst(program: Program, boat: Boat, finding: Finding) -> State:
@@ -48,7 +52,7 @@ def _at_worst(program: Program, boat: Boat, finding: Finding) -> State:
         for compiled in layer:
             if any(tests_hold(clause, state, "ceiling") for clause in compiled.clauses):
                 for scale, level in compiled.rule.raises:
-                    state.levels[scale] = max(level, state.levels.get(scale, 0))
+                    state.levels[scale] = max(level, state.levels.get(scale, level))
     return state
 
 

@@ -36,7 +36,7 @@ _NOTHING = {"", "~", "null", "Null", "NULL"}
 
 _LINE_END = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")
 _BREAK = re.compile(r"[\t\n\r\x85\u2028\u2029]")
-_UNPRINTABLE = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_UNPRINTABLE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]")
 _JSON_PAIR = re.compile(r"\\\\|\\u[dD][89abAB][0-9a-fA-F]{2}\\u[dD][c-fC-F][0-9a-fA-F]{2}")
 
 
@@ -141,7 +141,12 @@ class _Builder:
                 self.document.broken = True
                 self.complain(event, f"more than {MAX_PARTS} words and values in one file", "Split it.")
                 return
-            if isinstance(event, yaml.DocumentStartEvent):
+            if isinstance(event, yaml.ScalarEvent):
+                self.check_plain(event)
+                if bad := _UNPRINTABLE.search(event.value):
+                    self.complain(event, *_unprintable(bad[0]))
+                self.add(event, _scalar(event))
+            elif isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents > 1:
                     self.document.broken = True
@@ -150,11 +155,6 @@ class _Builder:
             elif isinstance(event, yaml.AliasEvent):
                 self.complain(event, f'the shorthand "*{event.anchor}" is not used here', "Write the text out again.")
                 self.add(event, None)
-            elif isinstance(event, yaml.ScalarEvent):
-                self.check_plain(event)
-                if bad := _UNPRINTABLE.search(event.value):
-                    self.complain(event, *_unprintable(bad[0]))
-                self.add(event, _scalar(event))
             elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
                 if len(self.open) == MAX_DEPTH:
                     self.document.broken = True

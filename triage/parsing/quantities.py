@@ -5,37 +5,42 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from functools import cache
-from typing import Any
 
 _NUMBER = r"(?P<number>(?:\d{1,9}\s+)?\d{1,3}/[1-9]\d{0,2}|\d{1,9}(?:[.,]\d{1,9})?|[.,]\d{1,9})"
 _UNIT = r"(?P<unit>[a-zA-Z°%\"'′″]+(?:\s?/\s?[a-zA-Z]+)?)"
 _QUANTITY = re.compile(rf"(?P<sign>[-−]?)\s*{_NUMBER}\s*{_UNIT}")
 _SPOKEN = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⁄": "/", "per cent": "%", " per ": "/"}
 
-# The units somebody measures with beside a boat. pint does the arithmetic and refuses to mix lengths with litres;
-# its own list of several hundred units would take a quarter of a second to load and accept "9 lightyears".
-_UNITS = """
-millimetre = [length] = mm = millimetres = millimeter = millimeters
-centimetre = 10 * millimetre = cm = centimetres = centimeter = centimeters
-metre = 1000 * millimetre = m = metres = meter = meters
-inch = 25.4 * millimetre = in = inches = ins
-foot = 12 * inch = ft = feet
-litre = [volume] = L = l = litres = liter = liters = ltr
-millilitre = 0.001 * litre = ml = mL = millilitres = milliliters
-cup = 0.25 * litre = cups = cupful = cupfuls
-bucket = 10 * litre = buckets = bucketful
-gallon = 4.54609 * litre = gal = gallons
-pint = 0.56826125 * litre = pt = pints
-hour = [time] = h = hr = hours = hrs
-minute = hour / 60 = min = minutes
-degree = [angle] = deg = degrees
-percent = [share] = pct
-kilogram = [mass] = kg = kilo = kilos = kilograms
-gram = 0.001 * kilogram = g = grams
-pound = 0.45359237 * kilogram = lb = lbs = pounds
-year = [span] = yr = years = yrs
-month = year / 12 = months = mo
-"""
+_UNITS = {
+    "length": {  # in millimetres
+        "millimetre mm millimetres millimeter millimeters": "1",
+        "centimetre cm centimetres centimeter centimeters": "10",
+        "metre m metres meter meters": "1000",
+        "inch in inches ins": "25.4",
+        "foot ft feet": "304.8",
+    },
+    "volume": {  # in litres
+        "litre L l litres liter liters ltr": "1",
+        "millilitre ml mL millilitres milliliters": "0.001",
+        "cup cups cupful cupfuls": "0.25",
+        "bucket buckets bucketful": "10",
+        "gallon gal gallons": "4.54609",
+        "pint pt pints": "0.56826125",
+    },
+    "mass": {  # in kilograms
+        "kilogram kg kilo kilos kilograms": "1",
+        "gram g grams": "0.001",
+        "pound lb lbs pounds": "0.45359237",
+    },
+    "time": {"hour h hr hours hrs": "60", "minute min minutes": "1"},
+    "span": {"year yr years yrs": "12", "month months mo": "1"},
+    "angle": {"degree deg degrees": "1"},
+    "share": {"percent pct": "1"},
+}
+"""By what they measure: the units that somebody measures with beside a boat, and exactly how many of its smallest or
+most usual one each is. A table, because what a library of units would add to it is a multiplication and a tenth of a
+second; the tests hold it against one."""
+
 _SYMBOLS = {'"': "inch", "″": "inch", "'": "foot", "′": "foot", "°": "degree", "%": "percent"}
 
 
@@ -51,27 +56,15 @@ class UnknownUnit(NotAQuantity):
         self.unit = unit
 
 
-@cache
-def _registry() -> Any:
-    import pint
-
-    registry: Any = pint.UnitRegistry(None, autoconvert_offset_to_baseunit=False)
-    registry.load_definitions(_UNITS.strip().splitlines())
-    return registry
-
-
 def unit_names() -> list[str]:
     """Every unit that is understood, short forms and plurals included."""
-    return sorted({word for line in _UNITS.strip().splitlines() for word in re.findall(r"[A-Za-z_]+", line)} - _KINDS)
+    return sorted(_known())
 
 
 def is_unit(text: str) -> bool:
     """Whether ``text`` is a unit that is understood, such as "mm" or "L/h"."""
     parts = text.split("/")
     return len(parts) <= 2 and all(_spelt(part) for part in parts)
-
-
-_KINDS = {"length", "volume", "time", "angle", "share", "mass", "span"}
 
 
 def looks_measured(text: str) -> bool:
@@ -93,30 +86,41 @@ def in_unit(text: str, unit: str) -> float:
     if re.fullmatch(r"\d{1,3},\d{3}", found["number"]):
         raise NotAQuantity(f'"{text}" may be thousands or a fraction: write it without the comma')
     number = sum(Fraction(part.replace(",", ".")) for part in found["number"].split())
-    sign = -1 if found["sign"] else 1
-    given = _unit(found["unit"])
-    try:
-        value = _registry().Quantity(sign * float(number), given).to(_unit(unit)).magnitude
-    except Exception as error:
-        if type(error).__name__ != "DimensionalityError":
-            raise
-        raise NotAQuantity(f'"{text}" is not measured in {unit}') from None
-    return round(float(value), 9)  # 1.5 cm and 15 mm must come out at the same side of a limit
+    measured, factor = _unit(found["unit"])
+    wanted, divisor = _unit(unit)
+    if measured != wanted:
+        raise NotAQuantity(f'"{text}" is not measured in {unit}')
+    value = float(number * factor / divisor)
+    return round(-value if found["sign"] else value, 9)  # no more digits than the longest number that is understood
 
 
-def _unit(text: str) -> Any:
-    units = []
+def _unit(text: str) -> tuple[tuple[str, ...], Fraction]:
+    """What the unit measures ("L/h": a volume by a time), and how many of the units of the table it is."""
+    kinds, factors = [], []
     for part in (part.strip() for part in text.split("/")):
         name = _spelt(part)
         if name is None:
             raise UnknownUnit(part)
-        units.append(getattr(_registry(), name))
-    return units[0] if len(units) == 1 else units[0] / units[1]
+        kind, factor = _known()[name]
+        kinds.append(kind)
+        factors.append(factor)
+    return tuple(kinds), factors[0] if len(factors) == 1 else factors[0] / factors[1]
 
 
 def _spelt(part: str) -> str | None:
     name = _SYMBOLS.get(part, part)
     return _spellings().get(name, _spellings().get(name.lower()))
+
+
+@cache
+def _known() -> dict[str, tuple[str, Fraction]]:
+    """Every name of every unit: what it measures, and how many of the units of the table it is."""
+    return {
+        name: (kind, Fraction(factor))
+        for kind, units in _UNITS.items()
+        for names, factor in units.items()
+        for name in names.split()
+    }
 
 
 @cache

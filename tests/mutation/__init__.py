@@ -1,0 +1,1 @@
+"""Whether the tests would notice a changed line of `triage/inference`: ``python -m tests.mutation``."""
