@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
-import sys
 import textwrap
 from functools import cache
-from importlib.metadata import version
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from triage.assessment import Assessment, Range, Repair
-from triage.resources import data_dir, keep, kept, tells_owners
+from triage.resources import data_dir
 
 if TYPE_CHECKING:
     import jinja2
@@ -89,8 +85,7 @@ def _span(span: tuple[float, float]) -> str:
     return f"{least:g}" if least == most else f"{least:g} to {most:g}"
 
 
-def _environment(made_for: str, *, autoescape: bool) -> jinja2.Environment:
-    """``made_for`` tells environments apart: what was compiled in one is not used in another."""
+def _environment(**options: Any) -> jinja2.Environment:
     import jinja2
 
     environment = jinja2.Environment(
@@ -99,8 +94,7 @@ def _environment(made_for: str, *, autoescape: bool) -> jinja2.Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
-        autoescape=autoescape,
-        bytecode_cache=_compiled_before(made_for) if tells_owners() else None,
+        **options,
     )
     environment.filters["shape"] = shape
     environment.filters["kind"] = kind
@@ -110,40 +104,14 @@ def _environment(made_for: str, *, autoescape: bool) -> jinja2.Environment:
     return environment
 
 
-def _compiled_before(made_for: str) -> jinja2.BytecodeCache:
-    """Templates as they were compiled the last time.
-
-    What is kept here is code. It is run only if it is certain that this user alone can have written it.
-    """
-    import jinja2
-    from jinja2.bccache import Bucket
-
-    class Compiled(jinja2.BytecodeCache):
-        def get_cache_key(self, name: str, filename: str | None = None) -> str:
-            compiler = f"jinja2 {version('jinja2')}, {sys.implementation.cache_tag}"
-            digest = hashlib.sha256(f"{compiler}, {made_for}, {name}, {filename}".encode())
-            digest.update(Path(__file__).read_bytes())  # a filter may have been applied while compiling
-            return f"{digest.hexdigest()}.template"
-
-        def load_bytecode(self, bucket: Bucket) -> None:
-            if code := kept(bucket.key):
-                bucket.bytecode_from_string(code)
-
-        def dump_bytecode(self, bucket: Bucket) -> None:
-            keep(bucket.key, bucket.bytecode_to_string())
-
-    return Compiled()
-
-
 @cache
 def _pages() -> jinja2.Environment:
-    return _environment("page", autoescape=True)
+    return _environment(autoescape=True)
 
 
 @cache
 def _texts(colour: bool) -> jinja2.Environment:
-    # plain text: nothing is interpreted, control characters are removed
-    environment = _environment(f"text, colour {colour}", autoescape=False)
+    environment = _environment(autoescape=False)  # plain text: nothing is interpreted, control characters are removed
 
     def shade(text: str, kind: str) -> str:
         return f"\033[{_ANSI[kind]}m{text}\033[0m" if colour else text

@@ -78,14 +78,9 @@ def keep(name: str, body: bytes) -> None:
         return
 
 
-def tells_owners() -> bool:
-    """Whether the system tells who owns a file."""
-    return hasattr(os, "getuid")
-
-
 def _ours_alone(known: os.stat_result) -> bool:
     """Whether nobody but this user can have written it, as far as the system can tell."""
-    return not tells_owners() or (known.st_uid == os.getuid() and not known.st_mode & 0o022)
+    return not hasattr(os, "getuid") or (known.st_uid == os.getuid() and not known.st_mode & 0o022)
 
 
 def _digest(body: bytes) -> bytes:
