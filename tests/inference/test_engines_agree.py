@@ -8,16 +8,20 @@ from __future__ import annotations
 import math
 import os
 from collections.abc import Sequence
+from itertools import product
+from typing import get_args
 
 import pytest
 from hypothesis import given, seed, settings
 from hypothesis import strategies as st
 
 from tests.engines import ENGINES, Told
+from tests.inference.small import boat, finding, knowledge, rule
 from tests.oracle import judge
 from tests.strategies import boats_with_findings, knowledge_bases
 from triage.inference.evaluate import evaluate
 from triage.inference.forward import forward
+from triage.knowledge.conditions import AtLeast, Elsewhere, Where
 from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding
@@ -61,8 +65,18 @@ def agree_on_shipped_rules(data: st.DataObject) -> None:
 
 def agree_on_random_rules(data: st.DataObject) -> None:
     kb = data.draw(knowledge_bases())
-    for boat, found in data.draw(st.lists(boats_with_findings(kb), min_size=1, max_size=BOATS_FOR_EACH_BASE)):
-        agree(kb, boat, found)
+    for wagtail, found in data.draw(st.lists(boats_with_findings(kb), min_size=1, max_size=BOATS_FOR_EACH_BASE)):
+        agree(kb, wagtail, found)
+
+
+@pytest.mark.parametrize("where", get_args(Where))
+def test_the_engines_agree_on_who_stands_where(where: Where) -> None:
+    """Every two places, each on either side or on nobody knows which."""
+    kb = knowledge(rule("asks", Elsewhere(AtLeast("give", 1), 1, where), {"verdict": 1}))
+    places = [("deck", "port"), ("deck", "starboard"), ("deck", None), ("rim", None), ("tank", None)]
+
+    for (zone, side), (its_zone, its_side) in product(places, repeat=2):
+        agree(kb, boat(), [finding(zone, "line", side), finding(its_zone, "gouge", its_side, give=1)])
 
 
 @settings(max_examples=80)
