@@ -75,8 +75,8 @@ with redirect_stdout(io.StringIO()), suppress(SystemExit):
 """
 
 
-def test_assessing_needs_neither_graphs_nor_solvers() -> None:
-    assert {"experta", "jinja2", "pydantic", "yaml"} == loaded_by(ASSESSING)
+def test_assessing_needs_no_solver() -> None:
+    assert {"experta", "jinja2", "networkx", "pydantic", "yaml"} == loaded_by(ASSESSING)
 
 
 def test_assessing_seldom_looks_for_garbage() -> None:

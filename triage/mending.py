@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from triage.assessment import Repair
 from triage.explain import basis_words
-from triage.inference.evaluate import State, satisfies
+from triage.inference.evaluate import satisfies, state_at
 from triage.inference.outcome import Bound, Judged
 from triage.knowledge import repair as known
 from triage.knowledge.clauses import Clause, clauses_of
@@ -16,9 +16,7 @@ from triage.survey.model import Boat
 
 def repair_of(kb: KnowledgeBase, boat: Boat, judged: Judged, bound: Bound) -> known.Repair | None:
     """The first repair that fits the finding at this end of its range."""
-    zone = kb.zones[judged.finding.zone]
-    levels = judged.end(bound).levels
-    state = State(judged.finding, zone.sided, boat.words(zone, judged.finding.side), levels)
+    state = state_at(kb, boat, judged, bound)
     return next((repair for repair, clauses in _compiled(kb) if satisfies(clauses, state, bound)), None)
 
 

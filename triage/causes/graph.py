@@ -1,6 +1,7 @@
 """The dependency graph: causes, marks that they leave, checks that they demand, suspicions, and what lies beside what.
 
-Nodes are named as `nodes` says; each has a ``kind`` and a ``name`` to show. Edges have a ``kind``:
+Nodes are named ``cause:grounding``, ``mark:board/foil_split``, ``check:case_root/flex_watch`` and ``zone:board``; each
+has a ``kind`` and a ``name`` to show. Edges have a ``kind``:
 
     leaves     cause → mark     strength
     sends      cause → check    strength, because, side
@@ -11,17 +12,34 @@ Nodes are named as `nodes` says; each has a ``kind`` and a ``name`` to show. Edg
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
 
 import networkx as nx
 
-from triage.causes.nodes import cause_node, check_node, mark_node, sources, zone_node
 from triage.errors import BadInput, Place, Problem
-from triage.knowledge.cause import ANYWHERE
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.cause import ANYWHERE, Mark
+from triage.knowledge.consequences import marks_of
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule, Suspect
 from triage.survey.answers import Names
 
 Graph = nx.MultiDiGraph
+
+
+def cause_node(cause: str) -> str:
+    return f"cause:{cause}"
+
+
+def mark_node(zone: str, sign: str) -> str:
+    return f"mark:{zone}/{sign}"
+
+
+def check_node(zone: str, check: str) -> str:
+    return f"check:{zone}/{check}"
+
+
+def zone_node(zone: str) -> str:
+    return f"zone:{zone}"
 
 
 @lru_cache(maxsize=8)
@@ -35,21 +53,39 @@ def graph_of(kb: KnowledgeBase) -> Graph[str]:
     for cause in kb.causation.causes.values():
         graph.add_node(cause_node(cause.id), kind="cause", name=cause.name, says=cause.happens)
         for left in cause.leaves:
-            left_there = _add(graph, kb, left.zone, sign=left.sign)
-            graph.add_edge(cause_node(cause.id), left_there, kind="leaves", strength=left.strength)
+            mark = _add(graph, kb, left.zone, sign=left.sign)
+            graph.add_edge(cause_node(cause.id), mark, kind="leaves", strength=left.strength)
         for sent in cause.follow_ups:
             check = _add(graph, kb, sent.zone, check=sent.check)
             about = {"strength": sent.strength, "because": sent.because, "side": sent.side}
             graph.add_edge(cause_node(cause.id), check, kind="sends", **about)
     for rule in kb.rules:
         if rule.suspects:
-            for source, mark in {source: mark for mark, source in sources(kb, rule).items()}.items():
-                if source == mark_node(*mark):
-                    _add(graph, kb, mark[0], sign=mark[1])
+            for source in _sources(graph, kb, rule):
                 for suspect in rule.suspects:
                     suspected = _add(graph, kb, suspect.zone, sign=suspect.sign)
                     graph.add_edge(source, suspected, kind="suspects", because=rule.because, rule=rule.id)
     return graph
+
+
+def _sources(graph: Graph[str], kb: KnowledgeBase, rule: Rule) -> Iterator[str]:
+    """The marks on which a rule can hold; the zone itself where any mark there will do."""
+    signs: dict[str, list[str]] = {}
+    for zone, sign in marks_of(kb, rule):
+        signs.setdefault(zone, []).append(sign)
+    for zone, some in signs.items():
+        if len(some) == len([sign for sign in kb.offers[zone] if sign != NOTHING_SEEN]):
+            yield zone_node(zone)
+        else:
+            yield from (_add(graph, kb, zone, sign=sign) for sign in some)
+
+
+def source_and_suspect(kb: KnowledgeBase, mark: Mark, rule: Rule, suspect: Suspect) -> tuple[str, str]:
+    """The two ends of the edge by which a rule that holds for a mark suspects something."""
+    suspected = mark_node(suspect.zone, suspect.sign)
+    links = graph_of(kb).get_edge_data(mark_node(*mark), suspected) or {}
+    by_mark = any(link.get("rule") == rule.id for link in links.values())
+    return (mark_node(*mark) if by_mark else zone_node(mark[0])), suspected
 
 
 def _add(graph: Graph[str], kb: KnowledgeBase, zone: str, *, sign: str = "", check: str = "") -> str:

@@ -20,6 +20,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Generic, TypeVar
 
+import networkx as nx
+
 E = TypeVar("E", bound=Hashable)
 """What names an effect."""
 
@@ -47,17 +49,16 @@ class Network(Generic[E]):
     @cached_property
     def elimination(self) -> tuple[tuple[str, ...], int]:
         """The order in which causes are summed out, and the most causes that ever stand in one table."""
-        near: dict[str, set[str]] = {cause: set() for cause in self.priors}
+        graph: nx.Graph[str] = nx.Graph()
+        graph.add_nodes_from(self.priors)
         for effect in self.effects.values():
-            _tie(near, effect.strengths)
+            graph.add_edges_from(itertools.combinations(effect.strengths, 2))
         order, width = [], 0
-        while near:
-            cause = min(near, key=lambda cause: (_fill(near, cause), len(near[cause])))
-            beside = near.pop(cause)
-            width = max(width, len(beside) + 1)
-            for other in beside:
-                near[other].remove(cause)
-            _tie(near, beside)
+        while graph:
+            cause = min(graph, key=lambda node: (_fill(graph, node), graph.degree(node)))
+            width = max(width, graph.degree(cause) + 1)
+            graph.add_edges_from(itertools.combinations(list(graph[cause]), 2))
+            graph.remove_node(cause)
             order.append(cause)
         return tuple(order), width
 
@@ -67,15 +68,9 @@ class Network(Generic[E]):
         return self.elimination[1]
 
 
-def _tie(near: dict[str, set[str]], causes: Iterable[str]) -> None:
-    """Make neighbours of these causes."""
-    for one, other in itertools.permutations(causes, 2):
-        near[one].add(other)
-
-
-def _fill(near: Mapping[str, set[str]], cause: str) -> int:
+def _fill(graph: nx.Graph[str], node: str) -> int:
     """How many pairs of its neighbours are not neighbours yet."""
-    return sum(other not in near[one] for one, other in itertools.combinations(near[cause], 2))
+    return sum(not graph.has_edge(one, other) for one, other in itertools.combinations(graph[node], 2))
 
 
 @dataclass(frozen=True)
@@ -129,13 +124,13 @@ class Posterior(Generic[E]):
         return found
 
     @cached_property
-    def _together(self) -> Mapping[str, frozenset[str]]:
-        """For each cause those that something found ties it to, directly or over others, itself among them."""
-        together = {cause: frozenset({cause}) for cause in self.network.priors}
+    def _ties(self) -> nx.Graph[str]:
+        """Causes that something found ties together."""
+        graph: nx.Graph[str] = nx.Graph()
+        graph.add_nodes_from(self.network.priors)
         for key in self.found:
-            tied = frozenset().union(*(together[cause] for cause in self.network.effects[key].strengths))
-            together |= dict.fromkeys(tied, tied)
-        return together
+            nx.add_path(graph, self.network.effects[key].strengths)
+        return graph
 
     @cached_property
     def _tied(self) -> list[_Table]:
@@ -156,7 +151,9 @@ class Posterior(Generic[E]):
 
         Only causes that are tied to those of the tables count; the rest of the network cancels out.
         """
-        near = frozenset().union(*(self._together[cause] for table in further for cause in table.scope))
+        near = frozenset().union(
+            *(nx.node_connected_component(self._ties, cause) for table in further for cause in table.scope)
+        )
         if near not in self._sums:
             alone = [_Table((cause,), self.alone[cause]) for cause in self.network.priors if cause in near]
             tables = alone + [table for table in self._tied if not near.isdisjoint(table.scope)]

@@ -11,9 +11,9 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from triage.asking.suggest import ANSWERING, PENALTY
+from triage.causes.graph import cause_node, check_node, mark_node, source_and_suspect
 from triage.causes.gravity import worst_verdict
 from triage.causes.links import Lead
-from triage.causes.nodes import cause_node, check_node, mark_node, sources, zone_node
 from triage.causes.noisy_or import Effect, Posterior
 from triage.causes.rank import Ranked
 from triage.causes.told import Teller
@@ -118,15 +118,10 @@ class Planner:
                 sides=tuple(s for s in self._open_sides(zone, check.id, wanted) if not self._passed(zone, s)),
                 reason=Reason(
                     (mark, lead.rule.because, f"{self.kb.signs[sign].name}?", check.name),
-                    (self._source(lead), mark_node(zone, sign)),
+                    source_and_suspect(self.kb, (lead.finding.zone, lead.finding.sign), lead.rule, lead.suspect),
                 ),
                 findings=(lead.finding.id,),
             )
-
-    def _source(self, lead: Lead) -> str:
-        """The node of the graph from which the rule suspects."""
-        finding = lead.finding
-        return sources(self.kb, lead.rule).get((finding.zone, finding.sign), zone_node(finding.zone))
 
     def _wanted(self, follow_up: FollowUp, left: Iterable[Finding]) -> set[str]:
         """The sides that a follow-up is about; both when it is not known on which side the marks are."""

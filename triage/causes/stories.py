@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import networkx as nx
+
 from triage.causes.links import Lead
 from triage.causes.rank import Ranked
 from triage.causes.told import Teller
@@ -13,37 +15,34 @@ from triage.survey.model import Finding
 
 def stories(teller: Teller, led: Sequence[Lead]) -> tuple[Story, ...]:
     """Each finding stands in the story of the likeliest of its causes; what follows from it goes along."""
+    follows: nx.DiGraph[str] = nx.DiGraph()
+    follows.add_nodes_from(finding.id for finding in teller.findings)
+    for lead in led:
+        follows.add_edges_from((lead.finding.id, other.id, {"lead": lead}) for other in lead.there)
     free = {finding.id for finding in teller.findings}
     told = []
     for one in teller.ranked:
         if not teller.weights.at_least(one.word, teller.weights.story_from):
             continue
         left = [finding for finding in teller.left_by(one) if finding.id in free]
-        after = (_following(led, left) & free).difference(finding.id for finding in left)
+        after = {id_ for finding in left for id_ in nx.descendants(follows, finding.id)}
+        after = (after & free).difference(finding.id for finding in left)
         members = [*left, *(finding for finding in teller.findings if finding.id in after)]
         if len(members) > 1:
             free.difference_update(finding.id for finding in members)
-            told.append(_story(teller, one, left, members[len(left) :], led))
+            told.append(_story(teller, one, left, members[len(left) :], follows))
     return tuple(told)
 
 
-def _following(led: Sequence[Lead], findings: Sequence[Finding]) -> set[str]:
-    """What follows from these findings, and from that in turn; they themselves are among it."""
-    found = {finding.id for finding in findings}
-    while more := {other.id for lead in led if lead.finding.id in found for other in lead.there} - found:
-        found |= more
-    return found
-
-
 def _story(
-    teller: Teller, one: Ranked, left: Sequence[Finding], after: Sequence[Finding], led: Sequence[Lead]
+    teller: Teller, one: Ranked, left: Sequence[Finding], after: Sequence[Finding], follows: nx.DiGraph[str]
 ) -> Story:
     marks = {(finding.zone, finding.sign) for finding in left}
     how_often = {entry.sign: teller.how_often(entry) for entry in one.found}
     tells = [f"{teller.mark(finding)}. {how_often[finding.sign]}" for finding in left]
     members = {finding.id for finding in (*left, *after)}
     for finding in after:
-        lead = next(lead for lead in led if finding in lead.there and lead.finding.id in members)
+        lead: Lead = next(data["lead"] for id_, _, data in follows.in_edges(finding.id, data=True) if id_ in members)
         tells.append(f"{teller.mark(finding)}. It follows from {teller.mark(lead.finding)}. {lead.rule.because}")
     return Story(
         cause=one.cause.id,

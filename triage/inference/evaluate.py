@@ -41,7 +41,7 @@ def evaluate(
     ends = {}
     for bound in BOUNDS:
         states = [state_of(kb, boat, one, begun.levels(bound)) for one, begun in zip(findings, starts, strict=True)]
-        beside = [state_of(kb, boat, one.finding, one.end(bound).levels) for one in standing]
+        beside = [state_at(kb, boat, one, bound) for one in standing]
         raise_levels(program, states, bound, beside)
         ends[bound] = [End(state.levels, tuple(state.firings)) for state in states]
     return tuple(
@@ -54,6 +54,11 @@ def state_of(kb: KnowledgeBase, boat: Boat, finding: Finding, levels: Mapping[st
     """The finding at these levels, with what is known of the boat."""
     zone = kb.zones[finding.zone]
     return State(finding, zone.sided, boat.words(zone, finding.side), levels)
+
+
+def state_at(kb: KnowledgeBase, boat: Boat, judged: Judged, bound: Bound) -> State:
+    """A judged finding as it stood when judging ended."""
+    return state_of(kb, boat, judged.finding, judged.end(bound).levels)
 
 
 def raise_levels(program: Program, states: Sequence[State], bound: Bound, beside: Sequence[State] = ()) -> None:

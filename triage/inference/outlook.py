@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from triage.inference.bounds import start
-from triage.inference.evaluate import evaluate, related, satisfies, state_of
+from triage.inference.evaluate import evaluate, related, satisfies, state_at
 from triage.inference.outcome import BOUNDS, Bound
 from triage.inference.program import CompiledPresumption, program_of
 from triage.inference.terms import ASKED_ABOUT, Term, terms_of
@@ -172,9 +172,7 @@ class Outlook:
             return hold
         judged = evaluate(self.kb, self.boat, self.group)
         for bound in BOUNDS:
-            states = {
-                one.finding.id: state_of(self.kb, self.boat, one.finding, one.end(bound).levels) for one in judged
-            }
+            states = {one.finding.id: state_at(self.kb, self.boat, one, bound) for one in judged}
             me = states.pop(self.finding.id)
             for probe in probes:
                 witnesses = (s for s in states.values() if satisfies(probe.clauses, s, bound))

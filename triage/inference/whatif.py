@@ -11,8 +11,10 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import islice
 
+import networkx as nx
+
 from triage.inference.bounds import start
-from triage.inference.evaluate import State, evaluate, related, satisfies, state_of, tests_hold
+from triage.inference.evaluate import State, evaluate, related, satisfies, state_at, state_of, tests_hold
 from triage.inference.outcome import BOUNDS, Bound, Judged
 from triage.inference.outlook import Outlook
 from triage.inference.program import Program, program_of
@@ -29,20 +31,14 @@ def rests_on(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list
     """
     program = program_of(kb)
     states = [_at_worst(program, boat, finding) for finding in findings]
-    asked: list[set[int]] = []
+    graph: nx.DiGraph[int] = nx.DiGraph()
+    graph.add_nodes_from(range(len(findings)))
     for me, state in enumerate(states):
-        probes = _asked_of_others(program, state.finding)
-        others = ((n, other) for n, other in enumerate(states) if n != me)
-        asked.append({n for n, other in others if any(_stands(probe, state, other, "ceiling") for probe in probes)})
-    return [[findings[n] for n in sorted(_reached(asked, me))] for me in range(len(findings))]
-
-
-def _reached(asked: Sequence[set[int]], me: int) -> set[int]:
-    """Itself, those that it asks about, those that these ask about, and so on."""
-    reached = {me}
-    while more := set().union(*(asked[n] for n in reached)) - reached:
-        reached |= more
-    return reached
+        asked = _asked_of_others(program, state.finding)
+        for n, other in enumerate(states):
+            if n != me and any(_stands(probe, state, other, "ceiling") for probe in asked):
+                graph.add_edge(me, n)
+    return [[findings[n] for n in sorted({me} | nx.descendants(graph, me))] for me in graph]
 
 
 def _at_worst(program: Program, boat: Boat, finding: Finding) -> State:
@@ -124,10 +120,7 @@ class WhatIf:
     def _states(self) -> Mapping[Bound, list[State]]:
         """The finding as it is, and the others."""
         own = [one for one in self._as_it_is if one.finding is self.finding]
-        return {
-            bound: [state_of(self.kb, self.boat, one.finding, one.end(bound).levels) for one in (*own, *self._others)]
-            for bound in BOUNDS
-        }
+        return {bound: [state_at(self.kb, self.boat, one, bound) for one in (*own, *self._others)] for bound in BOUNDS}
 
     @cached_property
     def _asking(self) -> Mapping[Probe, list[int]]:
@@ -143,7 +136,7 @@ class WhatIf:
         if not self._asking:
             return False
         before, *others = self._states[bound]
-        after = state_of(self.kb, self.boat, judged.finding, judged.end(bound).levels)
+        after = state_at(self.kb, self.boat, judged, bound)
         return any(
             satisfies(probe.clauses, before, bound) != satisfies(probe.clauses, after, bound)
             and any(_hangs_on_one(probe, others[n], others, bound) for n in asking)

@@ -1,13 +1,26 @@
-"""Which marks a rule can hold on, and whether suspicions lead back to the mark they came from."""
+"""Which mark makes rules suspect which other: the findings' side of the dependency graph."""
 
 from __future__ import annotations
 
-from graphlib import CycleError, TopologicalSorter
-from itertools import pairwise
+from functools import lru_cache
+
+import networkx as nx
 
 from triage.knowledge.cause import Mark
 from triage.knowledge.clauses import clauses_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule
+
+
+@lru_cache(maxsize=8)
+def consequences(kb: KnowledgeBase) -> nx.MultiDiGraph[Mark]:
+    """Marks, with an edge from each to those that some rule suspects because of it; the edge holds its ``rule``."""
+    graph: nx.MultiDiGraph[Mark] = nx.MultiDiGraph()
+    for rule in kb.rules:
+        if rule.suspects:
+            for mark in marks_of(kb, rule):
+                for suspect in rule.suspects:
+                    graph.add_edge(mark, (suspect.zone, suspect.sign), rule=rule)
+    return graph
 
 
 def marks_of(kb: KnowledgeBase, rule: Rule) -> list[Mark]:
@@ -23,14 +36,8 @@ def marks_of(kb: KnowledgeBase, rule: Rule) -> list[Mark]:
 
 def round_trip(kb: KnowledgeBase) -> list[tuple[Mark, Mark, Rule]]:
     """Suspicions that lead back to the mark they came from, with a rule for each step; empty when there are none."""
-    suspected: dict[Mark, dict[Mark, Rule]] = {}
-    for rule in kb.rules:
-        if rule.suspects:
-            for mark in marks_of(kb, rule):
-                for suspect in rule.suspects:
-                    suspected.setdefault((suspect.zone, suspect.sign), {}).setdefault(mark, rule)
     try:
-        TopologicalSorter(suspected).prepare()
-    except CycleError as error:
-        return [(mark, next_, suspected[next_][mark]) for mark, next_ in pairwise(error.args[1])]
-    return []
+        steps = nx.find_cycle(consequences(kb))
+    except nx.NetworkXNoCycle:
+        return []
+    return [(mark, suspect, consequences(kb).edges[mark, suspect, key]["rule"]) for mark, suspect, key in steps]

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from graphlib import CycleError, TopologicalSorter
-from itertools import pairwise
+import networkx as nx
 
 from triage.knowledge.conditions import AtLeast, parts
 from triage.knowledge.model import KnowledgeBase, Rule
@@ -15,33 +14,29 @@ def derived_read(kb: KnowledgeBase, rule: Rule) -> set[str]:
     return {scale for scale in read if not kb.scales[scale].observed}
 
 
-def _fed_by(kb: KnowledgeBase) -> dict[str, dict[str, Rule]]:
-    """For each derived scale those because of which it is raised, each with the first rule that does so."""
-    found: dict[str, dict[str, Rule]] = {scale.id: {} for scale in kb.scales.values() if not scale.observed}
+def scale_graph(kb: KnowledgeBase) -> nx.DiGraph[str]:
+    """Derived scales, with an edge from each to those that are raised because of it; ``rules`` names the rules."""
+    graph: nx.DiGraph[str] = nx.DiGraph()
+    graph.add_nodes_from(scale.id for scale in kb.scales.values() if not scale.observed)
     for rule in kb.rules:
-        for read in sorted(derived_read(kb, rule)):
+        for read in derived_read(kb, rule):
             for scale, _ in rule.raises:
-                found[scale].setdefault(read, rule)
-    return found
+                graph.add_edge(read, scale)
+                graph.edges[read, scale].setdefault("rules", []).append(rule)
+    return graph
 
 
 def circle(kb: KnowledgeBase) -> list[tuple[str, str, Rule]]:
     """A circle of derived scales that feed each other, with a rule for each step; empty when there is none."""
-    feeding = _fed_by(kb)
+    graph = scale_graph(kb)
     try:
-        TopologicalSorter(feeding).prepare()
-    except CycleError as error:
-        return [(read, raised, feeding[raised][read]) for read, raised in pairwise(error.args[1])]
-    return []
+        steps = nx.find_cycle(graph)
+    except nx.NetworkXNoCycle:
+        return []
+    return [(read, raised, graph.edges[read, raised]["rules"][0]) for read, raised in steps]
 
 
 def scale_layers(kb: KnowledgeBase) -> dict[str, int]:
     """For each derived scale the layer after which it is final, from 1. The base must be without circles."""
-    sorter = TopologicalSorter(_fed_by(kb))
-    sorter.prepare()
-    layers: dict[str, int] = {}
-    while sorter.is_active():
-        final = sorter.get_ready()
-        layers |= dict.fromkeys(final, max(layers.values(), default=0) + 1)
-        sorter.done(*final)
-    return layers
+    generations = nx.topological_generations(scale_graph(kb))
+    return {scale: index for index, generation in enumerate(generations, start=1) for scale in generation}

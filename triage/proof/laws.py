@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from triage.inference.evaluate import state_at
 from triage.inference.logic import Formula, both, either, no
 from triage.inference.outcome import BOUNDS, Bound, End
 from triage.inference.program import program_of
@@ -16,7 +17,7 @@ from triage.inference.prove import OpenBoat, OpenEnd, OpenFinding
 from triage.knowledge.model import KnowledgeBase
 from triage.proof.claims import Claim, Question, Seen
 from triage.proof.ground import Ground, OpenSurvey
-from triage.proof.promises import clause_holds, state_of
+from triage.proof.promises import clause_holds
 
 
 def law_claims(kb: KnowledgeBase) -> Iterator[Claim]:
@@ -132,7 +133,7 @@ def seen_left_to_raise(seen: Sequence[Seen]) -> bool:
 
 
 def _rule_left_over(one: Seen, bound: Bound) -> bool:
-    states = [state_of(one.kb, one.boat, judged, bound) for judged in one.judged]
+    states = [state_at(one.kb, one.boat, judged, bound) for judged in one.judged]
     return any(
         state.levels.get(scale, 0) < level
         and any(clause_holds(clause, state, states, bound) for clause in rule.clauses)

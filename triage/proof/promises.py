@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from triage.inference.evaluate import State, satisfies, tests_hold, witnesses
+from triage.inference.evaluate import State, satisfies, state_at, tests_hold, witnesses
 from triage.inference.logic import Formula, both, either, no
 from triage.inference.outcome import BOUNDS, Bound, Judged
 from triage.inference.prove import among
@@ -148,7 +148,7 @@ class AskedPromise:
             ways = self.kb.named_sets(finding.zone, finding.sign)
             if not ways or any(way <= answered for way in ways):
                 return False
-        states = [state_of(self.kb, one.boat, other, bound) for other in one.judged]
+        states = [state_at(self.kb, one.boat, other, bound) for other in one.judged]
         mine = next(state for state in states if state.finding is finding)
         return any(clause_holds(clause, mine, states, bound) for clause in self.clauses)
 
@@ -158,13 +158,6 @@ def breaches(kb: KnowledgeBase, boat: Boat, judged: Sequence[Judged]) -> list[tu
     seen = Seen(kb, boat, tuple(judged))
     asked = [AskedPromise(kb, promise) for promise in kb.promises]
     return [(one.promise, finding.finding) for one in asked for finding in judged if one.breaks(seen, finding)]
-
-
-def state_of(kb: KnowledgeBase, boat: Boat, judged: Judged, bound: Bound) -> State:
-    """A judged finding as it stood when judging ended."""
-    zone = kb.zones[judged.finding.zone]
-    words = boat.words(zone, judged.finding.side)
-    return State(judged.finding, zone.sided, words, judged.end(bound).levels)
 
 
 def clause_holds(clause: Clause, mine: State, states: Sequence[State], bound: Bound) -> bool:
