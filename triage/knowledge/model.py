@@ -84,7 +84,7 @@ class Sign:
 class Check:
     """What a person does to read scales. ``misses`` and ``false_alarms`` are fractions, ``minutes`` of work.
 
-    One that ``loads`` what it tries is not asked for where something is structural already.
+    One that ``loads`` what it tries is not planned at a place where something is structural already.
     """
 
     id: str
