@@ -64,8 +64,8 @@ def answer(kb: KnowledgeBase, survey: Survey, finding: str, ask: str, said: str)
     answers = Answers(kb, document)
     if ask in kb.scales:
         longest = LONGEST_BOAT if survey.boat.length is None else survey.boat.length * 1000
-        reading = answers.reading((), kb.scales[ask], said)
-        if reading is None or not answers.can_be((), mark.sign, kb.scales[ask], reading, longest):
+        reading = answers.reading((), kb.scales[ask], said, longest)
+        if reading is None or not answers.can_be((), mark.sign, kb.scales[ask], reading):
             raise BadSurvey(document.problems)
         return _with(survey, replace(mark, readings={**mark.readings, ask: reading}))
     values = {"yes": "yes", "no": "no"} if ask == BUOYANCY else {same(value): value for value in kb.facts[ask].values}

@@ -29,17 +29,20 @@ class Names:
 
     def __init__(self, entries: Iterable[tuple[str, Iterable[str]]]) -> None:
         self.ids: dict[str, str] = {}
+        self.spelt: dict[str, str] = {}
         for id_, names in entries:
             for name in (id_, *names):
                 self.ids.setdefault(same(name), id_)
+                self.spelt.setdefault(same(name), name.strip())
 
     def find(self, text: str) -> str | None:
         return self.ids.get(same(text))
 
     def hint(self, text: str) -> str:
-        """The nearest known names, by id."""
+        """The nearest known names, one for each thing that is called so."""
         near = difflib.get_close_matches(same(text), self.ids, n=5, cutoff=0.6)
-        told = list(dict.fromkeys(self.ids[name] for name in near))[:3]
+        nearest = {self.ids[name]: self.spelt[name] for name in reversed(near)}
+        told = [nearest[id_] for id_ in dict.fromkeys(self.ids[name] for name in near)][:3]
         return "Did you mean " + " or ".join(f'"{name}"' for name in told) + "?" if told else ""
 
 
@@ -74,9 +77,12 @@ class Answers:
         return found
 
     def readings(
-        self, path: Path, zone: str, sign: str, said: dict[str, int | float | str], longest: float
+        self, path: Path, mark: tuple[str, str] | None, said: dict[str, int | float | str], longest: float
     ) -> Iterator[tuple[str, Reading]]:
-        """The readings of a finding, by scale. ``longest`` (mm) is what no length on the boat can exceed."""
+        """The readings of a finding, by scale. ``longest`` (mm) is what no length on the boat can exceed.
+
+        ``mark`` is its zone and sign; while these are not understood, each reading is looked at by itself.
+        """
         seen: dict[str, str] = {}
         for key, answer in said.items():
             here = (*path, key)
@@ -87,11 +93,11 @@ class Answers:
                 self.ask(here, f'"{key}" and "{seen[name]}" are the same reading', "Keep one of them.")
             seen[name] = key
             scale = self.kb.scales[name]
-            if name not in self.kb.applicable(zone, sign):
-                self.does_not_apply(here, zone, sign, scale)
+            if mark is not None and name not in self.kb.applicable(*mark):
+                self.does_not_apply(here, *mark, scale)
                 continue
-            reading = self.reading(here, scale, answer)
-            if reading is not None and self.can_be(here, sign, scale, reading, longest):
+            reading = self.reading(here, scale, answer, longest)
+            if reading is not None and (mark is None or self.can_be(here, mark[1], scale, reading)):
                 yield name, reading
 
     def does_not_apply(self, path: Path, zone: str, sign: str, scale: Scale) -> None:
@@ -104,7 +110,7 @@ class Answers:
             hint = "It belongs to no sign at this place: take the line out, or record it at the place it belongs to."
         self.ask(path, what, hint)
 
-    def reading(self, path: Path, scale: Scale, answer: int | float | str) -> Reading | None:
+    def reading(self, path: Path, scale: Scale, answer: int | float | str, longest: float) -> Reading | None:
         """One answer as a level; None after asking back."""
         said = str(answer).strip()
         if none_given(said):
@@ -115,11 +121,11 @@ class Answers:
         if re.fullmatch(r"\d{1,2}", said) and int(said) <= scale.top:
             return Reading(int(said), said)
         if looks_measured(said):
-            return self.measured(path, scale, said)
+            return self.measured(path, scale, said, longest)
         self.ask(path, f'“{scale.name}” cannot be "{said}"', self.accepted(scale))
         return None
 
-    def measured(self, path: Path, scale: Scale, said: str) -> Reading | None:
+    def measured(self, path: Path, scale: Scale, said: str, longest: float) -> Reading | None:
         if scale.measure is None:
             self.ask(path, f"“{scale.name}” is not measured in figures", self.accepted(scale))
             return None
@@ -132,6 +138,9 @@ class Answers:
             bare = re.fullmatch(r"[-−]?[\d.,]+", said)
             self.ask(path, f"{said} of what?" if bare else f"“{scale.name}”: {error}", self.accepted(scale))
             return None
+        if doubt := self.doubt(scale.measure, value, longest):
+            self.ask(path, f"“{scale.name}” {doubt}: {said}", "Measure again, or take the line out.")
+            return None
         return Reading(scale.measure.level(value), said, value)
 
     def accepted(self, scale: Scale) -> str:
@@ -140,18 +149,13 @@ class Answers:
         measured = f", or a measurement in {scale.measure.unit}" if scale.measure else ""
         return f"Answer with {steps}{measured}, or: {COULD_NOT_TELL}."
 
-    def can_be(self, path: Path, sign: str, scale: Scale, reading: Reading, longest: float) -> bool:
-        """Whether the reading is possible for this sign on this boat; what is not is asked about."""
+    def can_be(self, path: Path, sign: str, scale: Scale, reading: Reading) -> bool:
+        """Whether the reading is possible for this sign; what is not is asked about."""
         mark = self.kb.signs[sign]
-        if reading.value is not None and scale.measure is not None:
-            doubt = self.doubt(scale.measure, reading.value, longest)
-            if doubt:
-                self.ask(path, f"“{scale.name}” {doubt}: {reading.said}", "Measure again, or take the line out.")
-                return False
-            if reading.value == 0 and scale.id in mark.above_zero:
-                what = f"“{mark.name}”, yet “{scale.name}” is nothing at all: {reading.said}"
-                self.ask(path, what, "Measure again; if there is nothing, it is not this sign.")
-                return False
+        if reading.value == 0 and scale.id in mark.above_zero:
+            what = f"“{mark.name}”, yet “{scale.name}” is nothing at all: {reading.said}"
+            self.ask(path, what, "Measure again; if there is nothing, it is not this sign.")
+            return False
         if reading.level is None:
             return True
         cap = mark.caps.get(scale.id)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path as FilePath
 
 from triage.errors import BadSurvey, Place, Problem, did_you_mean, same
-from triage.knowledge.model import BUOYANCY, KnowledgeBase
+from triage.knowledge.model import BUOYANCY, KnowledgeBase, Zone
 from triage.parsing.documents import MAX_BYTES, Document, Path, read_document
 from triage.parsing.forms import fill
 from triage.parsing.quantities import NotAQuantity, in_unit
@@ -150,19 +150,36 @@ class _Reader:
         return length
 
     def finding(self, path: Path, form: FindingForm, boat: Boat, longest: float) -> Finding | None:
+        mark = self.mark(path, form)
+        self.has_come((*path, "on"), form.on)
+        if form.on and self.form.visit.on and form.on > self.form.visit.on:
+            self.ask((*path, "on"), f"seen on {form.on}, after the visit on {self.form.visit.on}", "Check both dates.")
+        given = dict(self.answers.readings((*path, "readings"), mark, form.readings, longest))
+        if mark is None:
+            return None
+        zone, sign = mark
+        self.can_be_there(path, form, self.kb.zones[zone], boat)
+        readings = {scale: given[scale] for scale in self.kb.scales if scale in given}
+        return Finding(form.id, zone, sign, form.side, readings, form.note, tuple(form.photos), form.on)
+
+    def mark(self, path: Path, form: FindingForm) -> tuple[str, str] | None:
+        """Its zone and sign; None after asking back."""
         some = " or ".join(f"“{zone.name}”" for zone in list(self.kb.zones.values())[:2])
         hint = f"Name a part of the boat, such as {some}."
         zone = self.answers.word((*path, "zone"), form.zone, self.answers.zones, "zone", hint)
-        hint = f"There it can be: {', '.join(self.kb.offers[zone])}." if zone else ""
+        offered = ", ".join(self.kb.offers[zone]) if zone else ""
+        hint = f"There it can be: {offered}." if zone else ""
         sign = self.answers.word((*path, "sign"), form.sign, self.answers.signs, "sign", hint)
         if zone is None or sign is None:
             return None
-        place = self.kb.zones[zone]
         if sign not in self.kb.offers[zone]:
-            offered = ", ".join(self.kb.offers[zone])
-            what = f"“{self.kb.signs[sign].name}” is not a sign that is met at “{place.name}”"
-            self.ask((*path, "sign"), what, f"There it can be: {offered}.")
+            what = f"“{self.kb.signs[sign].name}” is not a sign that is met at “{self.kb.zones[zone].name}”"
+            self.ask((*path, "sign"), what, hint)
             return None
+        return zone, sign
+
+    def can_be_there(self, path: Path, form: FindingForm, place: Zone, boat: Boat) -> None:
+        """Ask about a place that this boat does not have, or a side of a part that is one."""
         if not boat.has(place):
             missing = next(fact for fact, value in place.only_if.items() if boat.facts.get(fact, value) != value)
             what = f"a mark at “{place.name}”, yet {missing} is “{boat.facts[missing]}”: these two cannot both be"
@@ -170,12 +187,6 @@ class _Reader:
         if form.side and not place.sided:
             hint = "Take the line out, and say in the note where on it the mark is."
             self.ask((*path, "side"), f"“{place.name}” is one part, not one on each side", hint)
-        self.has_come((*path, "on"), form.on)
-        if form.on and self.form.visit.on and form.on > self.form.visit.on:
-            self.ask((*path, "on"), f"seen on {form.on}, after the visit on {self.form.visit.on}", "Check both dates.")
-        given = dict(self.answers.readings((*path, "readings"), zone, sign, form.readings, longest))
-        readings = {scale: given[scale] for scale in self.kb.scales if scale in given}
-        return Finding(form.id, zone, sign, form.side, readings, form.note, tuple(form.photos), form.on)
 
 
 def with_ids(survey: Survey) -> Survey:
