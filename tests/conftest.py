@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, Phase, settings
 
-from triage.assess import assess_survey
-from triage.assessment import Assessment
-from triage.knowledge.load import load_knowledge
+from triage.concluding.assess import assess_survey
+from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.store.load import load_knowledge
 from triage.survey.read import survey_from_text
 
 ROOT = Path(__file__).resolve().parent.parent

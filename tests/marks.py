@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from triage.inference.evaluate import evaluate
-from triage.inference.outcome import Judged
+from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
@@ -14,12 +14,12 @@ BOAT = Boat("Wagtail")
 
 
 @cache
-def judged_marks(kb: KnowledgeBase) -> tuple[Judged, ...]:
+def judged_marks(kb: KnowledgeBase) -> tuple[Evaluation, ...]:
     """Every sign in every zone at its mildest, with each reading at its worst, and with all of them so."""
     return tuple(_marks(kb))
 
 
-def _marks(kb: KnowledgeBase) -> Iterator[Judged]:
+def _marks(kb: KnowledgeBase) -> Iterator[Evaluation]:
     for zone, signs in kb.offers.items():
         for sign in signs:
             scales = kb.applicable(zone, sign)

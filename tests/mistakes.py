@@ -9,8 +9,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from triage.errors import BadRules, BadSurvey, Problem
-from triage.knowledge.load import knowledge_from_texts
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.store.load import knowledge_from_texts
 from triage.survey.read import survey_from_text
 
 TESTS = Path(__file__).resolve().parent

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
 from triage.knowledge.model import KnowledgeBase, Presumption
+from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
 from triage.survey.model import Boat, Finding
 
 
@@ -23,9 +23,9 @@ class Naive:
 
 
 def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[dict[str, Naive]]:
-    """For each finding: {"floor": Naive, "ceiling": Naive}."""
+    """For each finding: {"lower": Naive, "upper": Naive}."""
     result: list[dict[str, Naive]] = [{} for _ in findings]
-    for bound in ("floor", "ceiling"):
+    for bound in ("lower", "upper"):
         naive = [Naive(dict(observed_levels(kb, boat, finding, bound))) for finding in findings]
         changed = True
         while changed:
@@ -46,7 +46,7 @@ def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[di
 
 def observed_levels(kb: KnowledgeBase, boat: Boat, finding: Finding, bound: str) -> dict[str, int]:
     levels = {scale: reading.level for scale, reading in finding.readings.items() if reading.level is not None}
-    if bound == "floor":
+    if bound == "lower":
         return shown(kb, finding) | levels
     worst = {
         scale: kb.signs[finding.sign].caps[scale].level
@@ -142,7 +142,7 @@ def holds(
             return naive[me].levels.get(scale, 0) >= level
         case Is(word, values):
             known = word_values(kb, boat, findings[me], word)
-            return bound == "ceiling" if known is None else bool(set(values) & set(known))
+            return bound == "upper" if known is None else bool(set(values) & set(known))
         case Elsewhere(inner, count, where):
             others = [
                 other
@@ -162,7 +162,7 @@ def stands(kb: KnowledgeBase, mine: Finding, other: Finding, where: str, bound: 
     if where == "twin":
         if mine.zone != other.zone or not sided:
             return False
-        return mine.side != other.side if both_known else bound == "ceiling"
+        return mine.side != other.side if both_known else bound == "upper"
     if where == "same side" and sided:
-        return mine.side == other.side if both_known else bound == "ceiling"
+        return mine.side == other.side if both_known else bound == "upper"
     return True

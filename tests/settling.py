@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from triage.inference.evaluate import evaluate
-from triage.inference.outcome import Judged
+from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
@@ -23,7 +23,7 @@ BOAT = Boat(
         "hull": "single",
         "spar": "alloy",
         "standing_rigging": "wire",
-        "floor": "separate",
+        "lower": "separate",
         "bow_pole": "yes",
         "trapeze": "yes",
         "after_swamp_test": "no",
@@ -52,7 +52,7 @@ def mildest(kb: KnowledgeBase, zone: str, sign: str) -> dict[str, int]:
     return {scale: least.get(scale, 0) for scale in kb.applicable(zone, sign) if scale != DEFERRED}
 
 
-def judge(kb: KnowledgeBase, zone: str, sign: str, levels: Mapping[str, int], boat: Boat = BOAT) -> Judged:
+def judge(kb: KnowledgeBase, zone: str, sign: str, levels: Mapping[str, int], boat: Boat = BOAT) -> Evaluation:
     """One mark on an otherwise unknown boat."""
     readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
     return evaluate(kb, boat, [Finding("mark", zone, sign, None, readings)])[0]
@@ -64,15 +64,15 @@ def fewest_answers(kb: KnowledgeBase, zone: str, sign: str) -> Settled | None:
     A scale without which all the others settle nothing is in every set that settles, so the search starts from those.
     """
     levels = mildest(kb, zone, sign)
-    known: dict[frozenset[str], Judged] = {}
+    known: dict[frozenset[str], Evaluation] = {}
 
-    def judged(answers: frozenset[str]) -> Judged:
+    def judged(answers: frozenset[str]) -> Evaluation:
         if answers not in known:
             known[answers] = judge(kb, zone, sign, {scale: levels[scale] for scale in levels if scale in answers})
         return known[answers]
 
     def settled(answers: frozenset[str]) -> bool:
-        best, worst = judged(answers).range(VERDICT)
+        best, worst = judged(answers).interval(VERDICT)
         return best == worst
 
     everything = frozenset(levels)
@@ -85,7 +85,7 @@ def fewest_answers(kb: KnowledgeBase, zone: str, sign: str) -> Settled | None:
     while True:
         _, _, answers = heapq.heappop(frontier)
         if settled(answers):
-            verdict = kb.level_name(VERDICT, judged(answers).floor.level(VERDICT))
+            verdict = kb.level_name(VERDICT, judged(answers).lower.level(VERDICT))
             return Settled(tuple(scale for scale in levels if scale in answers), verdict)
         for scale in levels:
             more = answers | {scale}
@@ -112,6 +112,6 @@ def as_yaml(found: Mapping[str, Mapping[str, Settled | None]]) -> Iterator[str]:
 
 if __name__ == "__main__":
     from tests.conftest import ROOT
-    from triage.knowledge.load import load_knowledge
+    from triage.knowledge.store.load import load_knowledge
 
     sys.stdout.write("\n".join(as_yaml(table(load_knowledge(ROOT / "rules")))) + "\n")

@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 
 from triage.causes.noisy_or import Effect, Network, Posterior
 from triage.errors import Place
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is, Where
 from triage.knowledge.model import (
     NOTHING_SEEN,
     OUTCOMES,
@@ -28,6 +27,7 @@ from triage.knowledge.model import (
     Sign,
     Zone,
 )
+from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is, Where
 from triage.survey.model import Boat, Finding, Reading
 
 NOWHERE = Place("a test")
@@ -203,7 +203,7 @@ def _condition(draw: st.DrawFn, levels: Sequence[Condition], *, elsewhere: bool,
 
 @st.composite
 def _rules(draw: st.DrawFn, scales: dict[str, Scale], order: int) -> Rule:
-    """A rule that raises one scale or two, only because of scales before them, so that no circle can arise."""
+    """A rule that raises one scale or two, only because of scales before them, so that no scale_cycle can arise."""
     ladder = (*OBSERVED, *RAISED, *OUTCOMES)
     raised = draw(st.lists(st.sampled_from((*RAISED, *OUTCOMES)), min_size=1, max_size=2, unique=True))
     readable = ladder[: min(map(ladder.index, raised))]
@@ -242,7 +242,7 @@ def plain_values() -> st.SearchStrategy[Anything]:
 
 @st.composite
 def spoilt(draw: st.DrawFn, valid: Anything) -> Anything:
-    """A valid JSON-like value after a few things went wrong with it: a value, a key, a layer, a line."""
+    """A valid JSON-like value after a few things went wrong with it: a value, a key, a stratum, a line."""
     value = valid
     for _ in range(draw(st.integers(1, 4))):
         value = _spoil(draw, value)

@@ -21,7 +21,7 @@ from pydantic import BaseModel
 import triage
 from tests.conftest import ROOT
 from triage import errors
-from triage.knowledge import schema, sections
+from triage.knowledge import forms
 
 MODULES = sorted(path for path in (ROOT / "triage").rglob("*.py"))
 HEAVY = ("experta", "jinja2", "networkx", "pydantic", "yaml", "z3")
@@ -135,9 +135,9 @@ def test_every_error_stands_in_the_tree_and_the_tree_holds_no_other() -> None:
 
 FORMS: list[type[BaseModel]] = [
     thing
-    for room in (schema, sections)
-    for thing in vars(room).values()
-    if isinstance(thing, type) and thing.__module__ == room.__name__
+    for room in pkgutil.iter_modules(forms.__path__, f"{forms.__name__}.")
+    for thing in vars(importlib.import_module(room.name)).values()
+    if isinstance(thing, type) and thing.__module__ == room.name
 ]
 README = (ROOT / "rules" / "README.md").read_text(encoding="utf-8")
 

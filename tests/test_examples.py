@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import ROOT
-from triage.assess import assess_survey
+from triage.concluding.assess import assess_survey
 from triage.knowledge.model import KnowledgeBase
-from triage.report import render
 from triage.survey.read import read_survey
+from triage.views.report import render
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
 

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from tests.conftest import ROOT
-from triage.assess import assess_survey
-from triage.assessment import Assessment, Range
+from triage.concluding.assess import assess_survey
+from triage.conclusions.assessment import Assessment, Range
 from triage.knowledge.model import KnowledgeBase
 from triage.parsing.documents import read_document
 from triage.survey.read import survey_from_text

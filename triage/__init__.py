@@ -13,48 +13,48 @@ from __future__ import annotations
 import importlib
 from typing import TYPE_CHECKING
 
-__version__ = "0.1.0"
+from triage.version import __version__ as __version__
 
 if TYPE_CHECKING:
-    from triage.asking.interview import answer, next_question, take_up
-    from triage.asking.question import Done, Question
-    from triage.asking.suggest import Means
-    from triage.assess import assess_survey
-    from triage.assessment import Assessment
+    from triage.asking.suggest import Resources
+    from triage.concluding.assess import assess_survey
+    from triage.conclusions.assessment import Assessment
+    from triage.dialogue.interview import add_finding, answer, next_question
+    from triage.dialogue.question import Done, Question
     from triage.errors import BadInput, BadRules, BadSurvey, MissingExtra, Problem, TriageError
-    from triage.knowledge.load import load_knowledge
     from triage.knowledge.model import KnowledgeBase
-    from triage.report import render
+    from triage.knowledge.store.load import load_knowledge
+    from triage.listening.understand import understand
     from triage.survey.model import Boat, Finding, Reading, Survey
     from triage.survey.read import read_survey
     from triage.survey.write import survey_text
-    from triage.wording.understand import understand
+    from triage.views.report import render
 
 _HOME = {
-    "Assessment": "triage.assessment",
+    "Assessment": "triage.conclusions.assessment",
     "BadInput": "triage.errors",
     "BadRules": "triage.errors",
     "BadSurvey": "triage.errors",
     "Boat": "triage.survey.model",
-    "Done": "triage.asking.question",
+    "Done": "triage.dialogue.question",
     "Finding": "triage.survey.model",
     "KnowledgeBase": "triage.knowledge.model",
-    "Means": "triage.asking.suggest",
+    "Resources": "triage.asking.suggest",
     "MissingExtra": "triage.errors",
     "Problem": "triage.errors",
-    "Question": "triage.asking.question",
+    "Question": "triage.dialogue.question",
     "Reading": "triage.survey.model",
     "Survey": "triage.survey.model",
     "TriageError": "triage.errors",
-    "answer": "triage.asking.interview",
-    "assess_survey": "triage.assess",
-    "load_knowledge": "triage.knowledge.load",
-    "next_question": "triage.asking.interview",
+    "answer": "triage.dialogue.interview",
+    "assess_survey": "triage.concluding.assess",
+    "load_knowledge": "triage.knowledge.store.load",
+    "next_question": "triage.dialogue.interview",
     "read_survey": "triage.survey.read",
-    "render": "triage.report",
+    "render": "triage.views.report",
     "survey_text": "triage.survey.write",
-    "take_up": "triage.asking.interview",
-    "understand": "triage.wording.understand",
+    "add_finding": "triage.dialogue.interview",
+    "understand": "triage.listening.understand",
 }
 
 __all__ = [
@@ -66,13 +66,14 @@ __all__ = [
     "Done",
     "Finding",
     "KnowledgeBase",
-    "Means",
     "MissingExtra",
     "Problem",
     "Question",
     "Reading",
+    "Resources",
     "Survey",
     "TriageError",
+    "add_finding",
     "answer",
     "assess_survey",
     "load_knowledge",
@@ -80,7 +81,6 @@ __all__ = [
     "read_survey",
     "render",
     "survey_text",
-    "take_up",
     "understand",
 ]
 

@@ -17,8 +17,6 @@ into one of these, or into an answer, before anybody sees them:
 
 from __future__ import annotations
 
-import difflib
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -81,21 +79,3 @@ class MissingExtra(TriageError):
 
     def __init__(self, needed_for: str, extra: str) -> None:
         super().__init__(f"{needed_for} needs an extra: pip install 'dinghy-triage[{extra}]'")
-
-
-def same(text: str) -> str:
-    """The text with case, spaces, dashes, underscores and apostrophes made alike."""
-    return re.sub(r"[\s_-]+", " ", text.replace("’", "'")).strip().casefold()
-
-
-def did_you_mean(word: str, known: Iterable[str], *, at_most: int = 3) -> str:
-    """A hint with the nearest known words, or with all of them when they are few."""
-    names = {name.lower(): name for name in sorted(set(known))}
-    near = difflib.get_close_matches(word.lower(), names, n=at_most, cutoff=0.6)
-    if near:
-        likeness = [difflib.SequenceMatcher(None, name, word.lower()).ratio() for name in near]
-        told = [names[name] for name, like in zip(near, likeness, strict=True) if like > likeness[0] - 0.15]
-        return "Did you mean " + " or ".join(f'"{name}"' for name in told) + "?"
-    if 0 < len(names) <= 20:
-        return "It can be: " + ", ".join(names.values()) + "."
-    return ""

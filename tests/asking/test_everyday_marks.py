@@ -10,7 +10,7 @@ import pytest
 
 from tests.conftest import ROOT
 from tests.settling import BOAT, Settled, judge, mildest, table
-from triage.assess import assess_survey
+from triage.concluding.assess import assess_survey
 from triage.inference.evaluate import evaluate
 from triage.knowledge.model import AFLOAT, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
 from triage.parsing.documents import read_document
@@ -83,7 +83,7 @@ def test_no_mark_settles_as_cosmetic_while_a_named_check_is_out_and_all_else_is_
             for out in missing(kb, zone, sign) if kb.named_sets(zone, sign) else ():
                 tried += 1
                 judged = judge(kb, zone, sign, {s: n for s, n in levels.items() if s not in out})
-                if judged.range(VERDICT) == (0, 0):
+                if judged.interval(VERDICT) == (0, 0):
                     silent.append((zone, sign, sorted(out)))
 
     assert tried >= 900
@@ -113,7 +113,7 @@ def test_a_boat_whose_every_part_passed_its_natural_checks_comes_out_clean(kb: K
 
 def test_the_natural_checks_alone_settle_every_part_of_a_common_boat(kb: KnowledgeBase) -> None:
     for judged in evaluate(kb, BOAT, list(passed(kb, also_open=False))):
-        assert [(0, 0)] * 3 == [judged.range(scale) for scale in (VERDICT, AFLOAT, TOW)], judged.finding.id
+        assert [(0, 0)] * 3 == [judged.interval(scale) for scale in (VERDICT, AFLOAT, TOW)], judged.finding.id
 
 
 def test_however_she_is_built_a_boat_that_passes_every_check_comes_out_clean(kb: KnowledgeBase) -> None:
@@ -122,4 +122,7 @@ def test_however_she_is_built_a_boat_that_passes_every_check_comes_out_clean(kb:
 
     for facts in itertools.product(*choices):
         for judged in evaluate(kb, Boat("Wagtail", {**BOAT.facts, **dict(facts)}), findings):
-            assert [(0, 0)] * 3 == [judged.range(scale) for scale in (VERDICT, AFLOAT, TOW)], (facts, judged.finding.id)
+            assert [(0, 0)] * 3 == [judged.interval(scale) for scale in (VERDICT, AFLOAT, TOW)], (
+                facts,
+                judged.finding.id,
+            )

@@ -22,11 +22,11 @@ from tests.conftest import ROOT
 from tests.engines import clips
 from triage.inference import forward as experta_engine
 from triage.inference.evaluate import evaluate
+from triage.inference.evaluation import BOUNDS
 from triage.inference.forward import forward
-from triage.inference.outcome import BOUNDS
 from triage.inference.program import program_of
-from triage.knowledge.load import knowledge_from_texts, load_knowledge
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.store.load import knowledge_from_texts, load_knowledge
 from triage.survey.model import Boat, Finding, Reading
 
 TURNS = 11

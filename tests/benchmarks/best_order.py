@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from triage.asking.chances import level_chances, value_chances
+from triage.asking.probabilities import level_chances, value_chances
 from triage.asking.suggest import Option, ranked
 from triage.inference.evaluate import evaluate
 from triage.inference.whatif import WhatIf

@@ -16,9 +16,9 @@ from tests.conftest import ROOT
 from triage.causes.diagnose import causes
 from triage.causes.evidence import network_of
 from triage.inference.forward import forward
-from triage.knowledge.cause import ANYWHERE, Mark
-from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.cause import ANYWHERE, Mark
+from triage.knowledge.store.load import load_knowledge
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.read import read_survey
 

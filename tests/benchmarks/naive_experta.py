@@ -10,9 +10,9 @@ from collections.abc import Callable, Sequence
 from typing import Any, Literal
 
 import triage.inference.forward  # noqa: F401  # makes this Python fit for experta
-from triage.inference.bounds import start
-from triage.inference.outcome import BOUNDS
-from triage.knowledge.clauses import Clause, Probe, clauses_of
+from triage.inference.bounds import initial_state
+from triage.inference.evaluation import BOUNDS
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier, conjuncts_of
 from triage.knowledge.model import OTHER_SIDE, KnowledgeBase, Rule
 from triage.survey.model import Boat, Finding
 
@@ -31,12 +31,12 @@ class Concluded(experta.Fact):  # type: ignore[misc]  # experta carries no types
 
 
 def build(kb: KnowledgeBase) -> experta.KnowledgeEngine:
-    """An engine with a rule for each clause."""
+    """An engine with a rule for each conjunct."""
     body: dict[str, Any] = {}
     for rule in kb.rules:
-        for clause in clauses_of(kb, rule.when):
+        for conjunct in conjuncts_of(kb, rule.when):
             name = f"rule_{len(body)}"
-            body[name] = experta.Rule(*_patterns(kb, clause, "f", probed=True))(_action(name, rule))
+            body[name] = experta.Rule(*_patterns(kb, conjunct, "f", probed=True))(_action(name, rule))
     return type("Naive", (experta.KnowledgeEngine,), body)()
 
 
@@ -46,9 +46,9 @@ def judge(engine: experta.KnowledgeEngine, kb: KnowledgeBase, boat: Boat, findin
     engine.fired = set()
     for n, finding in enumerate(findings):
         zone = kb.zones[finding.zone]
-        begun = start(kb, boat, finding)
+        begun = initial_state(kb, boat, finding)
         for bound in BOUNDS:
-            words = dict.fromkeys((*kb.facts, "side", "encloses_buoyancy"), UNKNOWN if bound == "ceiling" else "")
+            words = dict.fromkeys((*kb.facts, "side", "encloses_buoyancy"), UNKNOWN if bound == "upper" else "")
             words |= boat.words(zone, finding.side)
             place = {"zone": finding.zone, "sign": finding.sign, "sided": zone.sided}
             engine.declare(Found(n=n, bound=bound, **place, **words, **begun.levels(bound)))
@@ -68,39 +68,41 @@ def _action(name: str, rule: Rule) -> Callable[..., None]:
     return act
 
 
-def _patterns(kb: KnowledgeBase, clause: Clause, me: str, *, probed: bool, other_than: Sequence[str] = ()) -> list[Any]:
-    """One pattern for the finding itself, one for each conclusion the clause rests on, and those of its probes."""
+def _patterns(
+    kb: KnowledgeBase, conjunct: Conjunct, me: str, *, probed: bool, other_than: Sequence[str] = ()
+) -> list[Any]:
+    """A pattern for the finding itself, one for each conclusion the conjunct rests on, those of its quantifiers."""
     number = experta.W(me)
     for other in other_than:
         number = number & ~experta.W(other)
     tests: dict[str, Any] = {"n": number, "bound": experta.W("bound")}
     tests |= {slot: experta.W(f"{me}_{slot}") for slot in ("zone", "side", "sided")}
-    if clause.zones is not None:
-        tests["zone"] = tests["zone"] & _among(clause.zones)
-    if clause.signs is not None:
-        tests["sign"] = _among(clause.signs)
-    for word, values in clause.words:
+    if conjunct.zones is not None:
+        tests["zone"] = tests["zone"] & _among(conjunct.zones)
+    if conjunct.signs is not None:
+        tests["sign"] = _among(conjunct.signs)
+    for word, values in conjunct.words:
         tests[word] = tests.get(word, experta.W()) & _among(values | {UNKNOWN})
-    tests |= {scale: _at_least(level) for scale, level in clause.levels if kb.scales[scale].observed}
+    tests |= {scale: _at_least(level) for scale, level in conjunct.levels if kb.scales[scale].observed}
     patterns = [Found(**tests)]
-    for scale, level in clause.levels:
+    for scale, level in conjunct.levels:
         if not kb.scales[scale].observed:
             patterns.append(Concluded(n=experta.W(me), bound=experta.W("bound"), scale=scale, level=level))
-    for k, probe in enumerate(clause.probes if probed else ()):
-        patterns.extend(_probe(kb, probe, me, k))
+    for k, quantifier in enumerate(conjunct.quantifiers if probed else ()):
+        patterns.extend(_probe(kb, quantifier, me, k))
     return patterns
 
 
-def _probe(kb: KnowledgeBase, probe: Probe, me: str, k: int) -> list[Any]:
-    """As many other findings as the probe counts, all different. It must have a single clause."""
-    (clause,) = probe.clauses
+def _probe(kb: KnowledgeBase, quantifier: Quantifier, me: str, k: int) -> list[Any]:
+    """As many other findings as the quantifier counts, all different. It must have a single conjunct."""
+    (conjunct,) = quantifier.conjuncts
     patterns: list[Any] = []
     others: list[str] = []
-    for number in range(probe.count):
+    for number in range(quantifier.count):
         other = f"{me}_{k}_{number}"
-        patterns.extend(_patterns(kb, clause, other, probed=False, other_than=[me, *others]))
-        if probe.where != "anywhere":
-            patterns.append(experta.TEST(_stands(probe.where, me, other)))
+        patterns.extend(_patterns(kb, conjunct, other, probed=False, other_than=[me, *others]))
+        if quantifier.where != "anywhere":
+            patterns.append(experta.TEST(_stands(quantifier.where, me, other)))
         others.append(other)
     return patterns
 

@@ -17,20 +17,20 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from tests.benchmarks.best_order import against_the_best
-from triage.asking.chances import imagined_levels, value_chances
-from triage.asking.interview import next_question
+from triage.asking.probabilities import sampled_levels, value_chances
 from triage.asking.suggest import options, ranked
-from triage.explain import is_open, outcome
+from triage.conclusions.ranges import is_open, outcome
+from triage.dialogue.interview import next_question
 from triage.inference.evaluate import evaluate
-from triage.inference.outcome import Judged
+from triage.inference.evaluation import Evaluation
 from triage.inference.outlook import Outlook
 from triage.inference.whatif import WhatIf
-from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
+from triage.knowledge.store.load import load_knowledge
 from triage.survey.model import Boat, Finding, Reading, Survey
 
 Answer = int | str
-Policy = Callable[["Case", WhatIf, Judged], str]
+Policy = Callable[["Case", WhatIf, Evaluation], str]
 GROWTH_SCALES = frozenset({"growth"})
 """What no first visit can answer; differences that rest on it alone are counted apart."""
 
@@ -55,7 +55,7 @@ class Run:
 
     asked: list[str]
     effort: float
-    judged: Judged
+    judged: Evaluation
 
 
 def cases(kb: KnowledgeBase, count: int, seed: int) -> Iterator[Case]:
@@ -66,7 +66,7 @@ def cases(kb: KnowledgeBase, count: int, seed: int) -> Iterator[Case]:
         zone, sign = chance.choice(pairs)
         finding = Finding("mark", zone, sign)
         outlook = Outlook(kb, Boat("Wagtail"), finding, [finding])
-        truth: dict[str, Answer] = {**imagined_levels(kb, outlook, kb.applicable(zone, sign), chance)}
+        truth: dict[str, Answer] = {**sampled_levels(kb, outlook, kb.applicable(zone, sign), chance)}
         for fact in (*kb.facts, BUOYANCY):
             values = tuple(kb.facts[fact].values) if fact in kb.facts else ("yes", "no")
             chances = value_chances(kb, fact, values)
@@ -103,16 +103,16 @@ def effort_of(kb: KnowledgeBase, whatif: WhatIf, ask: str) -> float:
     return next(one.effort for one in options(kb, whatif) if one.ask == ask)
 
 
-def best_first(case: Case, whatif: WhatIf, judged: Judged) -> str:
+def best_first(case: Case, whatif: WhatIf, judged: Evaluation) -> str:
     """The program's own choice."""
     return ranked(case.kb, judged, whatif)[0].ask
 
 
-def in_order(case: Case, whatif: WhatIf, _: Judged) -> str:
+def in_order(case: Case, whatif: WhatIf, _: Evaluation) -> str:
     return case.asks(whatif)[0]
 
 
-def at_random(case: Case, whatif: WhatIf, judged: Judged) -> str:
+def at_random(case: Case, whatif: WhatIf, judged: Evaluation) -> str:
     asks = case.asks(whatif)
     return random.Random(f"{case.number} {len(judged.finding.readings)} {len(whatif.boat.facts)}").choice(asks)
 

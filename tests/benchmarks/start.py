@@ -18,7 +18,7 @@ import time
 begun = time.process_time()
 from triage.inference.evaluate import evaluate
 from triage.inference.forward import forward
-from triage.knowledge.load import load_knowledge
+from triage.knowledge.store.load import load_knowledge
 from triage.survey.model import Boat, Finding
 kb = load_knowledge()
 mark = [Finding("mark", "stem", "edge_chip")]

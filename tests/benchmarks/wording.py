@@ -6,10 +6,10 @@ import sys
 from typing import Any
 
 from tests.conftest import ROOT
-from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.store.load import load_knowledge
+from triage.listening.understand import understand
 from triage.parsing.documents import read_document
-from triage.wording.understand import understand
 
 TOLD = {
     "tuned": "written first, worked towards",
@@ -35,7 +35,7 @@ def line(kb: KnowledgeBase, name: str, phrases: list[dict[str, str]]) -> str:
 def main() -> None:
     """Print the table as Markdown."""
     kb = load_knowledge(ROOT / "rules")
-    text = (ROOT / "tests/wording/phrases.yaml").read_text(encoding="utf-8")
+    text = (ROOT / "tests/listening/phrases.yaml").read_text(encoding="utf-8")
     written: Any = read_document(text, "phrases").value
     columns = ["first", "among five", "called clear", "right when clear"]
     heads = [f"{kind} {column}" for kind in ("place", "mark") for column in columns]

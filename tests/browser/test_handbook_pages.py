@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from triage.handbook import write_handbook
 from triage.knowledge.model import KnowledgeBase
+from triage.views.handbook import write_handbook
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.conftest import ROOT
-from triage.assess import assess_survey
+from triage.concluding.assess import assess_survey
 from triage.knowledge.model import KnowledgeBase
-from triage.report import render
 from triage.survey.read import read_survey
+from triage.views.report import render
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser

@@ -24,10 +24,10 @@ from typing import Any
 import networkx as nx
 import pytest
 
-from triage.assess import assess_survey
-from triage.assessment import Assessment
 from triage.causes.graph import graph_of
-from triage.diagnosis import PlanLine
+from triage.concluding.assess import assess_survey
+from triage.conclusions.assessment import Assessment
+from triage.conclusions.diagnosis import PlanLine
 from triage.knowledge.model import KnowledgeBase
 from triage.parsing.documents import read_document
 from triage.survey.read import survey_from_text

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from triage.causes.evidence import Evidence, evidence, network_of
-from triage.causes.links import leads
+from triage.causes.referrals import referrals_of
 from triage.inference.forward import forward
 from triage.knowledge.model import KnowledgeBase
 from triage.lint.causes import cause_problems
@@ -14,7 +14,7 @@ from triage.survey.read import survey_from_text
 
 def read(kb: KnowledgeBase, findings: str, boat: str = "{name: Ruff}") -> Evidence:
     survey = survey_from_text(f"boat: {boat}\nfindings: [{findings}]", kb)
-    return evidence(kb, survey, leads(forward(kb, survey.boat, survey.findings)))
+    return evidence(kb, survey, referrals_of(forward(kb, survey.boat, survey.findings)))
 
 
 def test_a_mark_that_some_cause_leaves_is_found_with_the_findings_behind_it(kb: KnowledgeBase) -> None:
@@ -24,7 +24,7 @@ def test_a_mark_that_some_cause_leaves_is_found_with_the_findings_behind_it(kb: 
 
 
 @pytest.mark.parametrize(
-    ("findings", "in_vain"),
+    ("findings", "attempted"),
     [
         ("{zone: mast_high, sign: scuff}", True),  # looked at, and another mark was recorded
         ("{zone: mast_high, sign: nothing_seen}", True),
@@ -35,13 +35,13 @@ def test_a_mark_that_some_cause_leaves_is_found_with_the_findings_behind_it(kb: 
     ],
 )
 def test_a_mark_is_looked_for_in_vain_once_its_place_was_looked_at(
-    kb: KnowledgeBase, findings: str, in_vain: bool
+    kb: KnowledgeBase, findings: str, attempted: bool
 ) -> None:
-    assert in_vain == (("mast_high", "spar_bend") in read(kb, findings).missing)
+    assert attempted == (("mast_high", "spar_bend") in read(kb, findings).missing)
 
 
 @pytest.mark.parametrize(
-    ("findings", "in_vain"),
+    ("findings", "attempted"),
     [
         ("{zone: topside, sign: nothing_seen}", True),
         ("{zone: topside, side: port, sign: nothing_seen}", False),
@@ -49,8 +49,8 @@ def test_a_mark_is_looked_for_in_vain_once_its_place_was_looked_at(
         ("{zone: topside, sign: scuff}", False),  # on which side nobody has said
     ],
 )
-def test_of_a_part_with_two_sides_both_must_be_looked_at(kb: KnowledgeBase, findings: str, in_vain: bool) -> None:
-    assert in_vain == (("topside", "star_crack") in read(kb, findings).missing)
+def test_of_a_part_with_two_sides_both_must_be_looked_at(kb: KnowledgeBase, findings: str, attempted: bool) -> None:
+    assert attempted == (("topside", "star_crack") in read(kb, findings).missing)
 
 
 def test_an_old_repair_counts_wherever_it_is_and_is_never_looked_for_in_vain(kb: KnowledgeBase) -> None:

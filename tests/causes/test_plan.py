@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 import pytest
 
-from triage.assessment import Assessment
-from triage.diagnosis import PlanLine
+from triage.conclusions.assessment import Assessment
+from triage.conclusions.diagnosis import PlanLine
 from triage.knowledge.model import KnowledgeBase
 
 Assess = Callable[[str], Assessment]

@@ -11,12 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.strategies import boats_with_findings
-from triage.assess import assess_survey
-from triage.assessment import Assessment
 from triage.causes.diagnose import causes
-from triage.diagnosis import Cause
+from triage.concluding.assess import assess_survey
+from triage.conclusions.assessment import Assessment
+from triage.conclusions.diagnosis import Cause
 from triage.inference.evaluate import evaluate
-from triage.knowledge.load import load_knowledge
+from triage.knowledge.store.load import load_knowledge
 from triage.survey.model import Survey
 
 Assess = Callable[[str], Assessment]

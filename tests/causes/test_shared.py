@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from triage.assessment import Assessment
 from triage.causes.shared import shared_causes
+from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase
 
 Assess = Callable[[str], Assessment]

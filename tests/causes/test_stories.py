@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from triage.assessment import Assessment
+from triage.conclusions.assessment import Assessment
 
 Assess = Callable[[str], Assessment]
 

@@ -15,8 +15,8 @@ from tests.mistakes import small_texts
 from triage.cli import main
 from triage.inference.evaluate import evaluate
 from triage.inference.forward import forward
-from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import VERDICT
+from triage.knowledge.store.load import load_knowledge
 from triage.survey.read import survey_from_text
 
 KEPT = """
@@ -117,7 +117,7 @@ def test_the_engines_say_of_the_survey_what_the_proof_says_of_it(folder: Path, b
     survey = survey_from_text(example(result), kb)
     for engine in (evaluate, forward):
         (judged,) = engine(kb, survey.boat, survey.findings)
-        best, worst = (kb.level_name(VERDICT, level) for level in judged.range(VERDICT))
+        best, worst = (kb.level_name(VERDICT, level) for level in judged.interval(VERDICT))
         told = f"{best} for certain" if best == worst else f"between {best} and {worst}"
         assert f"          {judged.finding.id}: verdict: {told}\n" in result.stdout
 

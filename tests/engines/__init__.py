@@ -10,8 +10,8 @@ from collections.abc import Callable, Sequence
 from tests.engines import clips, solver
 from tests.oracle import Naive
 from triage.inference.evaluate import evaluate
+from triage.inference.evaluation import BOUNDS, Evaluation
 from triage.inference.forward import forward
-from triage.inference.outcome import BOUNDS, Judged
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding
 
@@ -19,7 +19,7 @@ Told = list[dict[str, Naive]]
 Engine = Callable[[KnowledgeBase, Boat, Sequence[Finding]], Told]
 
 
-def without_trace(engine: Callable[[KnowledgeBase, Boat, Sequence[Finding]], tuple[Judged, ...]]) -> Engine:
+def without_trace(engine: Callable[[KnowledgeBase, Boat, Sequence[Finding]], tuple[Evaluation, ...]]) -> Engine:
     """An engine that keeps a trace, telling no more than the others can."""
 
     def tell(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> Told:

@@ -1,7 +1,7 @@
 """The rules as a CLIPS program: another engine, another matcher, and nothing of the package's own inference.
 
 Conditions are written out as CLIPS writes them: joins for what stands elsewhere, `or` and `and` as they are nested in
-the rule. CLIPS finds the fixpoint by itself, in whatever order its agenda likes; there are no layers here. Presumptions
+the rule. CLIPS finds the fixpoint by itself, in whatever order its agenda likes; there are no strata here. Presumptions
 are rules of an earlier salience, with their ground rules as `not` and `forall`.
 """
 
@@ -15,13 +15,13 @@ from clips._clips import lib
 
 from tests.engines.clips_program import constructs
 from tests.oracle import Naive
-from triage.inference.outcome import BOUNDS
+from triage.inference.evaluation import BOUNDS
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding
 
 
 def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[dict[str, Naive]]:
-    """For each finding: {"floor": Naive, "ceiling": Naive}, as the oracle tells it."""
+    """For each finding: {"lower": Naive, "upper": Naive}, as the oracle tells it."""
     if kb not in _environments:
         _environments[kb] = build(kb)
     return run(_environments[kb], kb, boat, findings)
@@ -103,7 +103,7 @@ def facts(
 
 
 def _known(bound: str, words: Mapping[str, str], every: Iterable[str]) -> dict[str, str]:
-    unknown = dict.fromkeys(every, "ANYTHING") if bound == "ceiling" else {}
+    unknown = dict.fromkeys(every, "ANYTHING") if bound == "upper" else {}
     return unknown | dict(words)
 
 

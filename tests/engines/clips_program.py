@@ -1,7 +1,7 @@
 """The rules of a knowledge base as CLIPS constructs, written from the conditions as they stand in the rules.
 
-Facts about one boat: (finding …) and (boat …) once for each bound, with `unknown` at the floor and ANYTHING at the
-ceiling for a word that nobody knows; (answered …), (open …), (shown …), (about …) and (named …) for the levels at both
+Facts about one boat: (finding …) and (boat …) once for each bound, with `unknown` at the lower and ANYTHING at the
+upper for a word that nobody knows; (answered …), (open …), (shown …), (about …) and (named …) for the levels at both
 ends and for what presumptions need.
 Conclusions: (raised ?finding ?bound ?scale ?level) for "at least this level", one for each step up to it; (fired …).
 """
@@ -12,9 +12,9 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import combinations, product
 
-from triage.inference.outcome import BOUNDS
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
+from triage.inference.evaluation import BOUNDS
 from triage.knowledge.model import SIDES, KnowledgeBase, Presumption, Rule
+from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
 
 IN_FINDING = ("zone", "sign", "side", "encloses_buoyancy")
 IN_ZONE = ("criticality", "load", "below_water", "group")
@@ -32,7 +32,7 @@ PROGRAM = """
 (deftemplate named (slot n) (slot way) (slot scale))
 (deftemplate presumes (slot presumption) (slot scale) (slot level))
 (deftemplate holds (slot n) (slot presumption))
-(deftemplate withdrawn (slot n) (slot presumption))
+(deftemplate defeated (slot n) (slot presumption))
 (deftemplate complete (slot n))
 (deftemplate presumed (slot n) (slot scale) (slot level))
 
@@ -49,10 +49,10 @@ PROGRAM = """
   (or (answered (n ?n) (scale ?s) (level ?said&:(> ?said ?taken)))
       (shown (n ?n) (scale ?s) (level ?said&:(> ?said ?taken))))
   (not (about (n ?n) (scale ?s)))
-  => (assert (withdrawn (n ?n) (presumption ?p))))
+  => (assert (defeated (n ?n) (presumption ?p))))
 
 (defrule a-presumption-speaks (declare (salience 20))
-  (holds (n ?n) (presumption ?p)) (not (withdrawn (n ?n) (presumption ?p)))
+  (holds (n ?n) (presumption ?p)) (not (defeated (n ?n) (presumption ?p)))
   (presumes (presumption ?p) (scale ?s) (level ?taken))
   (open (n ?n) (scale ?s))
   (not (about (n ?n) (scale ?s)))
@@ -61,20 +61,20 @@ PROGRAM = """
 
 (defrule an-answer-counts-at-both-ends (declare (salience 10))
   (answered (n ?n) (scale ?s) (level ?said))
-  => (raise ?n floor ?s ?said) (raise ?n ceiling ?s ?said))
+  => (raise ?n lower ?s ?said) (raise ?n upper ?s ?said))
 
 (defrule what-the-mark-shows-is-certain (declare (salience 10))
   (shown (n ?n) (scale ?s) (level ?least))
-  => (raise ?n floor ?s ?least))
+  => (raise ?n lower ?s ?least))
 
 (defrule an-open-scale-is-at-its-worst (declare (salience 10))
   (open (n ?n) (scale ?s) (worst ?worst)) (not (presumed (n ?n) (scale ?s) (level ?l&:(< ?l ?worst))))
-  => (raise ?n ceiling ?s ?worst))
+  => (raise ?n upper ?s ?worst))
 
 (defrule or-as-presumed (declare (salience 10))
   (open (n ?n) (scale ?s) (worst ?worst)) (presumed (n ?n) (scale ?s) (level ?taken&:(< ?taken ?worst)))
   (not (presumed (n ?n) (scale ?s) (level ?l&:(< ?l ?taken))))
-  => (raise ?n ceiling ?s ?taken))
+  => (raise ?n upper ?s ?taken))
 """
 
 
@@ -101,13 +101,13 @@ def _zones(kb: KnowledgeBase) -> Iterator[str]:
 
 
 def _sides() -> Iterator[str]:
-    """Which sides face each other, and which are the same; at the ceiling an unknown side may be either."""
+    """Which sides face each other, and which are the same; at the upper bound an unknown side may be either."""
     for mine, its in product(SIDES, SIDES):
         for bound in BOUNDS:
             yield f"({'beside' if mine == its else 'facing'} {bound} {mine} {its})"
     for mine, its in product((*SIDES, "ANYTHING"), repeat=2):
         if "ANYTHING" in (mine, its):
-            yield f"(beside ceiling {mine} {its}) (facing ceiling {mine} {its})"
+            yield f"(beside upper {mine} {its}) (facing upper {mine} {its})"
 
 
 def _rule(number: int, rule: Rule) -> str:
@@ -119,7 +119,7 @@ def _rule(number: int, rule: Rule) -> str:
 def _presumption(number: int, presumption: Presumption) -> Iterator[str]:
     taken = (f"(presumes (presumption {number}) (scale {s}) (level {level}))" for s, level in presumption.presumes)
     yield f"(deffacts presumes-{number} {' '.join(taken)})"
-    when = f"(finding (n ?n) (bound ?b&floor)) {_Pattern('?n').of(presumption.when)}"
+    when = f"(finding (n ?n) (bound ?b&lower)) {_Pattern('?n').of(presumption.when)}"
     holds = f"(assert (holds (n ?n) (presumption {number})))"
     yield f"(defrule presumption-{number} (declare (salience 50)) {when} => {holds})"
 

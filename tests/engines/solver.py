@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from tests.oracle import Naive
-from triage.inference.logic import Formula, Solver, no
-from triage.inference.outcome import BOUNDS
-from triage.inference.prove import OpenBoat, OpenEnd, OpenFinding, open_ends
+from triage.inference.evaluation import BOUNDS
 from triage.knowledge.model import KnowledgeBase
+from triage.proof.solver import SymbolicBoat, SymbolicFinding, SymbolicState, open_ends
+from triage.proof.symbolic import Formula, Solver, no
 from triage.survey.model import Boat, Finding
 
 
 def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[dict[str, Naive]]:
     """For each finding both ends, out of the formulas that stand for every such survey."""
-    open_boat = OpenBoat(kb)
-    opened = [OpenFinding(kb, open_boat, one.zone, one.sign, f"{number} ") for number, one in enumerate(findings)]
+    open_boat = SymbolicBoat(kb)
+    opened = [SymbolicFinding(kb, open_boat, one.zone, one.sign, f"{number} ") for number, one in enumerate(findings)]
     ends = {bound: open_ends(kb, opened, bound) for bound in BOUNDS}
     said = [part for one, finding in zip(opened, findings, strict=True) for part in _readings(one, finding)]
     solver = Solver(
@@ -24,7 +24,7 @@ def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[di
     truth = solver.find(True)
     assert truth is not None, "the formulas know no such survey"
 
-    def told(end: OpenEnd) -> Naive:
+    def told(end: SymbolicState) -> Naive:
         levels = {scale: 0 for scale, _ in end.levels}
         for (scale, level), reached in end.levels.items():
             if truth(reached):
@@ -34,7 +34,7 @@ def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[di
     return [{bound: told(ends[bound][number]) for bound in BOUNDS} for number in range(len(findings))]
 
 
-def _readings(opened: OpenFinding, finding: Finding) -> Iterator[Formula]:
+def _readings(opened: SymbolicFinding, finding: Finding) -> Iterator[Formula]:
     """That the finding is this one."""
     for scale, answered in opened.answered.items():
         yield _so(answered, scale in finding.answered)
@@ -45,7 +45,7 @@ def _readings(opened: OpenFinding, finding: Finding) -> Iterator[Formula]:
         yield _so(one, finding.side == side)
 
 
-def _facts(opened: OpenBoat, boat: Boat) -> Iterator[Formula]:
+def _facts(opened: SymbolicBoat, boat: Boat) -> Iterator[Formula]:
     """That the boat is this one."""
     for known, choices in ((boat.facts, opened.facts), (boat.encloses_buoyancy, opened.encloses_buoyancy)):
         for word, choice in choices.items():

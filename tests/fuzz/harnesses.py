@@ -16,16 +16,16 @@ from tests.mistakes import small_texts
 from tests.strategies import spoilt
 from triage.errors import BadRules, BadSurvey, Problem
 from triage.inference.evaluate import evaluate
-from triage.knowledge.load import knowledge_from_texts, load_knowledge
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.store.load import knowledge_from_texts, load_knowledge
 from triage.lint import PASSES
+from triage.listening.sizes import sizes_in
+from triage.listening.understand import understand
 from triage.parsing.documents import read_document
 from triage.parsing.quantities import NotAQuantity, in_unit, is_unit, looks_measured
 from triage.survey.model import Boat, Finding, Reading
 from triage.survey.read import survey_from_text
 from triage.survey.write import survey_text
-from triage.wording.sizes import sizes_in
-from triage.wording.understand import understand
 
 Harness = Callable[[bytes], None]
 
@@ -80,7 +80,7 @@ def rules(raw: bytes) -> None:
         for sign in signs:
             worst = {scale: Reading(kb.worst(sign, scale), "worst") for scale in kb.applicable(zone, sign)}
             (judged,) = evaluate(kb, Boat("any"), [Finding("any", zone, sign, None, worst)])
-            assert all(best <= at_worst for best, at_worst in map(judged.range, kb.scales))
+            assert all(best <= at_worst for best, at_worst in map(judged.interval, kb.scales))
 
 
 def quantity(raw: bytes) -> None:

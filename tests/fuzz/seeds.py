@@ -35,7 +35,7 @@ def _real(name: str) -> Iterator[tuple[str, bytes]]:
         case "quantity" | "sentence":
             yield from ((text, text.encode()) for text in (*WEIRD_WORDS, *SIZES))
     if name == "sentence":
-        phrases = yaml.safe_load((ROOT / "tests" / "wording" / "phrases.yaml").read_text(encoding="utf-8"))
+        phrases = yaml.safe_load((ROOT / "tests" / "listening" / "phrases.yaml").read_text(encoding="utf-8"))
         yield from ((one["say"], one["say"].encode()) for some in phrases.values() for one in some)
 
 

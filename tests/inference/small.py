@@ -11,7 +11,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from triage.errors import Place
-from triage.knowledge.conditions import All, Condition
 from triage.knowledge.model import (
     NOTHING_SEEN,
     OUTCOMES,
@@ -27,6 +26,7 @@ from triage.knowledge.model import (
     Sign,
     Zone,
 )
+from triage.knowledge.model.conditions import All, Condition
 from triage.survey.model import Boat, Finding, Reading
 
 OBSERVED = ("give", "sound", "play", "depth")

@@ -21,9 +21,9 @@ from tests.oracle import judge
 from tests.strategies import boats_with_findings, knowledge_bases
 from triage.inference.evaluate import evaluate
 from triage.inference.forward import forward
-from triage.knowledge.conditions import AtLeast, Elsewhere, Where
-from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.conditions import AtLeast, Elsewhere, Where
+from triage.knowledge.store.load import load_knowledge
 from triage.survey.model import Boat, Finding
 
 EXAMPLES = int(os.environ.get("TRIAGE_EXAMPLES", "1000"))

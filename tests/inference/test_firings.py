@@ -6,15 +6,15 @@ from collections.abc import Sequence
 
 from tests.inference.small import boat, finding, knowledge, rule
 from triage.inference.evaluate import evaluate
-from triage.inference.outcome import Bound, Firing
-from triage.knowledge.conditions import All, Any, AtLeast, Elsewhere, Is
+from triage.inference.evaluation import Bound, Firing
 from triage.knowledge.model import Rule
+from triage.knowledge.model.conditions import All, Any, AtLeast, Elsewhere, Is
 from triage.survey.model import Boat, Finding
 
 UNKNOWN_BOAT = boat()
 
 
-def fired(rules: Sequence[Rule], *findings: Finding, at: Bound = "floor", on: Boat = UNKNOWN_BOAT) -> dict[str, Firing]:
+def fired(rules: Sequence[Rule], *findings: Finding, at: Bound = "lower", on: Boat = UNKNOWN_BOAT) -> dict[str, Firing]:
     """What fired on the first finding, by rule."""
     judged = evaluate(knowledge(*rules), on, findings)[0]
     return {firing.rule.id: firing for firing in judged.end(at).firings}
@@ -35,7 +35,7 @@ def test_it_tells_by_which_of_its_alternatives_it_holds() -> None:
 
     found = fired([either], finding("rim", "line", sound=2))
 
-    assert (("sound", 1),) == found["either"].clause.levels
+    assert (("sound", 1),) == found["either"].conjunct.levels
 
 
 def test_it_names_each_finding_that_it_rests_on_once() -> None:
@@ -54,7 +54,7 @@ def test_whom_it_rests_on_may_differ_between_the_ends() -> None:
     three = (finding("deck", "line", "port"), finding("deck", "line", "starboard"), finding("deck", "line"))
 
     assert ("deck.starboard.line",) == fired([twins], *three)["twins"].witnesses
-    assert ("deck.starboard.line", "deck.line") == fired([twins], *three, at="ceiling")["twins"].witnesses
+    assert ("deck.starboard.line", "deck.line") == fired([twins], *three, at="upper")["twins"].witnesses
 
 
 def test_a_fact_nobody_knows_makes_no_witness_for_certain() -> None:
@@ -63,6 +63,6 @@ def test_a_fact_nobody_knows_makes_no_witness_for_certain() -> None:
     two = (finding("rim", "line"), finding("tank", "line", give=1))
 
     assert {} == fired([beside], *two)
-    assert {"beside"} == fired([beside], *two, at="ceiling").keys()
+    assert {"beside"} == fired([beside], *two, at="upper").keys()
     assert {"beside"} == fired([beside], *two, on=boat(build="cored")).keys()
-    assert {} == fired([beside], *two, at="ceiling", on=boat(build="single"))
+    assert {} == fired([beside], *two, at="upper", on=boat(build="single"))

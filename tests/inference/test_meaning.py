@@ -13,9 +13,9 @@ import pytest
 
 from tests.engines import ENGINES
 from tests.inference.small import ALWAYS, boat, finding, knowledge, presumption, rule
-from triage.knowledge.conditions import All, AtLeast, AtMost, Elsewhere, Is
-from triage.knowledge.conditions import Any as AnyOf
 from triage.knowledge.model import NOTHING_SEEN, Cap, KnowledgeBase
+from triage.knowledge.model.conditions import All, AtLeast, AtMost, Elsewhere, Is
+from triage.knowledge.model.conditions import Any as AnyOf
 from triage.survey.model import Boat, Finding
 
 Judge = Callable[..., tuple[int, int]]
@@ -28,7 +28,7 @@ def judge(request: pytest.FixtureRequest) -> Judge:
 
     def judge_first(kb: KnowledgeBase, scale: str, *findings: Finding, on: Boat = UNKNOWN_BOAT) -> tuple[int, int]:
         first = engine(kb, on, findings)[0]
-        return first["floor"].levels.get(scale, 0), first["ceiling"].levels.get(scale, 0)
+        return first["lower"].levels.get(scale, 0), first["upper"].levels.get(scale, 0)
 
     return judge_first
 
@@ -239,7 +239,7 @@ def test_nothing_is_presumed_of_what_the_sign_itself_is_a_reading_of(judge: Judg
     kb = knowledge(presumption("firm is still and rings", AtMost("give", 0), {"play": 0, "sound": 0}))
 
     assert judge(kb, "play", finding("rim", "loose", give=0)) == (0, 3)
-    assert judge(kb, "sound", finding("rim", "loose", give=0, play=2)) == (0, 0)  # nor is it withdrawn because of it
+    assert judge(kb, "sound", finding("rim", "loose", give=0, play=2)) == (0, 0)  # nor is it defeated because of it
 
 
 def test_the_milder_of_two_presumptions_stands(judge: Judge) -> None:

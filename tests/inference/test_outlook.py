@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from tests.strategies import boats_with_findings, knowledge_bases
 from triage.inference.evaluate import evaluate
-from triage.inference.outcome import Judged
+from triage.inference.evaluation import Evaluation
 from triage.inference.outlook import Outlook
 from triage.inference.terms import ASKED_ABOUT, Term
 from triage.inference.whatif import rests_on
@@ -17,8 +17,8 @@ from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
 
-def ranges(judged: Judged) -> tuple[tuple[int, int], ...]:
-    return tuple(judged.range(scale) for scale in ASKED_ABOUT)
+def ranges(judged: Evaluation) -> tuple[tuple[int, int], ...]:
+    return tuple(judged.interval(scale) for scale in ASKED_ABOUT)
 
 
 def check_alone(kb: KnowledgeBase, boat: Boat, finding: Finding, data: st.DataObject) -> None:

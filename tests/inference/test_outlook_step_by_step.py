@@ -9,8 +9,8 @@ import pytest
 from tests.inference.small import boat, finding, knowledge, presumption, rule
 from triage.inference.outlook import Outlook
 from triage.inference.terms import Term, terms_of
-from triage.knowledge.conditions import All, AtLeast, AtMost, Condition, Elsewhere, Is
 from triage.knowledge.model import BUOYANCY, Presumption, Rule
+from triage.knowledge.model.conditions import All, AtLeast, AtMost, Condition, Elsewhere, Is
 from triage.survey.model import Boat, Finding
 
 UNKNOWN_BOAT = boat()
@@ -113,10 +113,10 @@ def test_whether_a_place_encloses_buoyancy_is_a_fact_of_that_place_alone() -> No
 
 def test_what_was_sought_in_vain_is_not_unknown_but_hopeless() -> None:
     wet = rule("wet", Is(BUOYANCY, ("yes",)), {"verdict": 1})
-    in_vain = UNKNOWN_BOAT.knowing("build", None, "rim").knowing(BUOYANCY, None, "rim")
+    attempted = UNKNOWN_BOAT.knowing("build", None, "rim").knowing(BUOYANCY, None, "rim")
 
-    assert {} == outlook([CORED, wet], finding("rim", "line"), on=in_vain).unknown_facts
-    assert {BUOYANCY} == outlook([CORED, wet], finding("tank", "line"), on=in_vain).unknown_facts.keys()
+    assert {} == outlook([CORED, wet], finding("rim", "line"), on=attempted).unknown_facts
+    assert {BUOYANCY} == outlook([CORED, wet], finding("tank", "line"), on=attempted).unknown_facts.keys()
 
 
 def test_a_presumption_waits_only_for_marks_of_which_it_may_speak() -> None:

@@ -28,10 +28,10 @@ kb = load_knowledge()
 survey = read_survey(sys.argv[1], kb)
 for engine in (evaluate, forward):
     for judged in engine(kb, survey.boat, survey.findings):
-        for end in (judged.floor, judged.ceiling):
+        for end in (judged.lower, judged.upper):
             print(judged.finding.id, end.levels)
             for firing in end.firings:
-                print(firing.rule.id, firing.clause.levels, firing.raised, firing.witnesses)
+                print(firing.rule.id, firing.conjunct.levels, firing.raised, firing.witnesses)
 print(render(assess_survey(survey, kb), "json"))
 """
 SEEDS = ("0", "1", "2")

@@ -15,9 +15,9 @@ from tests.inference.small import boat, finding, knowledge, rule
 from tests.strategies import boats_with_findings, knowledge_bases
 from triage.inference.evaluate import evaluate
 from triage.inference.whatif import WhatIf, rests_on
-from triage.knowledge.conditions import All, AtLeast, Elsewhere, Is, Where
-from triage.knowledge.conditions import Any as AnyOf
 from triage.knowledge.model import BUOYANCY, KnowledgeBase, Rule
+from triage.knowledge.model.conditions import All, AtLeast, Elsewhere, Is, Where
+from triage.knowledge.model.conditions import Any as AnyOf
 from triage.survey.model import Boat, Finding, Reading
 
 LINE = Is("sign", ("line",))
@@ -96,7 +96,7 @@ def test_a_fact_told_of_the_boat_moves_the_others_too() -> None:
     found = [finding("rim", "line"), finding("step", "line")]
     whatif = WhatIf(kb, boat(), found[0], rests_on(kb, boat(), found)[0])
 
-    assert [(2, 2), (0, 0)] == [whatif.judged({"build": built}).range("verdict") for built in ("cored", "single")]
+    assert [(2, 2), (0, 0)] == [whatif.judged({"build": built}).interval("verdict") for built in ("cored", "single")]
 
 
 def test_one_more_is_enough_only_with_those_that_count_for_certain() -> None:
@@ -128,7 +128,7 @@ def test_whether_a_place_encloses_buoyancy_is_told_of_that_place() -> None:
     line = finding("rim", "line")
     whatif = WhatIf(kb, boat(), line, [line])
 
-    assert [(2, 2), (0, 0)] == [whatif.judged({BUOYANCY: said}).range("verdict") for said in ("yes", "no")]
+    assert [(2, 2), (0, 0)] == [whatif.judged({BUOYANCY: said}).interval("verdict") for said in ("yes", "no")]
 
 
 def resting(*rules: Rule, on: Sequence[Finding]) -> list[list[str]]:
@@ -171,7 +171,7 @@ def test_scales_are_unanswered_tried_in_vain_or_answered() -> None:
     line = replace(finding("rim", "line"), readings=readings)
     whatif = WhatIf(knowledge(), boat(), line, [line])
 
-    assert ("give",) == whatif.in_vain
+    assert ("give",) == whatif.attempted
     assert {"play", "depth"} == set(whatif.unanswered)
 
 

@@ -6,8 +6,8 @@ import pytest
 
 from tests.mistakes import small_base, small_texts
 from triage.errors import BadRules, Problem
-from triage.knowledge.load import knowledge_from_texts
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.store.load import knowledge_from_texts
 
 
 def complaints(*changes: tuple[str, str]) -> tuple[Problem, ...]:

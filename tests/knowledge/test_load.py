@@ -10,9 +10,9 @@ import yaml
 from tests.conftest import ROOT
 from tests.mistakes import small_base, small_texts
 from triage.errors import BadRules
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Elsewhere, Is
-from triage.knowledge.load import knowledge_from_texts, load_knowledge
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Elsewhere, Is
+from triage.knowledge.store.load import knowledge_from_texts, load_knowledge
 from triage.parsing.documents import read_document
 
 

@@ -15,8 +15,8 @@ from tests.mistakes import small_base, small_texts
 from tests.strategies import WEIRD_WORDS, boats_with_findings, spoilt
 from triage.errors import BadRules
 from triage.inference.evaluate import evaluate
-from triage.knowledge.load import knowledge_from_texts
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.store.load import knowledge_from_texts
 from triage.parsing.quantities import NotAQuantity, in_unit
 
 SMALL = small_texts()

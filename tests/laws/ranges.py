@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from tests.conftest import ROOT
 from triage.inference.evaluate import evaluate
-from triage.knowledge.load import load_knowledge
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.store.load import load_knowledge
 from triage.survey.model import Boat, Finding, Reading
 
 Range = tuple[int, int]
@@ -23,7 +23,7 @@ def shipped() -> KnowledgeBase:
 def ranges(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding]) -> list[Ranges]:
     """For each finding the best and the worst that every derived scale may be."""
     derived = [scale.id for scale in kb.scales.values() if not scale.observed]
-    return [{scale: judged.range(scale) for scale in derived} for judged in evaluate(kb, boat, found)]
+    return [{scale: judged.interval(scale) for scale in derived} for judged in evaluate(kb, boat, found)]
 
 
 def with_answer(finding: Finding, scale: str, level: int) -> Finding:

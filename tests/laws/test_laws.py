@@ -22,12 +22,12 @@ from tests.laws.ranges import (
     worst_ends,
 )
 from tests.strategies import boats, boats_with_findings, findings, passed_findings
-from triage.assess import assess_survey
-from triage.assessment import Assessment, FindingAssessment
+from triage.concluding.assess import assess_survey
+from triage.conclusions.assessment import Assessment, FindingAssessment
 from triage.inference.evaluate import evaluate
-from triage.knowledge.clauses import Clause, clauses_of
-from triage.knowledge.conditions import Elsewhere, parts
+from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
 from triage.knowledge.model import AFLOAT, NOTHING_SEEN, OTHER_SIDE, TOW, VERDICT, KnowledgeBase
+from triage.knowledge.model.conditions import Elsewhere, parts
 from triage.survey.model import Boat, Finding, Reading, Survey
 
 CRACKS = ("hairline", "star_crack", "ring_crack", "parallel_cracks", "fastener_cracks", "corner_crack")
@@ -134,7 +134,7 @@ def test_an_answer_left_out_only_widens_the_range_unless_it_pulled_apart_from_ot
 
     assert risen(best_ends(before, after)) == []
     if fallen(worst_ends(before, after)):
-        contradicted = [gone.presumption for gone in judged.withdrawn if scale in gone.against]
+        contradicted = [gone.presumption for gone in judged.defeated if scale in gone.against]
         assert contradicted
         if any(presumption.rests_on for presumption in contradicted):  # growth alone is presumed on no answer
             assert one_finding(assess_survey(Survey(boat, found), kb), finding).pulls_apart
@@ -168,15 +168,15 @@ def test_many_cosmetic_marks_do_not_add_up_to_more(data: st.DataObject) -> None:
 
 def cosmetic_by_itself(kb: KnowledgeBase, boat: Boat, finding: Finding) -> bool:
     """Settled as cosmetic when it is alone, and not a mark that some rule looks for from elsewhere."""
-    sought = any(clause.fits(finding.zone, finding.sign) for clause in marks_sought(kb))
+    sought = any(conjunct.fits(finding.zone, finding.sign) for conjunct in marks_sought(kb))
     return not sought and ranges(kb, boat, [finding])[0][VERDICT] == (0, 0)
 
 
 @cache
-def marks_sought(kb: KnowledgeBase) -> list[Clause]:
+def marks_sought(kb: KnowledgeBase) -> list[Conjunct]:
     """What rules look for elsewhere by the mark, and not only by what was read or concluded there."""
     asked = (part for rule in kb.rules for part in parts(rule.when) if isinstance(part, Elsewhere))
-    return [clause for part in asked for clause in clauses_of(kb, part.condition) if clause.signs is not None]
+    return [conjunct for part in asked for conjunct in conjuncts_of(kb, part.condition) if conjunct.signs is not None]
 
 
 @settings(max_examples=60)

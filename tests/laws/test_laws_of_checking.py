@@ -11,14 +11,14 @@ from hypothesis import strategies as st
 
 from tests.laws.ranges import shipped
 from tests.strategies import boats_with_findings
-from triage.asking.interview import answer, next_question, take_up
-from triage.asking.question import Done, Question
-from triage.explain import is_open
+from triage.conclusions.ranges import is_open
+from triage.dialogue.interview import add_finding, answer, next_question
+from triage.dialogue.question import Done, Question
 from triage.inference.evaluate import evaluate
-from triage.inference.logic import Formula, both, either, no
-from triage.inference.prove import OpenEnd, open_ends
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
-from triage.proof.ground import Ground
+from triage.proof.solver import SymbolicState, open_ends
+from triage.proof.symbolic import Formula, both, either, no
+from triage.proof.symbolic_survey import SymbolicSurvey
 from triage.survey.model import Boat, Survey
 from triage.survey.read import survey_from_text
 
@@ -26,14 +26,14 @@ UNKNOWN = Boat("any")
 ANSWERS = (VERDICT, AFLOAT, TOW)
 
 
-def spots(kb: KnowledgeBase) -> Iterator[tuple[str, str]]:
+def pairs(kb: KnowledgeBase) -> Iterator[tuple[str, str]]:
     """Every sign in every zone."""
     yield from ((zone, sign) for zone, signs in kb.offers.items() for sign in signs)
 
 
 def asked_to_the_end(kb: KnowledgeBase, zone: str, sign: str, choose: Callable[[Question], str]) -> Survey:
     """A mark on a boat of which nothing is known, after every question that was asked about it was answered."""
-    survey, mark = take_up(kb, Survey(UNKNOWN, ()), zone, sign)
+    survey, mark = add_finding(kb, Survey(UNKNOWN, ()), zone, sign)
     for _ in range(len(kb.applicable(zone, sign)) + len(kb.facts) + 2):
         step = next_question(kb, survey, mark)
         if isinstance(step, Done):
@@ -50,7 +50,7 @@ def left_open(kb: KnowledgeBase, survey: Survey) -> bool:
 @given(data=st.data())
 def test_answering_what_is_asked_settles_any_mark(data: st.DataObject) -> None:
     kb = shipped()
-    zone, sign = data.draw(st.sampled_from(list(spots(kb))))
+    zone, sign = data.draw(st.sampled_from(list(pairs(kb))))
 
     survey = asked_to_the_end(
         kb, zone, sign, lambda step: data.draw(st.sampled_from([choice.answer for choice in step.choices]))
@@ -64,11 +64,11 @@ def test_answering_what_is_asked_settles_any_mark(data: st.DataObject) -> None:
 def test_answering_what_is_asked_settles_every_mark_there_is(kb: KnowledgeBase, end: int) -> None:
     unsettled = [
         (zone, sign)
-        for zone, sign in spots(kb)
+        for zone, sign in pairs(kb)
         if left_open(kb, asked_to_the_end(kb, zone, sign, lambda step: step.choices[end].answer))
     ]
 
-    assert len(list(spots(kb))) > 1000
+    assert len(list(pairs(kb))) > 1000
     assert [] == unsettled
 
 
@@ -76,7 +76,7 @@ def test_whatever_may_be_open_has_a_check_or_a_question(kb: KnowledgeBase) -> No
     """With the law that nothing is open once all is answered and known: whatever is open can be settled."""
     unread = [
         (zone, sign, scale)
-        for zone, sign in spots(kb)
+        for zone, sign in pairs(kb)
         for scale in kb.applicable(zone, sign)
         if not kb.checks_for(scale, zone) or not kb.scales[scale].asks
     ]
@@ -94,11 +94,11 @@ def test_a_presumption_never_touches_the_best_end_and_never_raises_the_worst(dat
     for with_, without in zip(
         evaluate(kb, boat, found), evaluate(replace(kb, presumptions=()), boat, found), strict=True
     ):
-        assert with_.floor.levels == without.floor.levels
-        assert all(level <= without.ceiling.level(scale) for scale, level in with_.ceiling.levels.items())
+        assert with_.lower.levels == without.lower.levels
+        assert all(level <= without.upper.level(scale) for scale, level in with_.upper.levels.items())
 
 
-def differ(kb: KnowledgeBase, scale: str, more: OpenEnd, less: OpenEnd) -> Formula:
+def differ(kb: KnowledgeBase, scale: str, more: SymbolicState, less: SymbolicState) -> Formula:
     """The scale is worse at the one end than at the other."""
     levels = range(1, kb.scales[scale].top + 1)
     return either(both((more.level(scale, level), no(less.level(scale, level)))) for level in levels)
@@ -106,12 +106,12 @@ def differ(kb: KnowledgeBase, scale: str, more: OpenEnd, less: OpenEnd) -> Formu
 
 def settled_by_presuming(kb: KnowledgeBase, bare: KnowledgeBase, zone: str, sign: str) -> Iterator[Survey]:
     """Marks of which a presumption closes a range although not one whole set of the named checks was answered."""
-    ground = Ground(kb, [(zone, sign)])
-    (floor,), (ceiling,) = ground.ends["floor"], ground.ends["ceiling"]
-    (unpresumed,) = open_ends(bare, ground.findings, "ceiling")
+    ground = SymbolicSurvey(kb, [(zone, sign)])
+    (lower,), (upper,) = ground.ends["lower"], ground.ends["upper"]
+    (unpresumed,) = open_ends(bare, ground.findings, "upper")
     unmade = no(ground.finding.named_checks_complete())
     for scale in ANSWERS:
-        closed = both((no(differ(kb, scale, ceiling, floor)), differ(kb, scale, unpresumed, ceiling)))
+        closed = both((no(differ(kb, scale, upper, lower)), differ(kb, scale, unpresumed, upper)))
         found = ground.solver.find(both((unmade, closed)))
         if found is not None:
             yield survey_from_text(ground.survey.written(found), kb)
@@ -120,17 +120,17 @@ def settled_by_presuming(kb: KnowledgeBase, bare: KnowledgeBase, zone: str, sign
 @pytest.mark.slow
 def test_where_main_loads_enter_no_presumption_settles_a_mark_before_the_named_checks(kb: KnowledgeBase) -> None:
     """Proved, over every answer. At the pivot the check that may be missing, for a leak, never does more than is so."""
-    primary = [(zone, sign) for zone, sign in spots(kb) if kb.zones[zone].criticality == "primary"]
+    primary = [(zone, sign) for zone, sign in pairs(kb) if kb.zones[zone].criticality == "primary"]
     named = [(zone, sign) for zone, sign in primary if kb.named_sets(zone, sign)]
 
     bare = replace(kb, presumptions=())
 
-    found = [survey for spot in named for survey in settled_by_presuming(kb, bare, *spot)]
+    found = [survey for pair in named for survey in settled_by_presuming(kb, bare, *pair)]
 
     assert len(named) > 500
     assert {sign for _, sign in set(primary) - set(named)} <= {"chalky_fade"}
     for survey in found:
         assert survey.findings[0].zone == "pivot"
         (judged,) = evaluate(kb, survey.boat, survey.findings)
-        assert judged.floor.level(VERDICT) > 0
+        assert judged.lower.level(VERDICT) > 0
         assert "ingress_rate" not in survey.findings[0].answered

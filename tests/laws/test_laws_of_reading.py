@@ -37,7 +37,7 @@ def read(kb: KnowledgeBase, *findings: dict[str, object], **boat: object) -> Sur
 
 
 def outcome(kb: KnowledgeBase, survey: Survey) -> Outcome:
-    return [tuple(map(judged.range, OUTCOMES)) for judged in evaluate(kb, survey.boat, survey.findings)]
+    return [tuple(map(judged.interval, OUTCOMES)) for judged in evaluate(kb, survey.boat, survey.findings)]
 
 
 def outcome_of(kb: KnowledgeBase, zone: str, sign: str, scale: str, said: str) -> Outcome | None:

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from tests.laws.ranges import Range, changed, ranges, shipped, with_answer
 from tests.strategies import boats_with_findings
-from triage.assess import assess_survey
-from triage.assessment import Assessment
+from triage.concluding.assess import assess_survey
+from triage.conclusions.assessment import Assessment
 from triage.inference.evaluate import evaluate
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading, Survey
@@ -61,7 +61,7 @@ def test_a_finding_is_settled_exactly_when_its_best_is_its_worst(data: st.DataOb
     verdicts = [level.name for level in kb.scales[VERDICT].levels]
 
     for judged in evaluate(kb, boat, found):
-        assert all(best <= worst for best, worst in map(judged.range, kb.scales))
+        assert all(best <= worst for best, worst in map(judged.interval, kb.scales))
     for finding in assess_survey(Survey(boat, found), kb).findings:
         assert finding.verdict.settled == (finding.verdict.best == finding.verdict.worst)
         assert verdicts.index(finding.verdict.best) <= verdicts.index(finding.verdict.worst)
@@ -134,4 +134,4 @@ def every_answer(
 
 def outcome(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding], finding: Finding) -> tuple[Range, ...]:
     judged = next(one for one in evaluate(kb, boat, found) if one.finding.id == finding.id)
-    return judged.range(VERDICT), judged.range(AFLOAT), judged.range(TOW)
+    return judged.interval(VERDICT), judged.interval(AFLOAT), judged.interval(TOW)

@@ -16,13 +16,13 @@ from tests.laws.ranges import ranges, shipped
 from tests.marks import BOAT, judged_marks
 from tests.strategies import boats_with_findings
 from triage.asking.suggest import ranked
-from triage.assess import assess_survey
 from triage.causes.diagnose import causes
+from triage.concluding.assess import assess_survey
+from triage.concluding.mending import repair_of
 from triage.inference.evaluate import evaluate
-from triage.inference.outcome import Judged
+from triage.inference.evaluation import Evaluation
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import TOW, VERDICT, KnowledgeBase
-from triage.mending import repair_of
 from triage.proof.claims import Seen
 from triage.proof.promises import AskedPromise
 from triage.survey.model import Finding, Reading, Survey
@@ -52,16 +52,16 @@ SAID = {
 """What the sentences that promises ask for have to say."""
 
 
-def told(judged: Judged, kind: str) -> list[str]:
+def told(judged: Evaluation, kind: str) -> list[str]:
     """The sentences of a kind: cautions for what may be, everything else for what is known."""
-    end = judged.ceiling if kind == "caution" else judged.floor
+    end = judged.upper if kind == "caution" else judged.lower
     return [advice.say for firing in end.firings for advice in firing.rule.advises if advice.kind == kind]
 
 
 @pytest.mark.parametrize(("promise", "kind"), SAID)
 def test_a_promised_sentence_says_what_it_is_for(kb: KnowledgeBase, promise: str, kind: str) -> None:
     (asked,) = (AskedPromise(kb, one) for one in kb.promises if one.id == promise)
-    spoken_of = [one for one in judged_marks(kb) if asked.holds(Seen(kb, BOAT, (one,)), one, "floor")]
+    spoken_of = [one for one in judged_marks(kb) if asked.holds(Seen(kb, BOAT, (one,)), one, "lower")]
 
     unsaid = [one.finding for one in spoken_of if not re.search(SAID[promise, kind], " | ".join(told(one, kind)))]
 
@@ -82,15 +82,15 @@ DRIES = re.compile(r"\b(dry|dries|dried|drained)\b")
 DENIES = re.compile(r"\b((is|are) (not|never)|is no)\b")
 
 
-def outline(kb: KnowledgeBase, judged: Judged) -> list[str]:
+def outline(kb: KnowledgeBase, judged: Evaluation) -> list[str]:
     """What its repair does, sentence by sentence, without what it forbids."""
-    repair = repair_of(kb, BOAT, judged, "floor")
+    repair = repair_of(kb, BOAT, judged, "lower")
     sentences = repair.outline if repair else ()
     return [sentence for sentence in sentences if not DENIES.search(sentence)]
 
 
 def test_the_repair_of_what_is_structural_is_never_only_a_cover_or_a_watch(kb: KnowledgeBase) -> None:
-    structural = [one for one in judged_marks(kb) if one.floor.level(VERDICT) == kb.scales[VERDICT].top]
+    structural = [one for one in judged_marks(kb) if one.lower.level(VERDICT) == kb.scales[VERDICT].top]
 
     covered = {
         (one.finding.zone, one.finding.sign, *outline(kb, one))
@@ -102,15 +102,15 @@ def test_the_repair_of_what_is_structural_is_never_only_a_cover_or_a_watch(kb: K
     assert set() == covered
 
 
-def is_wet(kb: KnowledgeBase, judged: Judged) -> bool:
+def is_wet(kb: KnowledgeBase, judged: Evaluation) -> bool:
     (asked,) = (AskedPromise(kb, one) for one in kb.promises if one.id == "promise/dry-before-closing")
-    return asked.holds(Seen(kb, BOAT, (judged,)), judged, "floor")
+    return asked.holds(Seen(kb, BOAT, (judged,)), judged, "lower")
 
 
 def test_a_repair_that_closes_what_is_wet_dries_it_first(kb: KnowledgeBase) -> None:
     shut_in = set()
     for judged in judged_marks(kb):
-        repair, text = repair_of(kb, BOAT, judged, "floor"), " ".join(outline(kb, judged))
+        repair, text = repair_of(kb, BOAT, judged, "lower"), " ".join(outline(kb, judged))
         dries = repair is None or DRIES.search(text) or "dry" in repair.workshop
         if is_wet(kb, judged) and CLOSES.search(text) and not dries:
             shut_in.add((judged.finding.zone, judged.finding.sign, text))
@@ -163,14 +163,14 @@ def test_a_check_that_loads_what_may_fail_says_when_not_to(kb: KnowledgeBase) ->
     assert all("judged structural" in " ".join(check.care.split()) for check in offered)
 
 
-def structural_by_one_reading(kb: KnowledgeBase) -> Iterator[Judged]:
+def structural_by_one_reading(kb: KnowledgeBase) -> Iterator[Evaluation]:
     """Marks of which one reading, at its worst, is all that is known, and enough."""
     for zone, signs in kb.offers.items():
         for sign in signs:
             for scale in kb.applicable(zone, sign):
                 finding = Finding("mark", zone, sign, None, {scale: Reading(kb.worst(sign, scale), "worst")})
                 (judged,) = evaluate(kb, BOAT, [finding])
-                if judged.floor.level(VERDICT) == kb.scales[VERDICT].top:
+                if judged.lower.level(VERDICT) == kb.scales[VERDICT].top:
                     yield judged
 
 

@@ -202,7 +202,7 @@ def test_what_starts_like_a_number_is_meant_as_a_measurement(text: str) -> None:
     assert looks_measured(text)
 
 
-@pytest.mark.parametrize("text", ["", "still", "a little soft", "through 2 layers", "-", "?", "mm 5"])
+@pytest.mark.parametrize("text", ["", "still", "a little soft", "through 2 strata", "-", "?", "mm 5"])
 def test_what_starts_with_a_word_is_meant_as_a_level(text: str) -> None:
     assert not looks_measured(text)
 

@@ -7,9 +7,9 @@ from typing import Any
 
 from tests.inference.small import knowledge
 from triage.errors import Place
-from triage.knowledge.conditions import Condition
 from triage.knowledge.model import KnowledgeBase, Presumption, Rule
-from triage.knowledge.promise import Promise
+from triage.knowledge.model.conditions import Condition
+from triage.knowledge.model.promise import Promise
 from triage.proof.claims import Kind
 from triage.proof.memory import Memory
 from triage.proof.run import Outcome, prove_rules

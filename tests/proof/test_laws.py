@@ -8,16 +8,15 @@ from hypothesis import given, settings
 from tests.inference.small import ALWAYS, presumption, rule
 from tests.proof.asking import failing, promised, proved
 from tests.strategies import knowledge_bases
-from triage.inference import prove
-from triage.inference.logic import Formula, both, no
-from triage.inference.outcome import Bound
-from triage.inference.program import Compiled, CompiledPresumption, Program, program_of
-from triage.inference.prove import Company, OpenEnd, OpenFinding
-from triage.knowledge.clauses import Clause, Probe
-from triage.knowledge.conditions import All, AtLeast, AtMost, Elsewhere, Is, parts
+from triage.inference.evaluation import Bound
+from triage.inference.program import CompiledPresumption, CompiledRule, Program, program_of
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import KnowledgeBase
-from triage.proof import ground
+from triage.knowledge.model.conditions import All, AtLeast, AtMost, Elsewhere, Is, parts
+from triage.proof import solver, symbolic_survey
 from triage.proof.laws import LAWS
+from triage.proof.solver import Context, SymbolicFinding, SymbolicState
+from triage.proof.symbolic import Formula, both, no
 
 KB = promised(
     rule("soft", AtLeast("give", 2), {"glass": 2}),
@@ -45,62 +44,62 @@ def test_every_law_is_asked_of_every_sign_in_every_zone() -> None:
 
 
 def test_a_presumption_that_lowered_what_was_answered_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:
-    honest = OpenFinding.start
+    honest = SymbolicFinding.start
 
-    def presuming_over_answers(self: OpenFinding, program: Program, bound: Bound) -> dict[tuple[str, int], Formula]:
+    def presuming_over_answers(self: SymbolicFinding, program: Program, bound: Bound) -> dict[tuple[str, int], Formula]:
         levels = honest(self, program, bound)
-        return levels if bound == "floor" else {key: both((level, key[0] != "give")) for key, level in levels.items()}
+        return levels if bound == "lower" else {key: both((level, key[0] != "give")) for key, level in levels.items()}
 
-    monkeypatch.setattr(OpenFinding, "start", presuming_over_answers)
+    monkeypatch.setattr(SymbolicFinding, "start", presuming_over_answers)
 
     assert "law/best-above-worst" in failing(KB)
 
 
 def test_a_word_that_stayed_open_when_known_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(OpenFinding, "word_is", lambda self, word, values, bound: bound == "ceiling")
+    monkeypatch.setattr(SymbolicFinding, "word_is", lambda self, word, values, bound: bound == "upper")
 
     assert "law/answers-settle" in failing(KB)
 
 
 def test_a_rule_that_stopped_at_a_worse_level_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:
-    honest = OpenEnd.tests_hold
+    honest = SymbolicState.tests_hold
 
-    def exactly(self: OpenEnd, clause: Clause) -> Formula:
-        return both((honest(self, clause), *(no(self.level(scale, level + 1)) for scale, level in clause.levels)))
+    def exactly(self: SymbolicState, conjunct: Conjunct) -> Formula:
+        return both((honest(self, conjunct), *(no(self.level(scale, level + 1)) for scale, level in conjunct.levels)))
 
-    monkeypatch.setattr(OpenEnd, "tests_hold", exactly)
+    monkeypatch.setattr(SymbolicState, "tests_hold", exactly)
 
     assert "law/worse-never-milder" in failing(KB)
 
 
 def test_a_rule_that_another_finding_silenced_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:
-    honest = OpenEnd.holds
-    silencing = Probe((Clause(levels=(("sound", 3),)),), 1, "anywhere")
+    honest = SymbolicState.holds
+    silencing = Quantifier((Conjunct(levels=(("sound", 3),)),), 1, "anywhere")
 
-    def unless_somebody_is_loud(self: OpenEnd, compiled: Compiled, company: Company) -> Formula:
-        return both((honest(self, compiled, company), no(company(silencing, self))))
+    def unless_somebody_is_loud(self: SymbolicState, compiled: CompiledRule, context: Context) -> Formula:
+        return both((honest(self, compiled, context), no(context(silencing, self))))
 
-    monkeypatch.setattr(OpenEnd, "holds", unless_somebody_is_loud)
+    monkeypatch.setattr(SymbolicState, "holds", unless_somebody_is_loud)
 
     assert "law/worse-never-milder" in failing(promised(KB.rules[2]))  # it needs one other finding, and fears another
 
 
 def test_a_presumption_that_an_unrelated_answer_withdrew_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:
-    honest = OpenFinding.in_force
+    honest = SymbolicFinding.in_force
 
-    def while_play_is_open(self: OpenFinding, compiled: CompiledPresumption) -> Formula:
+    def while_play_is_open(self: SymbolicFinding, compiled: CompiledPresumption) -> Formula:
         return both((honest(self, compiled), no(self.answered.get("play", False))))
 
-    monkeypatch.setattr(OpenFinding, "in_force", while_play_is_open)
+    monkeypatch.setattr(SymbolicFinding, "in_force", while_play_is_open)
 
     assert "law/answers-narrow" in failing(KB)
 
 
 def test_layers_in_the_wrong_order_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:
     honest = program_of(KB)
-    upside_down = Program(KB, honest.layers[::-1], honest.presumptions, honest.words)
-    monkeypatch.setattr(prove, "program_of", lambda kb: upside_down)
-    monkeypatch.setattr(ground, "program_of", lambda kb: upside_down)
+    upside_down = Program(KB, honest.strata[::-1], honest.presumptions, honest.words)
+    monkeypatch.setattr(solver, "program_of", lambda kb: upside_down)
+    monkeypatch.setattr(symbolic_survey, "program_of", lambda kb: upside_down)
 
     assert "law/nothing-left-to-raise" in failing(KB)
 

@@ -9,8 +9,8 @@ import pytest
 
 from tests.inference.small import presumption, rule
 from tests.proof.asking import promise, promised, proved
-from triage.knowledge.conditions import All, AtLeast, AtMost, Is
 from triage.knowledge.model import Advice, KnowledgeBase
+from triage.knowledge.model.conditions import All, AtLeast, AtMost, Is
 from triage.proof.memory import Memory
 from triage.proof.run import Outcome
 

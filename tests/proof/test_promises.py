@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 from tests.inference.small import ALWAYS, presumption, rule
 from tests.proof.asking import failing, promise, promised, proved
 from tests.strategies import boats_with_findings
-from triage.assess import assess_survey
+from triage.concluding.assess import assess_survey
 from triage.inference.evaluate import evaluate
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Elsewhere, Is
 from triage.knowledge.model import Advice, KnowledgeBase
+from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Elsewhere, Is
 from triage.proof.promises import breaches
 from triage.proof.run import Outcome
 from triage.survey.read import survey_from_text

@@ -10,15 +10,16 @@ import pytest
 
 from tests.engines import ENGINES
 from tests.inference.small import boat, finding, knowledge, presumption, rule
-from triage.inference import bounds, evaluate, prove
+from triage.inference import bounds, evaluate
 from triage.inference.evaluate import State
-from triage.inference.logic import Formula, either, no
-from triage.inference.outcome import Bound
-from triage.inference.prove import OpenEnd, OpenFinding
-from triage.knowledge.clauses import Clause, Probe
-from triage.knowledge.conditions import All, AtLeast, AtMost, Elsewhere, Is
-from triage.knowledge.conditions import Any as AnyOf
+from triage.inference.evaluation import Bound
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import KnowledgeBase, Presumption
+from triage.knowledge.model.conditions import All, AtLeast, AtMost, Elsewhere, Is
+from triage.knowledge.model.conditions import Any as AnyOf
+from triage.proof import solver
+from triage.proof.solver import SymbolicFinding, SymbolicState
+from triage.proof.symbolic import Formula, either, no
 from triage.survey.model import Boat, Finding
 
 LINE = Is("sign", ("line",))
@@ -83,38 +84,40 @@ def test_without_a_fault_they_agree() -> None:
     assert not disagree()
 
 
-def unknown_word_matches_nothing(self: OpenFinding, word: str, values: Iterable[str], bound: Bound) -> Formula:
+def unknown_word_matches_nothing(self: SymbolicFinding, word: str, values: Iterable[str], bound: Bound) -> Formula:
     return either(self.word(word).get(value, False) for value in values)
 
 
-def unknown_word_matches_anything(self: OpenFinding, word: str, values: Iterable[str], bound: Bound) -> Formula:
+def unknown_word_matches_anything(self: SymbolicFinding, word: str, values: Iterable[str], bound: Bound) -> Formula:
     choice = self.word(word)
     return either((*(choice.get(value, False) for value in values), no(either(choice.values()))))
 
 
-OPEN_END_HOLDS = OpenEnd.holds
+OPEN_END_HOLDS = SymbolicState.holds
 
 IN_THE_FORMULAS: dict[str, tuple[object, str, Callable[..., Any]]] = {
-    "an unknown word matches nothing at the ceiling": (OpenFinding, "word_is", unknown_word_matches_nothing),
-    "an unknown word matches anything at the floor": (OpenFinding, "word_is", unknown_word_matches_anything),
-    "nobody presumes": (OpenFinding, "presumed", lambda self, program: {}),
-    "a contradicted presumption stays": (OpenFinding, "contradicts", lambda self, compiled: False),
-    "named checks bar nothing": (OpenFinding, "named_checks_complete", lambda self: True),
-    "a presumption needs no answer": (OpenFinding, "answered_at_most", lambda self, scale, level: True),
+    "an unknown word matches nothing at the upper bound": (SymbolicFinding, "word_is", unknown_word_matches_nothing),
+    "an unknown word matches anything at the lower bound": (SymbolicFinding, "word_is", unknown_word_matches_anything),
+    "nobody presumes": (SymbolicFinding, "presumed", lambda self, program: {}),
+    "a contradicted presumption stays": (SymbolicFinding, "contradicts", lambda self, compiled: False),
+    "named checks bar nothing": (SymbolicFinding, "named_checks_complete", lambda self: True),
+    "a presumption needs no answer": (SymbolicFinding, "answered_at_most", lambda self, scale, level: True),
     "an answer counts one worse": (
-        OpenFinding,
+        SymbolicFinding,
         "answered_at_least",
         lambda self, scale, level: self.reading.get((scale, max(level - 1, 1)), False),
     ),
-    "every other finding is related": (prove, "related", lambda probe, mine, other: True),
-    "one other finding is enough": (prove, "at_least", lambda count, parts: either(parts)),
-    "a probe sees nobody": (prove, "among", lambda ends: lambda probe, mine: False),
-    "a rule holds by its first clause alone": (
-        OpenEnd,
+    "every other finding is related": (solver, "related", lambda quantifier, mine, other: True),
+    "one other finding is enough": (solver, "at_least", lambda count, parts: either(parts)),
+    "a quantifier sees nobody": (solver, "among", lambda ends: lambda quantifier, mine: False),
+    "a rule holds by its first conjunct alone": (
+        SymbolicState,
         "holds",
-        lambda self, compiled, company: OPEN_END_HOLDS(self, replace(compiled, clauses=compiled.clauses[:1]), company),
+        lambda self, compiled, context: OPEN_END_HOLDS(
+            self, replace(compiled, conjuncts=compiled.conjuncts[:1]), context
+        ),
     ),
-    "a rule raises nothing further": (OpenEnd, "take", lambda self, raised: None),
+    "a rule raises nothing further": (SymbolicState, "take", lambda self, raised: None),
 }
 
 
@@ -125,7 +128,7 @@ def test_a_fault_in_the_formulas_is_noticed(fault: str, monkeypatch: pytest.Monk
     assert disagree()
 
 
-START_WITH, TESTS_HOLD = bounds.start_with, evaluate.tests_hold
+START_WITH, TESTS_HOLD = bounds.initial_state_given, evaluate.tests_hold
 
 
 def start_without(kb: KnowledgeBase, finding: Finding, holding: Iterable[Presumption]) -> Any:
@@ -137,31 +140,33 @@ def start_never_withdrawing(kb: KnowledgeBase, finding: Finding, holding: Iterab
     return START_WITH(kb, finding, kept)
 
 
-def one_level_late(clause: Clause, state: State, bound: Bound) -> bool:
-    return TESTS_HOLD(replace(clause, levels=tuple((scale, level + 1) for scale, level in clause.levels)), state, bound)
+def one_level_late(conjunct: Conjunct, state: State, bound: Bound) -> bool:
+    return TESTS_HOLD(
+        replace(conjunct, levels=tuple((scale, level + 1) for scale, level in conjunct.levels)), state, bound
+    )
 
 
-def anybody_related(probe: Probe, state: State, other: State, bound: Bound) -> bool:
+def anybody_related(quantifier: Quantifier, state: State, other: State, bound: Bound) -> bool:
     return True
 
 
 IN_EVALUATE: dict[str, tuple[object, str, Callable[..., Any]]] = {
-    "nobody presumes": (bounds, "start_with", start_without),
-    "a contradicted presumption stays": (bounds, "start_with", start_never_withdrawing),
-    "every presumption holds": (bounds, "_holds", lambda clause, finding, words: True),
+    "nobody presumes": (bounds, "initial_state_given", start_without),
+    "a contradicted presumption stays": (bounds, "initial_state_given", start_never_withdrawing),
+    "every presumption holds": (bounds, "_holds", lambda conjunct, finding, words: True),
     "a level is reached one late": (evaluate, "tests_hold", one_level_late),
     "words are not looked at": (
         evaluate,
         "tests_hold",
-        lambda clause, state, bound: TESTS_HOLD(replace(clause, words=()), state, bound),
+        lambda conjunct, state, bound: TESTS_HOLD(replace(conjunct, words=()), state, bound),
     ),
-    "the ceiling is judged like the floor": (
+    "the upper bound is judged like the lower bound": (
         evaluate,
         "tests_hold",
-        lambda clause, state, bound: TESTS_HOLD(clause, state, "floor"),
+        lambda conjunct, state, bound: TESTS_HOLD(conjunct, state, "lower"),
     ),
     "every other finding is related": (evaluate, "related", anybody_related),
-    "probes see nobody": (evaluate, "satisfied", lambda program, layer, states, bound: {}),
+    "quantifiers see nobody": (evaluate, "satisfied", lambda program, stratum, states, bound: {}),
 }
 
 

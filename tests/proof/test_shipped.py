@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from triage.inference.evaluate import evaluate
-from triage.knowledge.layers import derived_read
+from triage.knowledge.compiled.strata import derived_read
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase, Rule
 from triage.proof.promises import breaches
 from triage.proof.run import Asker, claims_of, prove_rules
@@ -71,5 +71,5 @@ def test_play_in_the_bearing_liner_alone_is_never_called_a_failure_of_the_hull(k
 
     (judged,) = evaluate(kb, Boat("any"), [worn])
 
-    assert (0, 0) == judged.range("laminate") == judged.range("loadpath")
-    assert "do" in {advice.kind for firing in judged.floor.firings for advice in firing.rule.advises}
+    assert (0, 0) == judged.interval("laminate") == judged.interval("loadpath")
+    assert "do" in {advice.kind for firing in judged.lower.firings for advice in firing.rule.advises}

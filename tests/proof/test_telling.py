@@ -8,12 +8,12 @@ import pytest
 
 from tests.inference.small import rule
 from tests.proof.asking import promise, promised, proved
-from triage.inference.logic import Formula, Solver, Undecided
-from triage.inference.prove import OpenEnd
-from triage.knowledge.conditions import All, AtLeast, Is
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.conditions import All, AtLeast, Is
 from triage.proof.memory import Memory
 from triage.proof.run import Outcome
+from triage.proof.solver import SymbolicState
+from triage.proof.symbolic import Formula, Solver, Undecided
 from triage.proof.telling import told
 
 SOFT_RIM = All((Is("zone", ("rim",)), Is("sign", ("line",)), AtLeast("give", 2)))
@@ -55,14 +55,14 @@ def test_of_many_places_where_it_breaks_three_are_shown() -> None:
 
 
 def test_two_surveys_that_break_a_law_together_are_told_one_after_the_other(monkeypatch: pytest.MonkeyPatch) -> None:
-    honest = OpenEnd.level
+    honest = SymbolicState.level
 
-    def never_loud(self: OpenEnd, scale: str, level: int) -> Formula:
+    def never_loud(self: SymbolicState, scale: str, level: int) -> Formula:
         return scale != "sound" and honest(self, scale, level)
 
     kb = promised(rule("loud", AtLeast("sound", 2), {"verdict": 1}), rule("soft", AtLeast("give", 2), {"verdict": 2}))
     monkeypatch.setattr("triage.proof.laws.graver", lambda left, right: left.level("verdict", 2))
-    monkeypatch.setattr(OpenEnd, "level", never_loud)
+    monkeypatch.setattr(SymbolicState, "level", never_loud)
 
     found = lines(kb, proved(kb, "law")["law", "law/worse-never-milder"])
 
@@ -71,14 +71,14 @@ def test_two_surveys_that_break_a_law_together_are_told_one_after_the_other(monk
 
 
 def test_what_the_engines_do_not_find_in_the_survey_is_said_to_be_in_doubt(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(OpenEnd, "apply", lambda self, layer, company: {})  # the formulas know no rules
+    monkeypatch.setattr(SymbolicState, "apply", lambda self, stratum, context: {})  # the formulas know no rules
     kept = promised(rule("soft", SOFT_RIM, {"verdict": 2}), promise("p/soft", SOFT_RIM, at_least={"verdict": 2}))
 
     outcome = proved(kept, "promise")["promise", "p/soft"]
 
     assert not outcome.holds
     assert (
-        "          The engines do not find this in the survey: it needs company, or the proof itself is at fault."
+        "          The engines do not find this in the survey: it needs context, or the proof itself is at fault."
         in (lines(kept, outcome))
     )
 

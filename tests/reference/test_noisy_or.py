@@ -136,4 +136,4 @@ def test_the_chance_that_a_cause_did_it_is_exact(posterior: Posterior[str]) -> N
     here = sum(weight for present, weight in weighed if first in present)
     expected = (here - idle) / sum(weight for _, weight in weighed)
 
-    assert expected == pytest.approx(posterior.did(first), rel=1e-9, abs=1e-12)
+    assert expected == pytest.approx(posterior.responsibility(first), rel=1e-9, abs=1e-12)

@@ -31,4 +31,4 @@ def test_the_rules_agree_with_the_trade(kb: KnowledgeBase, says: str) -> None:
     (judged,) = forward(kb, survey.boat, survey.findings)
 
     expected = {scale: said if isinstance(said, list) else [said, said] for scale, said in fact["expect"].items()}
-    assert expected == {scale: [kb.level_name(scale, level) for level in judged.range(scale)] for scale in expected}
+    assert expected == {scale: [kb.level_name(scale, level) for level in judged.interval(scale)] for scale in expected}

@@ -179,7 +179,7 @@ def test_a_fact_that_nobody_could_tell_is_remembered_as_tried(small: KnowledgeBa
     tried = boat(small, facts={"deck": "could not tell"}, encloses_buoyancy={"Side tank": "could not tell"})
 
     assert ({}, {}) == (tried.facts, tried.encloses_buoyancy)
-    assert {("deck", ""), ("encloses_buoyancy", "tank")} == tried.in_vain
+    assert {("deck", ""), ("encloses_buoyancy", "tank")} == tried.attempted
 
 
 @pytest.mark.parametrize("answer", ["yes", "no"])

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.strategies import boats_with_findings
-from triage.asking.interview import answer
+from triage.dialogue.interview import answer
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading, Survey
 from triage.survey.read import read_survey, survey_from_text
@@ -42,7 +42,7 @@ def test_what_was_sought_in_vain_is_not_forgotten(kb: KnowledgeBase) -> None:
 
     back = there_and_back(kb, survey)
 
-    assert {("deck", ""), (BUOYANCY, "foredeck")} == back.boat.in_vain
+    assert {("deck", ""), (BUOYANCY, "foredeck")} == back.boat.attempted
     assert {"hull": "single"} == back.boat.facts
     assert back.findings[0].readings["tap_dull"].level is None
 

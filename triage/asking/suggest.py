@@ -10,10 +10,10 @@ import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from triage.asking.chances import level_chances, value_chances
-from triage.assessment import Range, Suggestion
-from triage.explain import is_open, range_of
-from triage.inference.outcome import Judged
+from triage.asking.probabilities import level_chances, value_chances
+from triage.conclusions.assessment import Range, Suggestion
+from triage.conclusions.ranges import is_open, range_of
+from triage.inference.evaluation import Evaluation
 from triage.inference.outlook import Outlook, Prospect
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import VERDICT, Check, KnowledgeBase
@@ -35,7 +35,7 @@ NOT_AT_HAND = 5.0
 
 
 @dataclass(frozen=True)
-class Means:
+class Resources:
     """What the person with the boat has to do without: tools, as the checks name them, and a helper."""
 
     without: frozenset[str] = frozenset()
@@ -45,7 +45,7 @@ class Means:
         return not (self.without & set(check.tools)) and not (self.alone and check.helper)
 
 
-WITH_ALL = Means()
+WITH_ALL = Resources()
 
 
 @dataclass(frozen=True)
@@ -53,24 +53,24 @@ class Option:
     """A question worth asking: a scale, read by a check, or a fact about the boat (then without a check).
 
     ``answers`` holds one answer for each run that something tells apart, mildest first. ``effort`` is in minutes,
-    weighted by what has to be taken apart. ``narrows`` is by how many levels of verdict, afloat and tow together the
-    range can be expected to close.
+    weighted by what has to be taken apart. ``expected_reduction``: by how many levels of verdict, afloat and tow
+    together the range can be expected to close.
     """
 
     ask: str
     check: Check | None
     answers: tuple[int | str, ...]
     effort: float
-    narrows: float
+    expected_reduction: float
 
     @property
     def worth(self) -> float:
         """Narrowing per minute; a check that often misses what is there counts for less."""
-        return self.narrows * (1 - self.check.misses if self.check else 1) / self.effort
+        return self.expected_reduction * (1 - self.check.misses if self.check else 1) / self.effort
 
 
 def ranked(
-    kb: KnowledgeBase, judged: Judged, whatif: WhatIf, means: Means = WITH_ALL, *, again: bool = False
+    kb: KnowledgeBase, judged: Evaluation, whatif: WhatIf, means: Resources = WITH_ALL, *, again: bool = False
 ) -> tuple[Option, ...]:
     """The questions that can still change what is concluded, the most useful first; none once it is settled.
 
@@ -81,7 +81,9 @@ def ranked(
     if not is_open(judged):
         return ()
     outlook = whatif.outlook
-    found = [_of_scale(kb, outlook, scale, means) for scale in whatif.in_vain] if again else options(kb, whatif, means)
+    found = (
+        [_of_scale(kb, outlook, scale, means) for scale in whatif.attempted] if again else options(kb, whatif, means)
+    )
     asked = {option.ask: option for option in found if option is not None and _in_play(outlook, option)}
     if not _can_change(outlook, list(asked.values())):
         return ()
@@ -91,7 +93,7 @@ def ranked(
     )
 
 
-def options(kb: KnowledgeBase, whatif: WhatIf, means: Means = WITH_ALL) -> list[Option]:
+def options(kb: KnowledgeBase, whatif: WhatIf, means: Resources = WITH_ALL) -> list[Option]:
     """Every question about a finding that was not answered or tried, whether it still matters or not."""
     outlook = whatif.outlook
     scales = (_of_scale(kb, outlook, scale, means) for scale in whatif.unanswered)
@@ -136,7 +138,7 @@ def _prospect(outlook: Outlook, answers: Mapping[str, int | str]) -> Prospect:
     return outlook.answering(levels)
 
 
-def _first(kb: KnowledgeBase, judged: Judged) -> set[str]:
+def _first(kb: KnowledgeBase, judged: Evaluation) -> set[str]:
     zone, sign = judged.finding.zone, judged.finding.sign
     if kb.zones[zone].criticality != "primary":
         return set()
@@ -175,7 +177,7 @@ def _well(kb: KnowledgeBase, option: Option) -> int | str:
     return max(values, key=lambda value: chances[value])
 
 
-def _of_scale(kb: KnowledgeBase, outlook: Outlook, scale: str, means: Means) -> Option | None:
+def _of_scale(kb: KnowledgeBase, outlook: Outlook, scale: str, means: Resources) -> Option | None:
     """The question that a scale is; None when nobody has a check that reads it there."""
     checks = kb.checks_for(scale, outlook.finding.zone)
     if not checks:
@@ -198,7 +200,7 @@ def _narrowing(outlook: Outlook, ask: str, chances: Mapping[int, float] | Mappin
     return sum(chance * (now - _prospect(outlook, {ask: answer}).width) for answer, chance in chances.items())
 
 
-def _effort(check: Check, means: Means, *, made: bool) -> float:
+def _effort(check: Check, means: Resources, *, made: bool) -> float:
     """Minutes of trouble; a check that was made for another reading has only to be answered."""
     if made:
         return ANSWERING
@@ -206,7 +208,7 @@ def _effort(check: Check, means: Means, *, made: bool) -> float:
     return minutes if means.suffice(check) else minutes * NOT_AT_HAND
 
 
-def suggestions(kb: KnowledgeBase, judged: Judged, whatif: WhatIf) -> tuple[Suggestion, ...]:
+def suggestions(kb: KnowledgeBase, judged: Evaluation, whatif: WhatIf) -> tuple[Suggestion, ...]:
     """What could settle an open finding, most useful first; once all was tried, what was tried in vain."""
     found = ranked(kb, judged, whatif) or ranked(kb, judged, whatif, again=True)
     return tuple(_suggestion(kb, whatif, option) for option in found)

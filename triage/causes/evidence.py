@@ -6,11 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from triage.causes.links import Lead
 from triage.causes.noisy_or import Effect, Network, Posterior
+from triage.causes.referrals import Referral
 from triage.errors import BadRules, Place, Problem
-from triage.knowledge.cause import ANYWHERE, Cause, Mark, Weights
 from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
+from triage.knowledge.model.cause import ANYWHERE, Cause, Mark, Weights
 from triage.survey.model import Boat, Finding, Survey
 
 WIDEST = 16
@@ -49,7 +49,7 @@ class Evidence:
     ruled_out: frozenset[str]
 
 
-def evidence(kb: KnowledgeBase, survey: Survey, led: Sequence[Lead]) -> Evidence:
+def evidence(kb: KnowledgeBase, survey: Survey, led: Sequence[Referral]) -> Evidence:
     """Sort the findings of a survey by the marks that causes leave."""
     found: dict[Mark, list[Finding]] = {}
     missing = set()

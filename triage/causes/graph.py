@@ -18,9 +18,9 @@ from functools import lru_cache
 import networkx as nx
 
 from triage.errors import BadInput, Place, Problem
-from triage.knowledge.cause import ANYWHERE, Mark
-from triage.knowledge.consequences import marks_of
+from triage.knowledge.compiled.consequences import marks_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule, Suspect
+from triage.knowledge.model.cause import ANYWHERE, Mark
 from triage.survey.answers import Names
 
 Graph = nx.MultiDiGraph

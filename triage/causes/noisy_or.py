@@ -100,7 +100,7 @@ class Posterior(Generic[E]):
         """The chance that the cause is present."""
         return self._share([_Table((cause,), (0.0, 1.0))])
 
-    def did(self, cause: str) -> float:
+    def responsibility(self, cause: str) -> float:
         """The chance that the cause is present and brought about something of what was found."""
         absent, present = self.alone[cause]
         idle = math.prod(1 - self.network.effects[key].strengths.get(cause, 0.0) for key in self.found)

@@ -11,15 +11,15 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from triage.asking.suggest import ANSWERING, PENALTY
+from triage.causes.descriptions import Teller
 from triage.causes.graph import cause_node, check_node, mark_node, source_and_suspect
 from triage.causes.gravity import worst_verdict
-from triage.causes.links import Lead
 from triage.causes.noisy_or import Effect, Posterior
 from triage.causes.rank import Ranked
-from triage.causes.told import Teller
-from triage.diagnosis import PlanLine, Reason, Stop
-from triage.knowledge.cause import FollowUp, Mark
+from triage.causes.referrals import Referral
+from triage.conclusions.diagnosis import PlanLine, Reason, Stop
 from triage.knowledge.model import NOTHING_SEEN, OTHER_SIDE, SIDES, VERDICT, Check, KnowledgeBase
+from triage.knowledge.model.cause import FollowUp, Mark
 from triage.survey.model import Finding, Survey
 
 
@@ -52,7 +52,7 @@ class Planner:
         survey: Survey,
         teller: Teller,
         posterior: Posterior[Mark],
-        led: Sequence[Lead],
+        led: Sequence[Referral],
         weak: Collection[tuple[str, str | None]],
     ) -> None:
         self.kb, self.survey, self.teller, self.posterior, self.led = kb, survey, teller, posterior, led

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from triage.causes.evidence import Evidence
 from triage.causes.noisy_or import Posterior
-from triage.knowledge.cause import Cause, Leaves, Mark, Weights
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.cause import Cause, Leaves, Mark, Weights
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,7 +56,7 @@ def _left_something(cause: Cause, known: Evidence) -> bool:
 
 
 def _chance(cause: Cause, known: Evidence, posterior: Posterior[Mark]) -> float:
-    return posterior.did(cause.id) if _left_something(cause, known) else posterior.of(cause.id)
+    return posterior.responsibility(cause.id) if _left_something(cause, known) else posterior.of(cause.id)
 
 
 def _as_likely(weights: Weights, one: float, other: float) -> bool:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from triage.assessment import Assessment
-from triage.diagnosis import PlanLine
+from triage.conclusions.assessment import Assessment
+from triage.conclusions.diagnosis import PlanLine
 from triage.knowledge.model import KnowledgeBase
 
 

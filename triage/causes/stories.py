@@ -6,14 +6,14 @@ from collections.abc import Sequence
 
 import networkx as nx
 
-from triage.causes.links import Lead
+from triage.causes.descriptions import Teller
 from triage.causes.rank import Ranked
-from triage.causes.told import Teller
-from triage.diagnosis import Story
+from triage.causes.referrals import Referral
+from triage.conclusions.diagnosis import Story
 from triage.survey.model import Finding
 
 
-def stories(teller: Teller, led: Sequence[Lead]) -> tuple[Story, ...]:
+def stories(teller: Teller, led: Sequence[Referral]) -> tuple[Story, ...]:
     """Each finding stands in the story of the likeliest of its causes; what follows from it goes along."""
     follows: nx.DiGraph[str] = nx.DiGraph()
     follows.add_nodes_from(finding.id for finding in teller.findings)
@@ -42,7 +42,9 @@ def _story(
     tells = [f"{teller.mark(finding)}. {how_often[finding.sign]}" for finding in left]
     members = {finding.id for finding in (*left, *after)}
     for finding in after:
-        lead: Lead = next(data["lead"] for id_, _, data in follows.in_edges(finding.id, data=True) if id_ in members)
+        lead: Referral = next(
+            data["lead"] for id_, _, data in follows.in_edges(finding.id, data=True) if id_ in members
+        )
         tells.append(f"{teller.mark(finding)}. It follows from {teller.mark(lead.finding)}. {lead.rule.because}")
     return Story(
         cause=one.cause.id,

@@ -7,13 +7,13 @@ import gc
 
 import click
 
-from triage import __version__
 from triage.cli.ask import ask
 from triage.cli.assess import assess
 from triage.cli.causes import causes
 from triage.cli.completion import completion
 from triage.cli.rules import rules
 from triage.cli.schema import schema
+from triage.version import __version__
 
 MADE_BETWEEN_LOOKS = 100_000
 """Objects; Python's own 700 has it look nearly 200 times while a survey is assessed."""

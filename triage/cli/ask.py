@@ -41,7 +41,7 @@ def ask(
     with "triage assess".
     """
     from triage import BadInput, load_knowledge
-    from triage.asking.suggest import Means
+    from triage.asking.suggest import Resources
     from triage.cli.conversation import Conversation, Left
     from triage.cli.kept import Kept, find_kept
 
@@ -52,7 +52,7 @@ def ask(
         click.echo(str(error), err=True)
         raise SystemExit(2) from None
     gc.freeze()  # the knowledge stays until the end; looking through it for garbage makes people wait
-    talk = Conversation(kb, kept, Means(frozenset(without), alone), brief=brief)
+    talk = Conversation(kb, kept, Resources(frozenset(without), alone), brief=brief)
     try:
         talk.run(" ".join(text))
     except Left:

@@ -24,10 +24,10 @@ def graph(around: str | None, steps: int, form: str | None, output: Path | None,
     """Draw causes, the marks they leave and the checks they demand, or write them for other programs."""
     from triage.causes import graph as knowledge
     from triage.causes.export import as_dot, as_graphml, as_json
-    from triage.causes.picture import draw
-    from triage.causes.scene import close_up, overview
+    from triage.drawing.diagram import neighbourhood, overview
+    from triage.drawing.picture import draw
     from triage.errors import BadInput
-    from triage.knowledge.load import load_knowledge
+    from triage.knowledge.store.load import load_knowledge
 
     if form is None:
         form = next((name for name, suffix in FORMATS.items() if output and output.suffix == suffix), "svg")
@@ -41,7 +41,7 @@ def graph(around: str | None, steps: int, form: str | None, output: Path | None,
     if form == "svg":
         text = draw(
             kb,
-            close_up(kb, part, whole.nodes[knowledge.centre_of(whole, around)]["name"])
+            neighbourhood(kb, part, whole.nodes[knowledge.centre_of(whole, around)]["name"])
             if around
             else overview(kb, whole),
         )

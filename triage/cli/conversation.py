@@ -4,21 +4,21 @@ from __future__ import annotations
 
 import click
 
-from triage.asking.interview import answer, moved, next_question, plainly, question_about, usual
-from triage.asking.question import Done, Question
-from triage.asking.suggest import Means
-from triage.assess import assess_survey
+from triage.asking.suggest import Resources
 from triage.cli.describing import Describing
 from triage.cli.kept import Kept
 from triage.cli.showing import show_end, show_how, show_question
 from triage.cli.terminal import listen, number_of, say, show_choices
+from triage.concluding.assess import assess_survey
+from triage.conclusions.ranges import place_of
+from triage.dialogue.interview import answer, moved, next_question, plainly, question_about, usual
+from triage.dialogue.question import Done, Question
 from triage.errors import BadSurvey
-from triage.explain import place_of
 from triage.knowledge.model import KnowledgeBase
-from triage.report import render
+from triage.listening.understand import asked_for, could_not_tell
 from triage.survey.answers import COULD_NOT_TELL
 from triage.survey.model import Survey
-from triage.wording.understand import asked_for, could_not_tell
+from triage.views.report import render
 
 HELP = (
     ("a number", "the answer with that number"),
@@ -62,7 +62,7 @@ class Turn(Exception):
 class Conversation:
     """One conversation about one boat."""
 
-    def __init__(self, kb: KnowledgeBase, kept: Kept, means: Means, *, brief: bool) -> None:
+    def __init__(self, kb: KnowledgeBase, kept: Kept, means: Resources, *, brief: bool) -> None:
         self.kb, self.kept, self.means, self.brief = kb, kept, means, brief
         self.mark: str | None = None
         self.before: list[tuple[Survey, str | None]] = []

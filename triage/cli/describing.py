@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from triage.asking.interview import answer, take_up
 from triage.cli.terminal import number_of, say, show_choices
+from triage.dialogue.interview import add_finding, answer
 from triage.errors import BadSurvey
 from triage.knowledge.model import SIDES, KnowledgeBase
+from triage.listening.understand import Candidate, Meant, mark_candidate, place_candidate, readings_meant, understand
 from triage.parsing.quantities import in_unit
 from triage.survey.model import Survey
-from triage.wording.understand import Candidate, Meant, mark_candidate, place_candidate, readings_meant, understand
 
 Listen = Callable[[], str]
 _SIDES = ("port, on the left as you look forward", "starboard, on the right as you look forward", "cannot tell")
@@ -47,7 +47,7 @@ class Describing:
             say("That mark is already in the survey; going on with it.")
             mark = same[0].id
         else:
-            survey, mark = take_up(
+            survey, mark = add_finding(
                 self.kb, survey, zone.id, described.sign, side=described.side, note=described.text[:5000]
             )
         for size in described.sizes:

@@ -27,7 +27,7 @@ def prove(folder: Path | None, fresh: bool, workers: int | None) -> None:
       2  something is broken or could not be proved, or the rules cannot be used
     """
     from triage.errors import BadRules, MissingExtra
-    from triage.knowledge.load import load_knowledge
+    from triage.knowledge.store.load import load_knowledge
 
     began = time.monotonic()
     try:

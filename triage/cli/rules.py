@@ -19,7 +19,7 @@ def rules() -> None:
 def check(folder: Path | None) -> None:
     """Check the shipped rules, or those in FOLDER: that they hold together, and that their cases do."""
     from triage.errors import BadRules
-    from triage.knowledge.load import load_knowledge
+    from triage.knowledge.store.load import load_knowledge
     from triage.lint import PASSES
 
     try:
@@ -50,8 +50,8 @@ def check(folder: Path | None) -> None:
 def handbook(folder: Path, from_: Path | None) -> None:
     """Write the knowledge as a handbook of plain pages into DIR, to read or to print."""
     from triage.errors import BadRules
-    from triage.handbook import write_handbook
-    from triage.knowledge.load import load_knowledge
+    from triage.knowledge.store.load import load_knowledge
+    from triage.views.handbook import write_handbook
 
     try:
         pages = write_handbook(load_knowledge(from_), folder)
@@ -68,7 +68,7 @@ def handbook(folder: Path, from_: Path | None) -> None:
 def basis() -> None:
     """Print how many statements are published, common practice or our own estimate."""
     from triage.knowledge.basis import basis_table
-    from triage.knowledge.load import load_knowledge
+    from triage.knowledge.store.load import load_knowledge
 
     click.echo(basis_table(load_knowledge()))
 

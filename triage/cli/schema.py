@@ -16,7 +16,7 @@ def schema(what: str) -> None:
 
         shape = {"$schema": "https://json-schema.org/draft/2020-12/schema", **SurveyForm.model_json_schema()}
     else:
-        from triage.report import assessment_schema
+        from triage.views.report import assessment_schema
 
         shape = assessment_schema()
     click.echo(json.dumps(shape, indent=2, ensure_ascii=False))

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from triage.asking.question import Done, How, Question, find
 from triage.cli.terminal import say, show_choices
-from triage.explain import place_of
+from triage.conclusions.ranges import place_of
+from triage.dialogue.question import Done, How, Question, find
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Survey
 

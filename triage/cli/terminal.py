@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import click
 
-from triage.report import fold, plain
+from triage.parsing.text import fold, plain
 
 
 def say(text: str = "", indent: int = 0, first: str | None = None) -> None:

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from triage.inference.outcome import Presumed, Start, Withdrawn
+from triage.inference.evaluation import Defeated, InitialState, Presumed
 from triage.inference.program import program_of
-from triage.knowledge.clauses import Clause
+from triage.knowledge.compiled.conjuncts import Conjunct
 from triage.knowledge.model import KnowledgeBase, Presumption
 from triage.survey.model import Boat, Finding
 
 
-def start(kb: KnowledgeBase, boat: Boat, finding: Finding) -> Start:
+def initial_state(kb: KnowledgeBase, boat: Boat, finding: Finding) -> InitialState:
     """The observed levels at both ends of the range, with the presumptions that hold for this finding."""
-    return start_with(kb, finding, holding_presumptions(kb, boat, finding))
+    return initial_state_given(kb, finding, holding_presumptions(kb, boat, finding))
 
 
 def holding_presumptions(kb: KnowledgeBase, boat: Boat, finding: Finding) -> list[Presumption]:
@@ -22,24 +22,24 @@ def holding_presumptions(kb: KnowledgeBase, boat: Boat, finding: Finding) -> lis
     return [
         compiled.presumption
         for compiled in program_of(kb).presumptions_for(finding.zone, finding.sign)
-        if any(_holds(clause, finding, words) for clause in compiled.clauses)
+        if any(_holds(conjunct, finding, words) for conjunct in compiled.conjuncts)
     ]
 
 
-def _holds(clause: Clause, finding: Finding, words: Mapping[str, str]) -> bool:
+def _holds(conjunct: Conjunct, finding: Finding, words: Mapping[str, str]) -> bool:
     answered = finding.answered
     return (
-        clause.fits(finding.zone, finding.sign)
-        and all(words.get(word) in values for word, values in clause.words)
-        and all(scale in answered and answered[scale] <= level for scale, level in clause.bounds)
+        conjunct.fits(finding.zone, finding.sign)
+        and all(words.get(word) in values for word, values in conjunct.words)
+        and all(scale in answered and answered[scale] <= level for scale, level in conjunct.bounds)
     )
 
 
-def start_with(kb: KnowledgeBase, finding: Finding, holding: Iterable[Presumption]) -> Start:
+def initial_state_given(kb: KnowledgeBase, finding: Finding, holding: Iterable[Presumption]) -> InitialState:
     """The start, given which presumptions hold: the ground rules of presuming.
 
-    Floor: unanswered scales at the best the sign's own picture allows. Ceiling: at the worst it allows, or as presumed.
-    A presumption is withdrawn whole when one of its scales was answered worse, or the picture shows worse; it never
+    Lower: unanswered scales at the best the sign's own picture allows. Upper: at the worst it allows, or as presumed.
+    A presumption is defeated whole when one of its scales was answered worse, or the picture shows worse; it never
     speaks about what its sign is itself a reading of, nor about a named check until one whole set of them is answered.
     """
     answered = finding.answered
@@ -51,20 +51,20 @@ def start_with(kb: KnowledgeBase, finding: Finding, holding: Iterable[Presumptio
         barred.update(scale for way in ways for scale in way)
 
     shown = {scale: level for scale, level in kb.signs[finding.sign].least.items() if scale in applicable}
-    floor = {**shown, **answered}
-    ceiling = {**{scale: kb.worst(finding.sign, scale) for scale in applicable}, **answered}
-    presumed, withdrawn = [], []
+    lower = {**shown, **answered}
+    upper = {**{scale: kb.worst(finding.sign, scale) for scale in applicable}, **answered}
+    presumed, defeated = [], []
     for presumption in holding:
-        against = tuple(s for s, level in presumption.presumes if s not in about and floor.get(s, 0) > level)
+        against = tuple(s for s, level in presumption.presumes if s not in about and lower.get(s, 0) > level)
         if against:
-            withdrawn.append(Withdrawn(presumption, against))
+            defeated.append(Defeated(presumption, against))
             continue
         lowered = tuple(
             (scale, level)
             for scale, level in presumption.presumes
-            if scale not in answered and scale not in barred and ceiling.get(scale, 0) > level
+            if scale not in answered and scale not in barred and upper.get(scale, 0) > level
         )
         if lowered:
-            ceiling.update(lowered)
+            upper.update(lowered)
             presumed.append(Presumed(presumption, lowered))
-    return Start(floor, ceiling, tuple(presumed), tuple(withdrawn))
+    return InitialState(lower, upper, tuple(presumed), tuple(defeated))

@@ -1,21 +1,21 @@
 """The meaning of the rules, in one page: every other engine must agree with this one.
 
 Each finding is judged twice, from the best and from the worst that its unanswered scales can be. Rules only raise, so
-applying them layer by layer gives the least fixpoint: the mildest conclusion that satisfies every rule.
+applying them stratum by stratum gives the least fixpoint: the mildest conclusion that satisfies every rule.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from triage.inference.bounds import start
-from triage.inference.outcome import BOUNDS, Bound, End, Firing, Judged
-from triage.inference.program import Compiled, Program, program_of
-from triage.knowledge.clauses import Clause, Probe
+from triage.inference.bounds import initial_state
+from triage.inference.evaluation import BOUNDS, Bound, Evaluation, Firing, Fixpoint
+from triage.inference.program import CompiledRule, Program, program_of
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import KnowledgeBase, Rule
 from triage.survey.model import Boat, Finding, opposite
 
-Hits = Mapping[Probe, Sequence["State"]]
+Hits = Mapping[Quantifier, Sequence["State"]]
 
 
 class State:
@@ -30,23 +30,23 @@ class State:
 
 
 def evaluate(
-    kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding], standing: Sequence[Judged] = ()
-) -> tuple[Judged, ...]:
+    kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding], standing: Sequence[Evaluation] = ()
+) -> tuple[Evaluation, ...]:
     """Judge the findings of one boat together, at both ends of their ranges.
 
     ``standing`` are other findings of the boat as they have been judged: looked at, and not judged again.
     """
     program = program_of(kb)
-    starts = [start(kb, boat, finding) for finding in findings]
+    starts = [initial_state(kb, boat, finding) for finding in findings]
     ends = {}
     for bound in BOUNDS:
         states = [state_of(kb, boat, one, begun.levels(bound)) for one, begun in zip(findings, starts, strict=True)]
         beside = [state_at(kb, boat, one, bound) for one in standing]
         raise_levels(program, states, bound, beside)
-        ends[bound] = [End(state.levels, tuple(state.firings)) for state in states]
+        ends[bound] = [Fixpoint(state.levels, tuple(state.firings)) for state in states]
     return tuple(
-        Judged(finding, floor, ceiling, begun.presumed, begun.withdrawn)
-        for finding, floor, ceiling, begun in zip(findings, ends["floor"], ends["ceiling"], starts, strict=True)
+        Evaluation(finding, lower, upper, begun.presumed, begun.defeated)
+        for finding, lower, upper, begun in zip(findings, ends["lower"], ends["upper"], starts, strict=True)
     )
 
 
@@ -56,45 +56,48 @@ def state_of(kb: KnowledgeBase, boat: Boat, finding: Finding, levels: Mapping[st
     return State(finding, zone.sided, boat.words(zone, finding.side), levels)
 
 
-def state_at(kb: KnowledgeBase, boat: Boat, judged: Judged, bound: Bound) -> State:
+def state_at(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) -> State:
     """A judged finding as it stood when judging ended."""
     return state_of(kb, boat, judged.finding, judged.end(bound).levels)
 
 
 def raise_levels(program: Program, states: Sequence[State], bound: Bound, beside: Sequence[State] = ()) -> None:
-    """Apply every rule to every finding, layer after layer; those ``beside`` are final already."""
+    """Apply every rule to every finding, stratum after stratum; those ``beside`` are final already."""
     here = [program.rules_for(state.finding.zone, state.finding.sign) for state in states]
-    for index in range(len(program.layers)):
+    for index in range(len(program.strata)):
         hits = satisfied(program, index, [*states, *beside], bound)
-        for state, layers in zip(states, here, strict=True):
-            for compiled in layers[index]:
-                clause = first_holding(compiled, state, bound, hits)
-                if clause is not None:
-                    state.firings.append(fire(compiled.rule, clause, state, bound, hits))
+        for state, strata in zip(states, here, strict=True):
+            for compiled in strata[index]:
+                conjunct = first_holding(compiled, state, bound, hits)
+                if conjunct is not None:
+                    state.firings.append(fire(compiled.rule, conjunct, state, bound, hits))
 
 
-def satisfied(program: Program, layer: int, states: Sequence[State], bound: Bound) -> Hits:
-    """For each probe of the layer the findings that satisfy it."""
-    hits: dict[Probe, list[State]] = {}
+def satisfied(program: Program, stratum: int, states: Sequence[State], bound: Bound) -> Hits:
+    """For each quantifier of the stratum the findings that satisfy it."""
+    hits: dict[Quantifier, list[State]] = {}
     for state in states:
-        for probe, clauses in program.probes_for(state.finding.zone, state.finding.sign)[layer]:
-            if any(tests_hold(clause, state, bound) for clause in clauses):
-                hits.setdefault(probe, []).append(state)
+        for quantifier, conjuncts in program.quantifiers_for(state.finding.zone, state.finding.sign)[stratum]:
+            if any(tests_hold(conjunct, state, bound) for conjunct in conjuncts):
+                hits.setdefault(quantifier, []).append(state)
     return hits
 
 
-def first_holding(compiled: Compiled, state: State, bound: Bound, hits: Hits) -> Clause | None:
-    """The first clause of the rule that holds here, if one does."""
-    for clause in compiled.clauses:
-        if tests_hold(clause, state, bound) and (
-            not clause.probes  # as most, which saves asking
-            or all(len(witnesses(probe, state, bound, hits)) >= probe.count for probe in clause.probes)
+def first_holding(compiled: CompiledRule, state: State, bound: Bound, hits: Hits) -> Conjunct | None:
+    """The first conjunct of the rule that holds here, if one does."""
+    for conjunct in compiled.conjuncts:
+        if tests_hold(conjunct, state, bound) and (
+            not conjunct.quantifiers  # as most, which saves asking
+            or all(
+                len(witnesses(quantifier, state, bound, hits)) >= quantifier.count
+                for quantifier in conjunct.quantifiers
+            )
         ):
-            return clause
+            return conjunct
     return None
 
 
-def fire(rule: Rule, clause: Clause, state: State, bound: Bound, hits: Hits) -> Firing:
+def fire(rule: Rule, conjunct: Conjunct, state: State, bound: Bound, hits: Hits) -> Firing:
     """Raise what the rule raises and keep a record of it."""
     raised = []
     for scale, level in rule.raises:
@@ -102,48 +105,52 @@ def fire(rule: Rule, clause: Clause, state: State, bound: Bound, hits: Hits) -> 
         if level > before:
             state.levels[scale] = level
             raised.append((scale, before, level))
-    if not clause.probes:
-        return Firing(rule, clause, tuple(raised))
-    seen = (other.finding.id for probe in clause.probes for other in witnesses(probe, state, bound, hits))
-    return Firing(rule, clause, tuple(raised), tuple(dict.fromkeys(seen)))
+    if not conjunct.quantifiers:
+        return Firing(rule, conjunct, tuple(raised))
+    seen = (
+        other.finding.id for quantifier in conjunct.quantifiers for other in witnesses(quantifier, state, bound, hits)
+    )
+    return Firing(rule, conjunct, tuple(raised), tuple(dict.fromkeys(seen)))
 
 
-def satisfies(clauses: Sequence[Clause], state: State, bound: Bound) -> bool:
-    """Whether one of a probe's clauses holds for this finding."""
+def satisfies(conjuncts: Sequence[Conjunct], state: State, bound: Bound) -> bool:
+    """Whether one of a quantifier's conjuncts holds for this finding."""
     zone, sign = state.finding.zone, state.finding.sign
-    return any(clause.fits(zone, sign) and tests_hold(clause, state, bound) for clause in clauses)
+    return any(conjunct.fits(zone, sign) and tests_hold(conjunct, state, bound) for conjunct in conjuncts)
 
 
-def tests_hold(clause: Clause, state: State, bound: Bound) -> bool:
-    """Levels and words. A word nobody knows matches nothing at the floor and anything at the ceiling."""
+def tests_hold(conjunct: Conjunct, state: State, bound: Bound) -> bool:
+    """Levels and words. A word nobody knows matches nothing at the lower bound and anything at the upper bound."""
     levels, words = state.levels, state.words
-    for scale, level in clause.levels:
+    for scale, level in conjunct.levels:
         if levels.get(scale, 0) < level:
             return False
-    for word, values in clause.words:
+    for word, values in conjunct.words:
         if word in words:
             if words[word] not in values:
                 return False
-        elif bound == "floor":
+        elif bound == "lower":
             return False
     return True
 
 
-def witnesses(probe: Probe, state: State, bound: Bound, hits: Hits) -> list[State]:
-    """The other findings that satisfy the probe and stand to this one as it asks."""
-    return [other for other in hits.get(probe, ()) if other is not state and related(probe, state, other, bound)]
+def witnesses(quantifier: Quantifier, state: State, bound: Bound, hits: Hits) -> list[State]:
+    """The other findings that satisfy the quantifier and stand to this one as it asks."""
+    return [
+        other for other in hits.get(quantifier, ()) if other is not state and related(quantifier, state, other, bound)
+    ]
 
 
-def related(probe: Probe, state: State, other: State, bound: Bound) -> bool:
-    """Twin: same zone, other side. Same side: not known to be opposite. An unknown side counts only at the ceiling."""
-    if probe.where == "anywhere":
+def related(quantifier: Quantifier, state: State, other: State, bound: Bound) -> bool:
+    """Twin: same zone, other side. Same side: not known to be opposite. An unknown side counts at the upper bound."""
+    if quantifier.where == "anywhere":
         return True
     mine, its = state.finding.side, other.finding.side
     unknown = mine is None or its is None
-    if probe.where == "twin":
+    if quantifier.where == "twin":
         if not state.sided or state.finding.zone != other.finding.zone:
             return False
-        return bound == "ceiling" if unknown else its == opposite(mine)
+        return bound == "upper" if unknown else its == opposite(mine)
     if not (state.sided and other.sided):
         return True
-    return bound == "ceiling" if unknown else its == mine
+    return bound == "upper" if unknown else its == mine

@@ -1,10 +1,10 @@
 """experta runs the rules forward: the engine behind every interactive answer. Only this module imports it.
 
-One fact class for each layer of rules holds all that the layer reads of one finding at one end of its range, so every
-rule has a single pattern and no joins. What a rule asks of other findings is answered before, by probe rules of their
-own, and enters as a 0/1 attribute. Rules, facts, agenda and run loop are experta's; the matcher and the agenda order
-are plugged into its own seams, because its network copies a token for every test and fires in an order that depends
-on memory addresses.
+One fact class for each stratum of rules holds all that the stratum reads of one finding at one end of its range, so
+every rule has a single pattern and no joins. What a rule asks of other findings is answered before, by rules made for
+its quantifiers, and enters as a 0/1 attribute. Rules, facts, agenda and run loop are experta's; the matcher and the
+agenda order are plugged into its own seams, because its network copies a token for every test and fires in an order
+that depends on memory addresses.
 """
 
 from __future__ import annotations
@@ -23,18 +23,18 @@ import experta  # noqa: E402
 from experta import abstract  # noqa: E402
 from experta.activation import Activation  # noqa: E402
 
-from triage.inference.bounds import start_with  # noqa: E402
+from triage.inference.bounds import initial_state_given  # noqa: E402
 from triage.inference.evaluate import State, fire, related  # noqa: E402
-from triage.inference.outcome import BOUNDS, Bound, End, Judged  # noqa: E402
+from triage.inference.evaluation import BOUNDS, Bound, Evaluation, Fixpoint  # noqa: E402
 from triage.inference.program import Program, program_of  # noqa: E402
-from triage.knowledge.clauses import Clause, Probe  # noqa: E402
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier  # noqa: E402
 from triage.knowledge.model import KnowledgeBase, Presumption, Rule  # noqa: E402
 from triage.survey.model import Boat, Finding  # noqa: E402
 
 logging.getLogger("experta").setLevel(logging.WARNING)
 
 UNKNOWN = "*"
-"""What a word nobody knows is at the ceiling, where it matches anything."""
+"""What a word nobody knows is at the upper bound, where it matches anything."""
 
 
 class Told(experta.Fact):  # type: ignore[misc]  # experta carries no types
@@ -114,7 +114,7 @@ class Engine(experta.KnowledgeEngine):  # type: ignore[misc]  # experta carries 
 
     __matcher__ = OnePatternMatcher
     __strategy__ = InOrder
-    layers: ClassVar[list[tuple[type, type]]]
+    strata: ClassVar[list[tuple[type, type]]]
     presuming: ClassVar[type]
     fired: list[tuple[int, Any]]
 
@@ -135,23 +135,23 @@ class Engine(experta.KnowledgeEngine):  # type: ignore[misc]  # experta carries 
 
 
 def build(program: Program) -> type[Engine]:
-    """The engine class for these rules: a fact class and an experta rule for every clause, layer by layer."""
-    body: dict[str, Any] = {"layers": []}
-    for number, layer in enumerate(program.layers):
+    """The engine class for these rules: a fact class and an experta rule for every conjunct, stratum by stratum."""
+    body: dict[str, Any] = {"strata": []}
+    for number, stratum in enumerate(program.strata):
         look = type(f"Look{number}", (Told,), {})
         stage = type(f"Stage{number}", (Told,), {})
-        body["layers"].append((look, stage))
-        for index, probe in enumerate(layer.probes):
-            for clause in probe.clauses:
-                _add(body, look, _tests(clause, {}), probe, index)
-        asked = {probe: f"probe{index}" for index, probe in enumerate(layer.probes)}
-        for index, compiled in enumerate(layer.rules):
-            for clause in compiled.clauses:
-                _add(body, stage, _tests(clause, asked), (compiled.rule, clause), index)
+        body["strata"].append((look, stage))
+        for index, quantifier in enumerate(stratum.quantifiers):
+            for conjunct in quantifier.conjuncts:
+                _add(body, look, _tests(conjunct, {}), quantifier, index)
+        asked = {quantifier: f"quantifier{index}" for index, quantifier in enumerate(stratum.quantifiers)}
+        for index, compiled in enumerate(stratum.rules):
+            for conjunct in compiled.conjuncts:
+                _add(body, stage, _tests(conjunct, asked), (compiled.rule, conjunct), index)
     body["presuming"] = type("Presuming", (Told,), {})
     for index, presuming in enumerate(program.presumptions):
-        for clause in presuming.clauses:
-            _add(body, body["presuming"], _tests(clause, {}), presuming.presumption, index)
+        for conjunct in presuming.conjuncts:
+            _add(body, body["presuming"], _tests(conjunct, {}), presuming.presumption, index)
     return type("Rules", (Engine,), body)
 
 
@@ -164,17 +164,17 @@ def _add(body: dict[str, Any], kind: type[Told], tests: Mapping[str, Any], meani
     body[act.__name__] = experta.Rule(experta.AS.fact << kind(**tests))(act)
 
 
-def _tests(clause: Clause, asked: Mapping[Probe, str]) -> dict[str, Any]:
-    """The clause as predicates on attributes of a fact."""
+def _tests(conjunct: Conjunct, asked: Mapping[Quantifier, str]) -> dict[str, Any]:
+    """The conjunct as predicates on attributes of a fact."""
     tests: dict[str, Any] = {}
-    if clause.zones is not None:
-        tests["zone"] = experta.P(clause.zones.__contains__)
-    if clause.signs is not None:
-        tests["sign"] = experta.P(clause.signs.__contains__)
-    tests |= {word: experta.P((values | {UNKNOWN}).__contains__) for word, values in clause.words}
-    tests |= {scale: experta.P(level.__le__) for scale, level in clause.levels}
-    tests |= {scale: experta.P(level.__ge__) for scale, level in clause.bounds}
-    tests |= {asked[probe]: experta.P((1).__le__) for probe in clause.probes}
+    if conjunct.zones is not None:
+        tests["zone"] = experta.P(conjunct.zones.__contains__)
+    if conjunct.signs is not None:
+        tests["sign"] = experta.P(conjunct.signs.__contains__)
+    tests |= {word: experta.P((values | {UNKNOWN}).__contains__) for word, values in conjunct.words}
+    tests |= {scale: experta.P(level.__le__) for scale, level in conjunct.levels}
+    tests |= {scale: experta.P(level.__ge__) for scale, level in conjunct.bounds}
+    tests |= {asked[quantifier]: experta.P((1).__le__) for quantifier in conjunct.quantifiers}
     return tests
 
 
@@ -188,7 +188,7 @@ class _Engines(threading.local):
 _engines = _Engines()
 
 
-def forward(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tuple[Judged, ...]:
+def forward(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tuple[Evaluation, ...]:
     """Judge the findings of one boat together, at both ends of their ranges. Agrees with `evaluate` on every input."""
     program = program_of(kb)
     if kb not in _engines.made:
@@ -198,18 +198,18 @@ def forward(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tuple
     zones = [kb.zones[finding.zone] for finding in findings]
     words = [boat.words(zone, finding.side) for zone, finding in zip(zones, findings, strict=True)]
     holding = _presume(engine, findings, words)
-    starts = [start_with(kb, finding, held) for finding, held in zip(findings, holding, strict=True)]
-    ends: dict[Bound, list[End]] = {}
+    starts = [initial_state_given(kb, finding, held) for finding, held in zip(findings, holding, strict=True)]
+    ends: dict[Bound, list[Fixpoint]] = {}
     for bound in BOUNDS:
         states = [
             State(finding, zone.sided, known, begun.levels(bound))
             for finding, zone, known, begun in zip(findings, zones, words, starts, strict=True)
         ]
         _raise_levels(engine, program, states, bound)
-        ends[bound] = [End(state.levels, tuple(state.firings)) for state in states]
+        ends[bound] = [Fixpoint(state.levels, tuple(state.firings)) for state in states]
     return tuple(
-        Judged(finding, floor, ceiling, begun.presumed, begun.withdrawn)
-        for finding, floor, ceiling, begun in zip(findings, ends["floor"], ends["ceiling"], starts, strict=True)
+        Evaluation(finding, lower, upper, begun.presumed, begun.defeated)
+        for finding, lower, upper, begun in zip(findings, ends["lower"], ends["upper"], starts, strict=True)
     )
 
 
@@ -228,32 +228,33 @@ def _presume(
 
 
 def _raise_levels(engine: Engine, program: Program, states: Sequence[State], bound: Bound) -> None:
-    for layer, (look, stage) in zip(program.layers, engine.layers, strict=True):
-        hits: dict[Probe, list[State]] = {probe: [] for probe in layer.probes}
-        if layer.probes and len(states) > 1:
+    for stratum, (look, stage) in zip(program.strata, engine.strata, strict=True):
+        hits: dict[Quantifier, list[State]] = {quantifier: [] for quantifier in stratum.quantifiers}
+        if stratum.quantifiers and len(states) > 1:
             facts = [look(**_attributes(program, k, state, bound, look)) for k, state in enumerate(states)]
-            for k, probe in engine.ask(facts):
-                if states[k] not in hits[probe]:
-                    hits[probe].append(states[k])
+            for k, quantifier in engine.ask(facts):
+                if states[k] not in hits[quantifier]:
+                    hits[quantifier].append(states[k])
         facts = []
         for k, state in enumerate(states):
             answers = {
-                f"probe{index}": 1
-                for index, (probe, found) in enumerate(hits.items())
-                if sum(other is not state and related(probe, state, other, bound) for other in found) >= probe.count
+                f"quantifier{index}": 1
+                for index, (quantifier, found) in enumerate(hits.items())
+                if sum(other is not state and related(quantifier, state, other, bound) for other in found)
+                >= quantifier.count
             }
             facts.append(stage(**_attributes(program, k, state, bound, stage), **answers))
         fired: set[tuple[int, Rule]] = set()
-        for k, (rule, clause) in engine.ask(facts):
-            if (k, rule) not in fired:  # of several clauses that hold, the first one speaks
+        for k, (rule, conjunct) in engine.ask(facts):
+            if (k, rule) not in fired:  # of several conjuncts that hold, the first one speaks
                 fired.add((k, rule))
-                states[k].firings.append(fire(rule, clause, states[k], bound, hits))
+                states[k].firings.append(fire(rule, conjunct, states[k], bound, hits))
 
 
 def _attributes(program: Program, k: int, state: State, bound: Bound, kind: type[Told]) -> dict[str, Any]:
     """One finding at one end of its range, as the attributes of a fact: those that are read, without levels of 0."""
     known: dict[str, Any] = {"zone": state.finding.zone, "sign": state.finding.sign}
-    if bound == "ceiling":
+    if bound == "upper":
         known |= dict.fromkeys(program.words, UNKNOWN)
     known |= state.words
     known |= state.levels

@@ -6,12 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from triage.inference.bounds import start
+from triage.inference.bounds import initial_state
 from triage.inference.evaluate import evaluate, related, satisfies, state_at
-from triage.inference.outcome import BOUNDS, Bound
+from triage.inference.evaluation import BOUNDS, Bound
 from triage.inference.program import CompiledPresumption, program_of
 from triage.inference.terms import ASKED_ABOUT, Term, terms_of
-from triage.knowledge.clauses import Probe
+from triage.knowledge.compiled.conjuncts import Quantifier
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
@@ -49,8 +49,8 @@ class Outlook:
     @cached_property
     def rests_on(self) -> frozenset[str]:
         """The scales and the facts whose answers some presumption here waits for."""
-        clauses = [clause for presuming in self._presuming for clause in presuming.clauses]
-        return frozenset(name for clause in clauses for name, _ in (*clause.bounds, *clause.words))
+        conjuncts = [conjunct for presuming in self._presuming for conjunct in presuming.conjuncts]
+        return frozenset(name for conjunct in conjuncts for name, _ in (*conjunct.bounds, *conjunct.words))
 
     @cached_property
     def unknown_facts(self) -> Mapping[str, tuple[str, ...]]:
@@ -58,11 +58,11 @@ class Outlook:
         zone = self.finding.zone
         values = {fact.id: tuple(fact.values) for fact in self.kb.facts.values()} | {BUOYANCY: ("yes", "no")}
         heard = self.rests_on.union(*(term.unknown for some in self._terms.values() for term in some))
-        told, in_vain = self._words, self.boat.in_vain
+        told, attempted = self._words, self.boat.attempted
         return {
             fact: values[fact]
             for fact in values
-            if fact in heard and fact not in told and (fact, zone if fact == BUOYANCY else "") not in in_vain
+            if fact in heard and fact not in told and (fact, zone if fact == BUOYANCY else "") not in attempted
         }
 
     def alike(self, scale: str) -> list[list[int]]:
@@ -81,7 +81,7 @@ class Outlook:
         terms = terms_of(self.kb, self.finding.zone, self.finding.sign)
         limits = {step for some in terms.values() for term in some for step in term.levels.items()}
         for presuming in self._presuming:
-            good = [*presuming.presumption.presumes, *(b for clause in presuming.clauses for b in clause.bounds)]
+            good = [*presuming.presumption.presumes, *(b for conjunct in presuming.conjuncts for b in conjunct.bounds)]
             limits.update((scale, level + 1) for scale, level in good)
         return frozenset(limits)
 
@@ -106,12 +106,12 @@ class Outlook:
         if key not in self._tried:
             readings = {scale: Reading(level, "what if") for scale, level in answers.items()}
             finding = replace(self.finding, readings={**self.finding.readings, **readings})
-            begun = start(self.kb, self.boat, finding)
-            self._tried[key] = self._prospect(begun.floor, begun.ceiling)
+            begun = initial_state(self.kb, self.boat, finding)
+            self._tried[key] = self._prospect(begun.lower, begun.upper)
         return self._tried[key]
 
-    def _prospect(self, floor: Mapping[str, int], ceiling: Mapping[str, int]) -> Prospect:
-        known, possible = self._bits(floor), self._bits(ceiling)
+    def _prospect(self, lower: Mapping[str, int], upper: Mapping[str, int]) -> Prospect:
+        known, possible = self._bits(lower), self._bits(upper)
         ends = dict.fromkeys(ASKED_ABOUT, (0, 0))
         threats: set[tuple[int, frozenset[str]]] = set()
         for (scale, level), terms in self._terms.items():
@@ -151,33 +151,35 @@ class Outlook:
     def _terms(self) -> Mapping[tuple[str, int], list[_Here]]:
         """The terms that can hold on this boat beside these other findings."""
         terms = terms_of(self.kb, self.finding.zone, self.finding.sign)
-        hold = self._probes_that_hold({probe for some in terms.values() for term in some for probe in term.probes})
+        hold = self._quantifiers_that_hold(
+            {quantifier for some in terms.values() for term in some for quantifier in term.quantifiers}
+        )
         return {
             outcome: [
                 _Here(
                     self._bits(term.levels),
                     unknown := frozenset(word for word, _ in term.words if word not in self._words),
-                    not unknown and term.probes <= hold["floor"],
+                    not unknown and term.quantifiers <= hold["lower"],
                 )
                 for term in some
-                if _can_hold(term, self._words) and term.probes <= hold["ceiling"]
+                if _can_hold(term, self._words) and term.quantifiers <= hold["upper"]
             ]
             for outcome, some in terms.items()
         }
 
-    def _probes_that_hold(self, probes: set[Probe]) -> Mapping[Bound, set[Probe]]:
+    def _quantifiers_that_hold(self, quantifiers: set[Quantifier]) -> Mapping[Bound, set[Quantifier]]:
         """Which of the rules' questions about other findings are answered yes, at both ends of the range."""
-        hold: dict[Bound, set[Probe]] = {"floor": set(), "ceiling": set()}
-        if not probes or len(self.group) < 2:
+        hold: dict[Bound, set[Quantifier]] = {"lower": set(), "upper": set()}
+        if not quantifiers or len(self.group) < 2:
             return hold
         judged = evaluate(self.kb, self.boat, self.group)
         for bound in BOUNDS:
             states = {one.finding.id: state_at(self.kb, self.boat, one, bound) for one in judged}
             me = states.pop(self.finding.id)
-            for probe in probes:
-                witnesses = (s for s in states.values() if satisfies(probe.clauses, s, bound))
-                if sum(related(probe, me, other, bound) for other in witnesses) >= probe.count:
-                    hold[bound].add(probe)
+            for quantifier in quantifiers:
+                witnesses = (s for s in states.values() if satisfies(quantifier.conjuncts, s, bound))
+                if sum(related(quantifier, me, other, bound) for other in witnesses) >= quantifier.count:
+                    hold[bound].add(quantifier)
         return hold
 
 

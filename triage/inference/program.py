@@ -1,7 +1,7 @@
 """The rules of a knowledge base in the order they can be applied.
 
-A rule may read scales that other rules raise. Derived scales form layers: those of a layer are final once every rule
-that reads only earlier layers has been applied, so going through the layers once reaches the least fixpoint.
+A rule may read scales that other rules raise. Derived scales form strata: those of a stratum are final once every rule
+that reads only earlier strata has been applied, so going through the strata once reaches the least fixpoint.
 """
 
 from __future__ import annotations
@@ -9,31 +9,31 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from triage.knowledge.clauses import Clause, Probe, clauses_of
-from triage.knowledge.layers import derived_read, scale_layers
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier, conjuncts_of
+from triage.knowledge.compiled.strata import derived_read, strata_of_scales
 from triage.knowledge.model import KnowledgeBase, Presumption, Rule
 
 
 @dataclass(frozen=True, eq=False)
-class Compiled:
-    """A rule with its clauses."""
+class CompiledRule:
+    """A rule with its conjuncts."""
 
     rule: Rule
-    clauses: tuple[Clause, ...]
+    conjuncts: tuple[Conjunct, ...]
 
 
 @dataclass(frozen=True, eq=False)
 class CompiledPresumption:
     presumption: Presumption
-    clauses: tuple[Clause, ...]
+    conjuncts: tuple[Conjunct, ...]
 
 
 @dataclass(frozen=True, eq=False)
-class Layer:
-    """Rules whose every reading is final by now, and the probes that they need answered."""
+class Stratum:
+    """Rules whose every reading is final by now, and the quantifiers that they need answered."""
 
-    rules: tuple[Compiled, ...]
-    probes: tuple[Probe, ...]
+    rules: tuple[CompiledRule, ...]
+    quantifiers: tuple[Quantifier, ...]
 
 
 @dataclass(eq=False)
@@ -44,40 +44,40 @@ class Program:
     """
 
     kb: KnowledgeBase
-    layers: tuple[Layer, ...]
+    strata: tuple[Stratum, ...]
     presumptions: tuple[CompiledPresumption, ...]
     words: frozenset[str]
-    _here: dict[tuple[str, str], tuple[tuple[Compiled, ...], ...]] = field(default_factory=dict)
-    _asked_here: dict[tuple[str, str], tuple[tuple[tuple[Probe, tuple[Clause, ...]], ...], ...]] = field(
+    _here: dict[tuple[str, str], tuple[tuple[CompiledRule, ...], ...]] = field(default_factory=dict)
+    _asked_here: dict[tuple[str, str], tuple[tuple[tuple[Quantifier, tuple[Conjunct, ...]], ...], ...]] = field(
         default_factory=dict
     )
     _presumed_here: dict[tuple[str, str], tuple[CompiledPresumption, ...]] = field(default_factory=dict)
 
-    def rules_for(self, zone: str, sign: str) -> tuple[tuple[Compiled, ...], ...]:
-        """By layer, the rules that can hold for this sign in this zone, with only the clauses that can."""
+    def rules_for(self, zone: str, sign: str) -> tuple[tuple[CompiledRule, ...], ...]:
+        """By stratum, the rules that can hold for this sign in this zone, with only the conjuncts that can."""
         key = (zone, sign)
         if key not in self._here:
             self._here[key] = tuple(
                 tuple(
-                    Compiled(compiled.rule, fitting)
-                    for compiled in layer.rules
-                    if (fitting := tuple(clause for clause in compiled.clauses if clause.fits(zone, sign)))
+                    CompiledRule(compiled.rule, fitting)
+                    for compiled in stratum.rules
+                    if (fitting := tuple(conjunct for conjunct in compiled.conjuncts if conjunct.fits(zone, sign)))
                 )
-                for layer in self.layers
+                for stratum in self.strata
             )
         return self._here[key]
 
-    def probes_for(self, zone: str, sign: str) -> tuple[tuple[tuple[Probe, tuple[Clause, ...]], ...], ...]:
-        """By layer, the probes that this sign in this zone can satisfy, with the clauses by which it can."""
+    def quantifiers_for(self, zone: str, sign: str) -> tuple[tuple[tuple[Quantifier, tuple[Conjunct, ...]], ...], ...]:
+        """By stratum, the quantifiers that this sign in this zone can satisfy, with the conjuncts by which it can."""
         key = (zone, sign)
         if key not in self._asked_here:
             self._asked_here[key] = tuple(
                 tuple(
-                    (probe, fitting)
-                    for probe in layer.probes
-                    if (fitting := tuple(clause for clause in probe.clauses if clause.fits(zone, sign)))
+                    (quantifier, fitting)
+                    for quantifier in stratum.quantifiers
+                    if (fitting := tuple(conjunct for conjunct in quantifier.conjuncts if conjunct.fits(zone, sign)))
                 )
-                for layer in self.layers
+                for stratum in self.strata
             )
         return self._asked_here[key]
 
@@ -88,7 +88,7 @@ class Program:
             self._presumed_here[key] = tuple(
                 compiled
                 for compiled in self.presumptions
-                if any(clause.fits(zone, sign) for clause in compiled.clauses)
+                if any(conjunct.fits(zone, sign) for conjunct in compiled.conjuncts)
             )
         return self._presumed_here[key]
 
@@ -96,20 +96,22 @@ class Program:
 @lru_cache(maxsize=8)
 def program_of(kb: KnowledgeBase) -> Program:
     """The rules of ``kb``, compiled and layered once."""
-    depth = scale_layers(kb)
-    by_layer: dict[int, list[Compiled]] = {}
+    depth = strata_of_scales(kb)
+    by_layer: dict[int, list[CompiledRule]] = {}
     for rule in kb.rules:
-        layer = max((depth[scale] for scale in derived_read(kb, rule)), default=0)
-        by_layer.setdefault(layer, []).append(Compiled(rule, clauses_of(kb, rule.when)))
-    layers = []
+        stratum = max((depth[scale] for scale in derived_read(kb, rule)), default=0)
+        by_layer.setdefault(stratum, []).append(CompiledRule(rule, conjuncts_of(kb, rule.when)))
+    strata = []
     for _, rules in sorted(by_layer.items()):
-        probes = (probe for compiled in rules for clause in compiled.clauses for probe in clause.probes)
-        layers.append(Layer(tuple(rules), tuple(dict.fromkeys(probes))))
-    presumptions = (CompiledPresumption(p, clauses_of(kb, p.when)) for p in kb.presumptions)
-    return Program(kb, tuple(layers), tuple(presumptions), _words(layers))
+        quantifiers = (
+            quantifier for compiled in rules for conjunct in compiled.conjuncts for quantifier in conjunct.quantifiers
+        )
+        strata.append(Stratum(tuple(rules), tuple(dict.fromkeys(quantifiers))))
+    presumptions = (CompiledPresumption(p, conjuncts_of(kb, p.when)) for p in kb.presumptions)
+    return Program(kb, tuple(strata), tuple(presumptions), _words(strata))
 
 
-def _words(layers: list[Layer]) -> frozenset[str]:
-    tested = [clause for layer in layers for compiled in layer.rules for clause in compiled.clauses]
-    probed = [clause for layer in layers for probe in layer.probes for clause in probe.clauses]
-    return frozenset(word for clause in (*tested, *probed) for word, _ in clause.words)
+def _words(strata: list[Stratum]) -> frozenset[str]:
+    tested = [conjunct for stratum in strata for compiled in stratum.rules for conjunct in compiled.conjuncts]
+    probed = [conjunct for stratum in strata for quantifier in stratum.quantifiers for conjunct in quantifier.conjuncts]
+    return frozenset(word for conjunct in (*tested, *probed) for word, _ in conjunct.words)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from weakref import WeakKeyDictionary
 
 from triage.inference.program import program_of
-from triage.knowledge.clauses import Probe
+from triage.knowledge.compiled.conjuncts import Quantifier
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
 
 ASKED_ABOUT = (VERDICT, AFLOAT, TOW)
@@ -25,26 +25,26 @@ class Term:
 
     levels: Mapping[str, int] = field(default_factory=dict)
     words: frozenset[tuple[str, frozenset[str]]] = frozenset()
-    probes: frozenset[Probe] = frozenset()
+    quantifiers: frozenset[Quantifier] = frozenset()
 
     def __or__(self, other: Term) -> Term:
         """What asks for all that either asks for."""
         levels = dict(self.levels)
         for scale, level in other.levels.items():
             levels[scale] = max(level, levels.get(scale, level))
-        return Term(levels, self.words | other.words, self.probes | other.probes)
+        return Term(levels, self.words | other.words, self.quantifiers | other.quantifiers)
 
     def __le__(self, other: Term) -> bool:
         """Whether it asks for nothing that the other does not ask for."""
         return (
             all(other.levels.get(scale, 0) >= level for scale, level in self.levels.items())
             and self.words <= other.words
-            and self.probes <= other.probes
+            and self.quantifiers <= other.quantifiers
         )
 
     @property
     def size(self) -> int:
-        return sum(self.levels.values()) + len(self.words) + len(self.probes)
+        return sum(self.levels.values()) + len(self.words) + len(self.quantifiers)
 
 
 Terms = Mapping[tuple[str, int], tuple[Term, ...]]
@@ -70,7 +70,7 @@ class _Unfolding:
     def __init__(self, kb: KnowledgeBase, zone: str, sign: str) -> None:
         self.kb, self.sign = kb, sign
         self.applicable = set(kb.applicable(zone, sign))
-        self.rules = [compiled for layer in program_of(kb).rules_for(zone, sign) for compiled in layer]
+        self.rules = [compiled for stratum in program_of(kb).rules_for(zone, sign) for compiled in stratum]
         self.done: dict[tuple[str, int], list[Term]] = {}
 
     def terms(self, scale: str, level: int) -> list[Term]:
@@ -80,9 +80,9 @@ class _Unfolding:
         if (scale, level) not in self.done:
             raising = [c for c in self.rules if any(to >= level for raised, to in c.rule.raises if raised == scale)]
             found: list[Term] = []
-            for clause in (clause for compiled in raising for clause in compiled.clauses):
-                alternatives = [Term({}, frozenset(clause.words), frozenset(clause.probes))]
-                for read, needed in clause.levels:
+            for conjunct in (conjunct for compiled in raising for conjunct in compiled.conjuncts):
+                alternatives = [Term({}, frozenset(conjunct.words), frozenset(conjunct.quantifiers))]
+                for read, needed in conjunct.levels:
                     more = self.terms(read, needed)
                     alternatives = _fewest(one | other for one in alternatives for other in more)
                 found.extend(alternatives)

@@ -13,12 +13,12 @@ from itertools import islice
 
 import networkx as nx
 
-from triage.inference.bounds import start
+from triage.inference.bounds import initial_state
 from triage.inference.evaluate import State, evaluate, related, satisfies, state_at, state_of, tests_hold
-from triage.inference.outcome import BOUNDS, Bound, Judged
+from triage.inference.evaluation import BOUNDS, Bound, Evaluation
 from triage.inference.outlook import Outlook
 from triage.inference.program import Program, program_of
-from triage.knowledge.clauses import Probe
+from triage.knowledge.compiled.conjuncts import Quantifier
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
@@ -36,57 +36,62 @@ def rests_on(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list
     for me, state in enumerate(states):
         asked = _asked_of_others(program, state.finding)
         for n, other in enumerate(states):
-            if n != me and any(_stands(probe, state, other, "ceiling") for probe in asked):
+            if n != me and any(_stands(quantifier, state, other, "upper") for quantifier in asked):
                 graph.add_edge(me, n)
     return [[findings[n] for n in sorted({me} | nx.descendants(graph, me))] for me in graph]
 
 
 def _at_worst(program: Program, boat: Boat, finding: Finding) -> State:
     """The finding at the worst that its rules can make of it, whatever there is elsewhere."""
-    state = state_of(program.kb, boat, finding, start(program.kb, boat, finding).ceiling)
-    for layer in program.rules_for(finding.zone, finding.sign):
-        for compiled in layer:
-            if any(tests_hold(clause, state, "ceiling") for clause in compiled.clauses):
+    state = state_of(program.kb, boat, finding, initial_state(program.kb, boat, finding).upper)
+    for stratum in program.rules_for(finding.zone, finding.sign):
+        for compiled in stratum:
+            if any(tests_hold(conjunct, state, "upper") for conjunct in compiled.conjuncts):
                 for scale, level in compiled.rule.raises:
                     state.levels[scale] = max(level, state.levels.get(scale, level))
     return state
 
 
-def _asked_of_others(program: Program, finding: Finding) -> set[Probe]:
+def _asked_of_others(program: Program, finding: Finding) -> set[Quantifier]:
     """What the rules that can hold for a finding ask of the others."""
     return {
-        probe
-        for layer in program.rules_for(finding.zone, finding.sign)
-        for compiled in layer
-        for clause in compiled.clauses
-        for probe in clause.probes
+        quantifier
+        for stratum in program.rules_for(finding.zone, finding.sign)
+        for compiled in stratum
+        for conjunct in compiled.conjuncts
+        for quantifier in conjunct.quantifiers
     }
 
 
-def _stands(probe: Probe, asking: State, other: State, bound: Bound) -> bool:
+def _stands(quantifier: Quantifier, asking: State, other: State, bound: Bound) -> bool:
     """Whether the other one is what is asked about."""
-    return related(probe, asking, other, bound) and satisfies(probe.clauses, other, bound)
+    return related(quantifier, asking, other, bound) and satisfies(quantifier.conjuncts, other, bound)
 
 
-def _hangs_on_one(probe: Probe, asking: State, others: Sequence[State], bound: Bound) -> bool:
+def _hangs_on_one(quantifier: Quantifier, asking: State, others: Sequence[State], bound: Bound) -> bool:
     """Whether one more of what is asked about would be just enough."""
-    found = (other for other in others if other is not asking and _stands(probe, asking, other, bound))
-    return sum(1 for _ in islice(found, probe.count)) == probe.count - 1
+    found = (other for other in others if other is not asking and _stands(quantifier, asking, other, bound))
+    return sum(1 for _ in islice(found, quantifier.count)) == quantifier.count - 1
 
 
 class WhatIf:
     """Other answers to one finding on one boat."""
 
     def __init__(
-        self, kb: KnowledgeBase, boat: Boat, finding: Finding, group: Sequence[Finding], judged: Sequence[Judged] = ()
+        self,
+        kb: KnowledgeBase,
+        boat: Boat,
+        finding: Finding,
+        group: Sequence[Finding],
+        judged: Sequence[Evaluation] = (),
     ) -> None:
         """``group``: the finding and the others that it rests on. ``judged``: how these are judged, if known."""
         self.kb, self.boat, self.finding, self.group = kb, boat, finding, group
         if judged:
             self._as_it_is = judged
-        self._known: dict[tuple[tuple[str, int | str], ...], Judged] = {}
+        self._known: dict[tuple[tuple[str, int | str], ...], Evaluation] = {}
 
-    def judged(self, answers: Mapping[str, int | str]) -> Judged:
+    def judged(self, answers: Mapping[str, int | str]) -> Evaluation:
         """The finding with these scales answered so and these facts told so, all else as it is."""
         key = tuple(sorted(answers.items()))
         if key not in self._known:
@@ -99,7 +104,7 @@ class WhatIf:
             self._known[key] = self._judge(boat, replace(self.finding, readings=readings))
         return self._known[key]
 
-    def _judge(self, boat: Boat, changed: Finding) -> Judged:
+    def _judge(self, boat: Boat, changed: Finding) -> Evaluation:
         """The changed finding by itself, as far as the others stay as they are; else with all that it rests on."""
         if boat is self.boat:  # what is known of her has not changed
             (judged,) = evaluate(self.kb, boat, [changed], self._others)
@@ -109,11 +114,11 @@ class WhatIf:
         return next(one for one in evaluate(self.kb, boat, group) if one.finding is changed)
 
     @cached_property
-    def _as_it_is(self) -> Sequence[Judged]:
+    def _as_it_is(self) -> Sequence[Evaluation]:
         return evaluate(self.kb, self.boat, self.group)
 
     @cached_property
-    def _others(self) -> list[Judged]:
+    def _others(self) -> list[Evaluation]:
         return [one for one in self._as_it_is if one.finding is not self.finding] if len(self.group) > 1 else []
 
     @cached_property
@@ -123,24 +128,24 @@ class WhatIf:
         return {bound: [state_at(self.kb, self.boat, one, bound) for one in (*own, *self._others)] for bound in BOUNDS}
 
     @cached_property
-    def _asking(self) -> Mapping[Probe, list[int]]:
+    def _asking(self) -> Mapping[Quantifier, list[int]]:
         """What the others ask about the findings of the boat, and which of them ask it."""
-        found: dict[Probe, list[int]] = {}
+        found: dict[Quantifier, list[int]] = {}
         for n, other in enumerate(self._others):
-            for probe in _asked_of_others(program_of(self.kb), other.finding):
-                found.setdefault(probe, []).append(n)
+            for quantifier in _asked_of_others(program_of(self.kb), other.finding):
+                found.setdefault(quantifier, []).append(n)
         return found
 
-    def _moves_others(self, judged: Judged, bound: Bound) -> bool:
+    def _moves_others(self, judged: Evaluation, bound: Bound) -> bool:
         """Whether something that another one asks is answered otherwise than it was, with this one judged so."""
         if not self._asking:
             return False
         before, *others = self._states[bound]
         after = state_at(self.kb, self.boat, judged, bound)
         return any(
-            satisfies(probe.clauses, before, bound) != satisfies(probe.clauses, after, bound)
-            and any(_hangs_on_one(probe, others[n], others, bound) for n in asking)
-            for probe, asking in self._asking.items()
+            satisfies(quantifier.conjuncts, before, bound) != satisfies(quantifier.conjuncts, after, bound)
+            and any(_hangs_on_one(quantifier, others[n], others, bound) for n in asking)
+            for quantifier, asking in self._asking.items()
         )
 
     @cached_property
@@ -158,7 +163,7 @@ class WhatIf:
         return tuple(scale for scale in self.applicable if scale not in self.finding.readings)
 
     @cached_property
-    def in_vain(self) -> tuple[str, ...]:
+    def attempted(self) -> tuple[str, ...]:
         """Scales that apply and of which somebody said that they could not tell."""
         return tuple(s for s in self.applicable if s in self.finding.readings and s not in self.finding.answered)
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from triage.errors import Problem
-from triage.knowledge.clauses import zone_words
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
+from triage.knowledge.compiled.conjuncts import zone_words
 from triage.knowledge.model import OTHER_SIDE, Case, KnowledgeBase, Presumption, Rule
+from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
 
 
 def wrong_cases(kb: KnowledgeBase) -> Iterator[Problem]:

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from triage.errors import Place, Problem
 from triage.inference.evaluate import evaluate
-from triage.knowledge.clauses import clauses_of
+from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
 
 def ground_rule_breaches(kb: KnowledgeBase) -> Iterator[Problem]:
-    """Breaches of the rules that `start_with` cannot enforce by itself."""
+    """Breaches of the rules that `initial_state_given` cannot enforce by itself."""
     yield from _resting_on_nothing(kb)
     yield from _about_something_else(kb)
     yield from _milder_than_the_sign(kb)
@@ -40,9 +40,9 @@ def _about_something_else(kb: KnowledgeBase) -> Iterator[Problem]:
 def _milder_than_the_sign(kb: KnowledgeBase) -> Iterator[Problem]:
     """A level that the sign's own picture rules out cannot be presumed: an honest answer would contradict it."""
     for presumption in kb.presumptions:
-        clauses = clauses_of(kb, presumption.when)
+        conjuncts = conjuncts_of(kb, presumption.when)
         for zone, sign in ((zone, sign) for zone, offered in kb.offers.items() for sign in offered):
-            if any(clause.fits(zone, sign) for clause in clauses):
+            if any(conjunct.fits(zone, sign) for conjunct in conjuncts):
                 least = kb.signs[sign].least
                 for scale, level in presumption.presumes:
                     if level < least.get(scale, 0) and scale not in kb.about(zone, sign):
@@ -61,6 +61,6 @@ def _deaf_named_checks(kb: KnowledgeBase) -> Iterator[Problem]:
                 worst = kb.worst(sign, scale)
                 finding = Finding("alone", zone, sign, None, {scale: Reading(worst, str(worst))})
                 (judged,) = evaluate(kb, Boat("any"), [finding])
-                if judged.floor.level(VERDICT) == 0:
+                if judged.lower.level(VERDICT) == 0:
                     what = f"nobody hears {scale} at its worst at {zone} under {sign}, although it is a named check"
                     yield Problem(Place("the vocabulary"), what, "Write a rule that raises something for it.")

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from triage.errors import Problem
-from triage.knowledge.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
 from triage.lint.cases import survives
 
 Mutant = tuple[str, Condition]

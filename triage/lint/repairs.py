@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from triage.concluding.mending import repair_of
 from triage.errors import Place, Problem
 from triage.inference.evaluate import evaluate
-from triage.inference.outcome import Judged
+from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import VERDICT, KnowledgeBase
-from triage.mending import repair_of
 from triage.survey.model import Boat, Finding, Reading
 
 BOAT = Boat("any")
@@ -23,10 +23,10 @@ def repair_problems(kb: KnowledgeBase) -> Iterator[Problem]:
         for sign in signs:
             missing = False
             for judged in _marks(kb, zone, sign):
-                repair = repair_of(kb, BOAT, judged, "floor")
+                repair = repair_of(kb, BOAT, judged, "lower")
                 if repair is not None:
                     shown.add(repair.id)
-                missing = missing or (repair is None and judged.floor.level(VERDICT) > 0)
+                missing = missing or (repair is None and judged.lower.level(VERDICT) > 0)
             if missing:
                 what = f"{sign} at {zone} can be graver than cosmetic, and no repair fits it"
                 yield Problem(Place("the repairs"), what, "Widen one, or write one for what is left.")
@@ -36,7 +36,7 @@ def repair_problems(kb: KnowledgeBase) -> Iterator[Problem]:
             yield Problem(repair.place, what, "Put it before the more general ones, or drop it.")
 
 
-def _marks(kb: KnowledgeBase, zone: str, sign: str) -> Iterator[Judged]:
+def _marks(kb: KnowledgeBase, zone: str, sign: str) -> Iterator[Evaluation]:
     scales = kb.applicable(zone, sign)
     least = {scale: kb.signs[sign].least.get(scale, 0) for scale in scales}
     for worst in ((), *((scale,) for scale in scales), scales):

@@ -1,13 +1,13 @@
-"""Vocabulary and rules that do not meet: words that nothing reaches, uses, reads or tells apart."""
+"""Ontology and rules that do not meet: words that nothing reaches, uses, reads or tells apart."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from triage.errors import Place, Problem
-from triage.knowledge.clauses import clauses_of
-from triage.knowledge.conditions import AtLeast, Condition, Is, parts
+from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.conditions import AtLeast, Condition, Is, parts
 
 VOCABULARY = Place("the vocabulary")
 
@@ -24,9 +24,9 @@ def structure_problems(kb: KnowledgeBase) -> Iterator[Problem]:
 
 
 def _zones_without_rules(kb: KnowledgeBase) -> Iterator[Problem]:
-    clauses = [clause for rule in kb.rules if rule.raises for clause in clauses_of(kb, rule.when)]
+    conjuncts = [conjunct for rule in kb.rules if rule.raises for conjunct in conjuncts_of(kb, rule.when)]
     for zone in kb.zones:
-        if not any(clause.zones is not None and zone in clause.zones for clause in clauses):
+        if not any(conjunct.zones is not None and zone in conjunct.zones for conjunct in conjuncts):
             yield Problem(VOCABULARY, f'no rule speaks of the zone "{zone}" or of a group it is in', "Write one.")
 
 
@@ -91,7 +91,7 @@ def _one_sided_neighbours(kb: KnowledgeBase) -> Iterator[Problem]:
 
 def _impossible_rules(kb: KnowledgeBase) -> Iterator[Problem]:
     for rule in kb.all_rules:
-        if not any(_possible(kb, clause.zones, clause.signs) for clause in clauses_of(kb, rule.when)):
+        if not any(_possible(kb, conjunct.zones, conjunct.signs) for conjunct in conjuncts_of(kb, rule.when)):
             yield Problem(rule.place, f"{rule.id} can never hold: no such sign is offered there", "See offers.")
 
 

@@ -7,8 +7,9 @@ from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
-from triage.errors import Problem, did_you_mean
+from triage.errors import Problem
 from triage.parsing.documents import Document, Path
+from triage.parsing.text import did_you_mean
 
 
 class Form(BaseModel):

@@ -26,7 +26,12 @@ _FAULTS: tuple[tuple[str, str, str, bool], ...] = (
     ),
     ("expected key", "this does not fit what stands before it", _ALIGN, False),
     ("expected '-'", "this does not fit the list above", _ALIGN, False),
-    ("sequence entries", "a list that begins in the middle of a line", 'Start "- " in a line of its own.', False),
+    (
+        "sequence entries",
+        "a list that begins in the middle of a line",
+        'InitialState "- " in a line of its own.',
+        False,
+    ),
     ("escape", "a backslash that means nothing here", "Put the text in single quotes.", False),
     ("hexdecimal", "a backslash that means nothing here", "Put the text in single quotes.", False),
     ("document start", "something stands after the end", "Take it out, or look for a bracket too many.", False),

@@ -12,12 +12,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from triage.inference.evaluate import evaluate
+from triage.inference.evaluation import Evaluation
 from triage.inference.forward import forward
-from triage.inference.logic import Formula, Solver
-from triage.inference.outcome import Judged
 from triage.knowledge.model import KnowledgeBase
-from triage.proof.ground import Ground, OpenSurvey
-from triage.proof.spots import Spot
+from triage.proof.scopes import ZoneSign
+from triage.proof.symbolic import Formula, Solver
+from triage.proof.symbolic_survey import OpenSurvey, SymbolicSurvey
 from triage.survey.model import Boat
 from triage.survey.read import survey_from_text
 
@@ -48,7 +48,7 @@ class Seen:
 
     kb: KnowledgeBase
     boat: Boat
-    judged: tuple[Judged, ...]
+    judged: tuple[Evaluation, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,9 +57,9 @@ class Claim:
 
     ``goals`` are the derived scales it speaks of, and ``text`` is what it says, in a form that changes when it does:
     together with the rules that can raise the goals they decide the answer.
-    ``grounds`` are those it is asked of for a sign in a zone: none where it says nothing, several where it speaks of
+    ``candidates`` are those it is asked of for a sign in a zone: none where it says nothing, several where it speaks of
     other findings too. ``ask`` asks for the surveys that break it, or show it; ``shown`` says of judged surveys whether
-    they do. ``likely`` says where to begin to look, and where ``hope`` cannot be, no company on the boat helps.
+    they do. ``likely`` says where to begin to look, and where ``hope`` cannot be, no context on the boat helps.
     """
 
     kind: Kind
@@ -67,12 +67,12 @@ class Claim:
     says: str
     goals: frozenset[str]
     text: str
-    grounds: Callable[[Spot], list[tuple[Spot, ...]]]
-    ask: Callable[[Ground], Question]
+    candidates: Callable[[ZoneSign], list[tuple[ZoneSign, ...]]]
+    ask: Callable[[SymbolicSurvey], Question]
     shown: Callable[[Sequence[Seen]], bool]
     somewhere: bool = False
-    likely: Callable[[Spot], bool] = lambda spot: True  # noqa: ARG005
-    hope: Callable[[Ground], Formula] = lambda ground: True  # noqa: ARG005
+    likely: Callable[[ZoneSign], bool] = lambda pair: True  # noqa: ARG005
+    hope: Callable[[SymbolicSurvey], Formula] = lambda ground: True  # noqa: ARG005
 
 
 def confirmed(claim: Claim, kb: KnowledgeBase, texts: Sequence[str]) -> bool:

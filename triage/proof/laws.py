@@ -2,7 +2,7 @@
 
 The other findings on the boat enter as unknown answers to what rules ask of them. Each law says how those answers may
 differ between the two things it compares, which is what the law itself says of the other findings; so that going
-through the layers, a law that holds of one finding with any such company holds of any number of findings.
+through the strata, a law that holds of one finding with any such context holds of any number of findings.
 """
 
 from __future__ import annotations
@@ -10,41 +10,41 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from triage.inference.evaluate import state_at
-from triage.inference.logic import Formula, both, either, no
-from triage.inference.outcome import BOUNDS, Bound, End
+from triage.inference.evaluation import BOUNDS, Bound, Fixpoint
 from triage.inference.program import program_of
-from triage.inference.prove import OpenBoat, OpenEnd, OpenFinding
 from triage.knowledge.model import KnowledgeBase
 from triage.proof.claims import Claim, Question, Seen
-from triage.proof.ground import Ground, OpenSurvey
 from triage.proof.promises import clause_holds
+from triage.proof.solver import SymbolicBoat, SymbolicFinding, SymbolicState
+from triage.proof.symbolic import Formula, both, either, no
+from triage.proof.symbolic_survey import OpenSurvey, SymbolicSurvey
 
 
 def law_claims(kb: KnowledgeBase) -> Iterator[Claim]:
     """Every law, asked of every sign in every zone."""
     for id_, says, ask, shown in LAWS:
-        yield Claim("law", id_, says, kb.derived, id_, lambda spot: [(spot,)], ask, shown)
+        yield Claim("law", id_, says, kb.derived, id_, lambda pair: [(pair,)], ask, shown)
 
 
-def upside_down(ground: Ground) -> Question:
+def upside_down(ground: SymbolicSurvey) -> Question:
     """A best end graver than the worst end, although that of no other finding is."""
-    formula = graver(ground.in_company["floor"], ground.worst_in_more)
+    formula = graver(ground.in_company["lower"], ground.worst_in_more)
     return Question(formula, (ground.survey,), ground.no_company())
 
 
-def left_open(ground: Ground) -> Question:
+def left_open(ground: SymbolicSurvey) -> Question:
     """A range although every scale is answered and every fact is known, on a boat where nothing else is open."""
     finding, ends = ground.finding, ground.in_company
-    differ = either((graver(ends["floor"], ends["ceiling"]), graver(ends["ceiling"], ends["floor"])))
+    differ = either((graver(ends["lower"], ends["upper"]), graver(ends["upper"], ends["lower"])))
     words = [*finding.boat.facts, "encloses_buoyancy", *(["side"] if finding.sided else [])]
     known = [either(finding.word(word).values()) for word in words]
     return Question(both((*finding.answered.values(), *known, differ)), (ground.survey,), ground.no_company())
 
 
-def milder(ground: Ground) -> Question:
+def milder(ground: SymbolicSurvey) -> Question:
     """An end that is milder after the same scales were answered worse, or after more was found elsewhere."""
     first = ground.finding
-    then = OpenFinding(ground.kb, ground.boat, first.zone, first.sign, "then ")
+    then = SymbolicFinding(ground.kb, ground.boat, first.zone, first.sign, "then ")
     then.answered, then.side = first.answered, first.side
     worse = (either((no(reading), then.reading[key])) for key, reading in first.reading.items())
     lost = either(graver(ground.in_company[bound], ground.end(then, bound, ground.more)) for bound in BOUNDS)
@@ -52,10 +52,10 @@ def milder(ground: Ground) -> Question:
     return Question(both((*worse, *then.limits, lost)), (ground.survey, after), ground.no_company())
 
 
-def wider(ground: Ground) -> Question:
+def wider(ground: SymbolicSurvey) -> Question:
     """A range that is wider after something more was answered or known, although it contradicts nothing presumed."""
-    first, boat = ground.finding, OpenBoat(ground.kb, "then ")
-    then = OpenFinding(ground.kb, boat, first.zone, first.sign, "then ")
+    first, boat = ground.finding, SymbolicBoat(ground.kb, "then ")
+    then = SymbolicFinding(ground.kb, boat, first.zone, first.sign, "then ")
     then.reading = first.reading
     more = [either((no(one), then.answered[scale])) for scale, one in first.answered.items()]
     words = (*first.boat.facts, "encloses_buoyancy", "side")
@@ -64,43 +64,43 @@ def wider(ground: Ground) -> Question:
         both((first.in_force(compiled), then.contradicts(compiled)))
         for compiled in ground.program.presumptions_for(first.zone, first.sign)
     )
-    sunk = graver(ground.in_company["floor"], ground.end(then, "floor", ground.more))
-    risen = graver(ground.end(then, "ceiling", ground.some), ground.worst_in_more)
+    sunk = graver(ground.in_company["lower"], ground.end(then, "lower", ground.more))
+    risen = graver(ground.end(then, "upper", ground.some), ground.worst_in_more)
     formula = both((*more, no(contradicted), *boat.limits, *then.limits, either((sunk, risen))))
     return Question(formula, (ground.survey, OpenSurvey(boat, (then,))), ground.no_company())
 
 
-def left_to_raise(ground: Ground) -> Question:
+def left_to_raise(ground: SymbolicSurvey) -> Question:
     """A rule that holds when judging has ended, but whose effect is missing."""
     missing = []
     for end in ground.in_company.values():
-        for layer in ground.program.rules_for(*ground.spots[0]):
-            for compiled in layer:
+        for stratum in ground.program.rules_for(*ground.pairs[0]):
+            for compiled in stratum:
                 effect = both(end.level(scale, level) for scale, level in compiled.rule.raises)
                 missing.append(both((end.holds(compiled, ground.some), no(effect))))
     return Question(either(missing), (ground.survey,), ground.no_company())
 
 
-def graver(left: OpenEnd, right: OpenEnd) -> Formula:
+def graver(left: SymbolicState, right: SymbolicState) -> Formula:
     """Some scale is at a level in ``left`` that it does not reach in ``right``, or a rule speaks only there."""
     levels = (both((reached, no(right.level(*key)))) for key, reached in left.levels.items())
     spoken = (both((fires, no(right.fires.get(rule, False)))) for rule, fires in left.fires.items() if rule.speaks)
     return either((*levels, *spoken))
 
 
-def is_graver(left: End, right: End) -> bool:
+def is_graver(left: Fixpoint, right: Fixpoint) -> bool:
     """The same of two judged ends."""
     spoken, others = ({firing.rule for firing in end.firings if firing.rule.speaks} for end in (left, right))
     return not spoken <= others or any(level > right.level(scale) for scale, level in left.levels.items())
 
 
 def seen_upside_down(seen: Sequence[Seen]) -> bool:
-    return any(is_graver(judged.floor, judged.ceiling) for one in seen for judged in one.judged)
+    return any(is_graver(judged.lower, judged.upper) for one in seen for judged in one.judged)
 
 
 def seen_left_open(seen: Sequence[Seen]) -> bool:
     return any(
-        _all_known(one) and (is_graver(judged.floor, judged.ceiling) or is_graver(judged.ceiling, judged.floor))
+        _all_known(one) and (is_graver(judged.lower, judged.upper) or is_graver(judged.upper, judged.lower))
         for one in seen
         for judged in one.judged
     )
@@ -125,7 +125,7 @@ def seen_milder(seen: Sequence[Seen]) -> bool:
 
 def seen_wider(seen: Sequence[Seen]) -> bool:
     (first,), (then,) = (one.judged for one in seen)
-    return is_graver(first.floor, then.floor) or is_graver(then.ceiling, first.ceiling)
+    return is_graver(first.lower, then.lower) or is_graver(then.upper, first.upper)
 
 
 def seen_left_to_raise(seen: Sequence[Seen]) -> bool:
@@ -136,15 +136,15 @@ def _rule_left_over(one: Seen, bound: Bound) -> bool:
     states = [state_at(one.kb, one.boat, judged, bound) for judged in one.judged]
     return any(
         state.levels.get(scale, 0) < level
-        and any(clause_holds(clause, state, states, bound) for clause in rule.clauses)
+        and any(clause_holds(conjunct, state, states, bound) for conjunct in rule.conjuncts)
         for state in states
-        for layer in program_of(one.kb).rules_for(state.finding.zone, state.finding.sign)
-        for rule in layer
+        for stratum in program_of(one.kb).rules_for(state.finding.zone, state.finding.sign)
+        for rule in stratum
         for scale, level in rule.rule.raises
     )
 
 
-Law = tuple[str, str, Callable[[Ground], Question], Callable[[Sequence[Seen]], bool]]
+Law = tuple[str, str, Callable[[SymbolicSurvey], Question], Callable[[Sequence[Seen]], bool]]
 
 LAWS: tuple[Law, ...] = (
     ("law/best-above-worst", "The best end is never graver than the worst end.", upside_down, seen_upside_down),

@@ -11,95 +11,95 @@ from importlib.metadata import version
 from pathlib import Path
 
 from triage.errors import MissingExtra
-from triage.inference import logic, program, prove
+from triage.inference import program
 from triage.inference.program import program_of
-from triage.knowledge import clauses
+from triage.knowledge.compiled import conjuncts
 from triage.knowledge.model import KnowledgeBase
-from triage.proof import claims, ground, laws, promises, spots, text, uses
+from triage.proof import claims, laws, promises, scopes, solver, symbolic, symbolic_survey, text, uses
 from triage.proof.claims import Claim
-from triage.proof.spots import Spot, could_hold
+from triage.proof.scopes import ZoneSign, could_hold
 from triage.proof.text import clause_text, effects_text
 
 KEPT = 200_000
 """Answers. Beyond that the ones used longest ago are dropped."""
 
 Written = tuple[frozenset[str], frozenset[str], str]
-"""A rule at one spot: the derived scales it raises, those it reads, and its text there."""
+"""A rule at one pair: the derived scales it raises, those it reads, and its text there."""
 
 
 class Digests:
-    """For each question the digest of the claim, of the spot, and of every rule there that can reach its goals."""
+    """For each question the digest of the claim, of the pair, and of every rule there that can reach its goals."""
 
     def __init__(self, kb: KnowledgeBase) -> None:
         self.kb, self.program = kb, program_of(kb)
         self.base = f"{_engine()} {sorted((fact.id, sorted(fact.values)) for fact in kb.facts.values())}"
-        self._rules: dict[Spot, list[Written]] = {}
-        self._known: dict[tuple[Spot, frozenset[str]], str] = {}
+        self._rules: dict[ZoneSign, list[Written]] = {}
+        self._known: dict[tuple[ZoneSign, frozenset[str]], str] = {}
 
-    def of(self, claim: Claim, asked: tuple[Spot, ...]) -> str:
-        """The digest of a claim about the first of these spots; of the others everything may matter."""
+    def of(self, claim: Claim, asked: tuple[ZoneSign, ...]) -> str:
+        """The digest of a claim about the first of these pairs; of the others everything may matter."""
         goals = claim.goals if len(asked) == 1 else self.kb.derived
-        said = (claim.kind, claim.id, claim.text, *(self.spot(spot, goals) for spot in asked))
+        said = (claim.kind, claim.id, claim.text, *(self.pair(pair, goals) for pair in asked))
         return _digest([self.base, *said])
 
-    def spot(self, spot: Spot, goals: frozenset[str]) -> str:
+    def pair(self, pair: ZoneSign, goals: frozenset[str]) -> str:
         """A sign in a zone: what applies there, what is presumed, and the rules that can reach the goals."""
-        relevant = self.reaching(spot, goals)
-        if (spot, relevant) not in self._known:
+        relevant = self.reaching(pair, goals)
+        if (pair, relevant) not in self._known:
             everything = relevant == self.kb.derived  # then also what a rule only says
-            rules = sorted(told for raised, _, told in self.rules(spot) if raised & relevant or everything)
-            self._known[spot, relevant] = _digest([*self.facts(spot), *self.presumptions(spot), *rules])
-        return self._known[spot, relevant]
+            rules = sorted(told for raised, _, told in self.rules(pair) if raised & relevant or everything)
+            self._known[pair, relevant] = _digest([*self.facts(pair), *self.presumptions(pair), *rules])
+        return self._known[pair, relevant]
 
-    def reaching(self, spot: Spot, goals: frozenset[str]) -> frozenset[str]:
+    def reaching(self, pair: ZoneSign, goals: frozenset[str]) -> frozenset[str]:
         """The goals, and every derived scale that a rule there reads on the way to them."""
         relevant = goals
         while True:
-            read = {scale for raised, reads, _ in self.rules(spot) if raised & relevant for scale in reads}
+            read = {scale for raised, reads, _ in self.rules(pair) if raised & relevant for scale in reads}
             if read <= relevant:
                 return relevant
             relevant |= read
 
-    def rules(self, spot: Spot) -> list[Written]:
+    def rules(self, pair: ZoneSign) -> list[Written]:
         """The rules that can hold there at all."""
-        if spot not in self._rules:
-            found = (self._written(c, spot) for layer in self.program.rules_for(*spot) for c in layer)
-            self._rules[spot] = [written for written in found if written is not None]
-        return self._rules[spot]
+        if pair not in self._rules:
+            found = (self._written(c, pair) for stratum in self.program.rules_for(*pair) for c in stratum)
+            self._rules[pair] = [written for written in found if written is not None]
+        return self._rules[pair]
 
-    def _written(self, compiled: program.Compiled, spot: Spot) -> Written | None:
-        rule, able = compiled.rule, [clause for clause in compiled.clauses if could_hold(self.kb, clause, spot)]
+    def _written(self, compiled: program.CompiledRule, pair: ZoneSign) -> Written | None:
+        rule, able = compiled.rule, [conjunct for conjunct in compiled.conjuncts if could_hold(self.kb, conjunct, pair)]
         if not able:
             return None
-        probed = (inner for clause in able for probe in clause.probes for inner in probe.clauses)
-        reads = {scale for clause in (*able, *probed) for scale, _ in clause.levels}
-        told = sorted(clause_text(clause, placed=True) for clause in able)
+        probed = (inner for conjunct in able for quantifier in conjunct.quantifiers for inner in quantifier.conjuncts)
+        reads = {scale for conjunct in (*able, *probed) for scale, _ in conjunct.levels}
+        told = sorted(clause_text(conjunct, placed=True) for conjunct in able)
         raised = frozenset(scale for scale, _ in rule.raises)
         return raised, self.kb.derived & reads, f"{told} {effects_text(rule)}"
 
-    def facts(self, spot: Spot) -> Iterator[str]:
+    def facts(self, pair: ZoneSign) -> Iterator[str]:
         """What applies there and within which limits, and what is named."""
-        zone, sign = self.kb.zones[spot[0]], self.kb.signs[spot[1]]
-        for scale in sorted(self.kb.applicable(*spot)):
+        zone, sign = self.kb.zones[pair[0]], self.kb.signs[pair[1]]
+        for scale in sorted(self.kb.applicable(*pair)):
             yield f"{scale} {sign.least.get(scale, 0)} {self.kb.worst(sign.id, scale)}"
-        yield f"{zone.sided} {zone.encloses_buoyancy} {sorted(self.kb.about(*spot))}"
-        yield str(sorted(sorted(way) for way in self.kb.named_sets(*spot)))
+        yield f"{zone.sided} {zone.encloses_buoyancy} {sorted(self.kb.about(*pair))}"
+        yield str(sorted(sorted(way) for way in self.kb.named_sets(*pair)))
 
-    def presumptions(self, spot: Spot) -> Iterator[str]:
+    def presumptions(self, pair: ZoneSign) -> Iterator[str]:
         """What can be presumed there, and on which answers."""
-        applicable = self.kb.applicable(*spot)
-        for compiled in self.program.presumptions_for(*spot):
-            here = [clause for clause in compiled.clauses if clause.fits(*spot)]
-            able = [clause for clause in here if all(scale in applicable for scale, _ in clause.bounds)]
+        applicable = self.kb.applicable(*pair)
+        for compiled in self.program.presumptions_for(*pair):
+            here = [conjunct for conjunct in compiled.conjuncts if conjunct.fits(*pair)]
+            able = [conjunct for conjunct in here if all(scale in applicable for scale, _ in conjunct.bounds)]
             presumes = sorted(effect for effect in compiled.presumption.presumes if effect[0] in applicable)
             if able and presumes:
-                yield f"{sorted(clause_text(clause, placed=True) for clause in able)} presumes {presumes}"
+                yield f"{sorted(clause_text(conjunct, placed=True) for conjunct in able)} presumes {presumes}"
 
 
 @cache
 def _engine() -> str:
     """Changes with the program that asks."""
-    modules = (logic, prove, program, clauses, claims, ground, laws, promises, spots, text, uses)
+    modules = (symbolic, solver, program, conjuncts, claims, symbolic_survey, laws, promises, scopes, text, uses)
     sources = [Path(str(module.__file__)).read_text(encoding="utf-8") for module in modules]
     return _digest([version("z3-solver"), *sources])
 

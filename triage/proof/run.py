@@ -10,21 +10,21 @@ from dataclasses import dataclass, field
 from functools import lru_cache, partial
 from typing import TypeAlias
 
-from triage.inference.logic import Undecided
 from triage.knowledge.model import KnowledgeBase
 from triage.proof.claims import Claim, confirmed
-from triage.proof.ground import Ground
 from triage.proof.laws import law_claims
 from triage.proof.memory import Digests, Memory
 from triage.proof.promises import promise_claims
-from triage.proof.spots import Spot, at_worst, with_company
+from triage.proof.scopes import ZoneSign, at_worst, with_company
+from triage.proof.symbolic import Undecided
+from triage.proof.symbolic_survey import SymbolicSurvey
 from triage.proof.uses import use_claims
 
 Task: TypeAlias = tuple[str, tuple[int, ...]]
 """A zone with the numbers of claims about every survey there; or "" with claims that some survey is to be found for."""
 
 HUNTED_TOGETHER = 12
-"""Claims that need one survey each and are looked for one after the other: neighbours in a file share their grounds."""
+"""Claims that need one survey each and are looked for in turn: neighbours in a file share their candidates."""
 
 
 TRIED = 3000
@@ -121,14 +121,14 @@ def _answers(kb: KnowledgeBase, memory: Memory, tasks: Sequence[Task], workers: 
             yield finished.result()
 
 
-def _likely_first(claim: Claim, spots: Iterable[Spot]) -> Iterator[Spot]:
-    """The spots at which the claim is likely to be shown, then the others; most claims are shown at once."""
+def _likely_first(claim: Claim, pairs: Iterable[ZoneSign]) -> Iterator[ZoneSign]:
+    """The pairs at which the claim is likely to be shown, then the others; most claims are shown at once."""
     others = []
-    for spot in spots:
-        if claim.likely(spot):
-            yield spot
+    for pair in pairs:
+        if claim.likely(pair):
+            yield pair
         else:
-            others.append(spot)
+            others.append(pair)
     yield from others
 
 
@@ -151,53 +151,53 @@ class Asker:
         self.kb, self.remembered = kb, dict(remembered)
         self.claims = claims_of(kb)
         self.digests = Digests(kb)
-        self.ground = lru_cache(maxsize=32)(lambda spots: Ground(kb, spots))
+        self.ground = lru_cache(maxsize=32)(lambda pairs: SymbolicSurvey(kb, pairs))
 
     def do(self, task: Task) -> list[Answer]:
         zone, numbers = task
         if zone:
-            spots = [(zone, sign) for sign in self.kb.offers[zone]]
-            return [answer for spot in spots for number in numbers for answer in self.everywhere(number, spot)]
+            pairs = [(zone, sign) for sign in self.kb.offers[zone]]
+            return [answer for pair in pairs for number in numbers for answer in self.everywhere(number, pair)]
         return [answer for number in numbers for answer in self.somewhere(number)]
 
-    def everywhere(self, number: int, spot: Spot) -> Iterator[Answer]:
-        """The answers about a claim for every survey, on each of its grounds here."""
-        for spots in self.claims[number].grounds(spot):
-            yield self.answer(number, spots)
+    def everywhere(self, number: int, pair: ZoneSign) -> Iterator[Answer]:
+        """The answers about a claim for every survey, on each of its candidates here."""
+        for pairs in self.claims[number].candidates(pair):
+            yield self.answer(number, pairs)
 
     def somewhere(self, number: int) -> Iterator[Answer]:
         """The answers about a claim that there is a survey, until there is one."""
-        for spots in itertools.islice(self.promising(self.claims[number]), TRIED):
-            answer = self.answer(number, spots)
+        for pairs in itertools.islice(self.promising(self.claims[number]), TRIED):
+            answer = self.answer(number, pairs)
             yield answer
             if answer.found:
                 return
 
-    def promising(self, claim: Claim) -> Iterator[tuple[Spot, ...]]:
-        """Where a survey may be found: with the company that the claim itself speaks of, then with any that helps."""
-        for company in (claim.grounds, partial(with_company, self.kb)):
-            for spot in _likely_first(claim, at_worst(self.kb)):
-                grounds = company(spot) if claim.grounds(spot) else []
-                if len(grounds) == 1 or (grounds and self.hopeful(claim, spot)):
-                    yield from grounds
+    def promising(self, claim: Claim) -> Iterator[tuple[ZoneSign, ...]]:
+        """Where a survey may be found: with the context that the claim itself speaks of, then with any that helps."""
+        for context in (claim.candidates, partial(with_company, self.kb)):
+            for pair in _likely_first(claim, at_worst(self.kb)):
+                candidates = context(pair) if claim.candidates(pair) else []
+                if len(candidates) == 1 or (candidates and self.hopeful(claim, pair)):
+                    yield from candidates
 
-    def hopeful(self, claim: Claim, spot: Spot) -> bool:
-        """Whether it could be shown there with some company or other; asked before trying any in particular."""
-        ground = self.ground((spot,))
+    def hopeful(self, claim: Claim, pair: ZoneSign) -> bool:
+        """Whether it could be shown there with some context or other; asked before trying any in particular."""
+        ground = self.ground((pair,))
         return ground.solver.can(claim.hope(ground))
 
-    def answer(self, number: int, spots: tuple[Spot, ...]) -> Answer:
+    def answer(self, number: int, pairs: tuple[ZoneSign, ...]) -> Answer:
         claim = self.claims[number]
-        digest = self.digests.of(claim, spots)
+        digest = self.digests.of(claim, pairs)
         if digest in self.remembered:
             return Answer(number, digest, self.remembered[digest])
-        ground = self.ground(spots)
+        ground = self.ground(pairs)
         try:
             question = claim.ask(ground)
             examples = question.answer(ground.solver, plain=not claim.somewhere)
         except Undecided as why:
             return Answer(number, digest, found=False, undecided=str(why))
         if examples is None:
-            self.remembered[digest] = False  # often the same question comes up at another spot
+            self.remembered[digest] = False  # often the same question comes up at another pair
             return Answer(number, digest, found=False)
         return Answer(number, digest, True, tuple(examples), confirmed(claim, self.kb, examples))

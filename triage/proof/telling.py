@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from triage.inference.evaluate import evaluate
-from triage.inference.outcome import Judged
+from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import OUTCOMES, KnowledgeBase
 from triage.proof.claims import Claim, Kind
 from triage.proof.run import Answer, Outcome
@@ -69,14 +69,14 @@ def _example(kb: KnowledgeBase, claim: Claim, answer: Answer) -> Iterator[str]:
         for judged in evaluate(kb, survey.boat, survey.findings):
             yield from (f"          {judged.finding.id}: {line}" for line in _ends(kb, claim, judged))
     if not answer.confirmed:
-        yield "          The engines do not find this in the survey: it needs company, or the proof itself is at fault."
+        yield "          The engines do not find this in the survey: it needs context, or the proof itself is at fault."
 
 
-def _ends(kb: KnowledgeBase, claim: Claim, judged: Judged) -> Iterator[str]:
+def _ends(kb: KnowledgeBase, claim: Claim, judged: Evaluation) -> Iterator[str]:
     """What the finding comes out as on the scales that the claim speaks of."""
     for scale in OUTCOMES:
         if scale in claim.goals:
-            best, worst = (kb.level_name(scale, level) for level in judged.range(scale))
+            best, worst = (kb.level_name(scale, level) for level in judged.interval(scale))
             yield f"{scale}: {f'{best} for certain' if best == worst else f'between {best} and {worst}'}"
 
 

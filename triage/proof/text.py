@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from triage.knowledge.clauses import Clause, Probe
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import Rule
 
 
-def clause_text(clause: Clause, *, placed: bool = False) -> str:
-    """A clause; when ``placed``, the zone and the sign are known to fit and are left out."""
-    parts = [] if placed else [_some("zone", clause.zones), _some("sign", clause.signs)]
-    parts += [_some(word, values) for word, values in sorted(clause.words)]
-    parts += [f"{scale}>={level}" for scale, level in sorted(clause.levels)]
-    parts += [f"{scale}<={level}" for scale, level in sorted(clause.bounds)]
-    parts += sorted(map(probe_text, clause.probes))
+def clause_text(conjunct: Conjunct, *, placed: bool = False) -> str:
+    """A conjunct; when ``placed``, the zone and the sign are known to fit and are left out."""
+    parts = [] if placed else [_some("zone", conjunct.zones), _some("sign", conjunct.signs)]
+    parts += [_some(word, values) for word, values in sorted(conjunct.words)]
+    parts += [f"{scale}>={level}" for scale, level in sorted(conjunct.levels)]
+    parts += [f"{scale}<={level}" for scale, level in sorted(conjunct.bounds)]
+    parts += sorted(map(probe_text, conjunct.quantifiers))
     return " ".join(part for part in parts if part)
 
 
-def probe_text(probe: Probe) -> str:
-    """What a clause asks of other findings."""
-    return f"{probe.count} {probe.where} ({' | '.join(sorted(map(clause_text, probe.clauses)))})"
+def probe_text(quantifier: Quantifier) -> str:
+    """What a conjunct asks of other findings."""
+    return f"{quantifier.count} {quantifier.where} ({' | '.join(sorted(map(clause_text, quantifier.conjuncts)))})"
 
 
 def effects_text(rule: Rule) -> str:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from triage.inference.logic import Formula, both, either, no
-from triage.inference.outcome import End
-from triage.inference.prove import OpenEnd
-from triage.knowledge.clauses import clauses_of
-from triage.knowledge.layers import derived_read
+from triage.inference.evaluation import Fixpoint
+from triage.knowledge.compiled.conjuncts import conjuncts_of
+from triage.knowledge.compiled.strata import derived_read
 from triage.knowledge.model import KnowledgeBase, Rule
 from triage.proof.claims import Claim, Question, Seen
-from triage.proof.ground import Ground
-from triage.proof.spots import Spot, all_alike, at_worst, grounds_for, likely
+from triage.proof.scopes import ZoneSign, all_alike, at_worst, grounds_for, likely
+from triage.proof.solver import SymbolicState
+from triage.proof.symbolic import Formula, both, either, no
+from triage.proof.symbolic_survey import SymbolicSurvey
 from triage.proof.text import clause_text, effects_text
 
 
@@ -29,26 +29,26 @@ class AskedRule:
     """Whether a rule says something that no other rule says on the same boat.
 
     It is enough to look at the rules that fire beside it: of the scales it raises take the first in the order of
-    layers; whatever else raises that one as high reads only scales before it, and so does not owe its firing to this
+    strata; whatever else raises that one as high reads only scales before it, and so does not owe its firing to this
     rule; and so on for the next.
     """
 
     def __init__(self, kb: KnowledgeBase, rule: Rule) -> None:
         self.kb, self.rule = kb, rule
-        self.clauses = clauses_of(kb, rule.when)
+        self.conjuncts = conjuncts_of(kb, rule.when)
 
     def claim(self) -> Claim:
         rule = self.rule
         says = f"{rule.id} says something that no other rule says."
         goals = frozenset(scale for scale, _ in rule.raises) | derived_read(self.kb, rule)
-        text = f"{sorted(map(clause_text, self.clauses))} {effects_text(rule)}"
+        text = f"{sorted(map(clause_text, self.conjuncts))} {effects_text(rule)}"
         return Claim(
             "use",
             rule.id,
             says,
             goals,
             text,
-            self.grounds,
+            self.candidates,
             self.matters,
             self.is_seen,
             somewhere=True,
@@ -56,19 +56,19 @@ class AskedRule:
             hope=self.hope,
         )
 
-    def grounds(self, spot: Spot) -> list[tuple[Spot, ...]]:
-        return grounds_for(self.kb, self.clauses, spot, all_alike)
+    def candidates(self, pair: ZoneSign) -> list[tuple[ZoneSign, ...]]:
+        return grounds_for(self.kb, self.conjuncts, pair, all_alike)
 
-    def likely(self, spot: Spot) -> bool:
-        return likely(self.kb, self.clauses, spot)
+    def likely(self, pair: ZoneSign) -> bool:
+        return likely(self.kb, self.conjuncts, pair)
 
-    def matters(self, ground: Ground) -> Question:
-        return Question(self.new_at(ground.ends["floor"][0]), (ground.survey,))
+    def matters(self, ground: SymbolicSurvey) -> Question:
+        return Question(self.new_at(ground.ends["lower"][0]), (ground.survey,))
 
-    def hope(self, ground: Ground) -> Formula:
-        return self.new_at(ground.in_company["floor"])
+    def hope(self, ground: SymbolicSurvey) -> Formula:
+        return self.new_at(ground.in_company["lower"])
 
-    def new_at(self, end: OpenEnd) -> Formula:
+    def new_at(self, end: SymbolicState) -> Formula:
         """It fires, and raises a scale higher than all others that fire."""
         fires = end.fires.get(self.rule, False)
         if self.rule.speaks:
@@ -81,9 +81,9 @@ class AskedRule:
         return both((fires, either(alone)))
 
     def is_seen(self, seen: Sequence[Seen]) -> bool:
-        return any(self.is_new(judged.floor) for one in seen for judged in one.judged)
+        return any(self.is_new(judged.lower) for one in seen for judged in one.judged)
 
-    def is_new(self, end: End) -> bool:
+    def is_new(self, end: Fixpoint) -> bool:
         if all(firing.rule is not self.rule for firing in end.firings):
             return False
         if self.rule.speaks:
@@ -110,21 +110,21 @@ class AskedLevel:
             says,
             goals,
             name,
-            self.grounds,
+            self.candidates,
             self.reached,
             self.is_reached,
             somewhere=True,
             likely=self.likely,
         )
 
-    def grounds(self, spot: Spot) -> list[tuple[Spot, ...]]:
-        return [(spot,)]
+    def candidates(self, pair: ZoneSign) -> list[tuple[ZoneSign, ...]]:
+        return [(pair,)]
 
-    def likely(self, spot: Spot) -> bool:
-        return at_worst(self.kb)[spot].get(self.scale, 0) >= self.level
+    def likely(self, pair: ZoneSign) -> bool:
+        return at_worst(self.kb)[pair].get(self.scale, 0) >= self.level
 
-    def reached(self, ground: Ground) -> Question:
-        return Question(ground.ends["floor"][0].level(self.scale, self.level), (ground.survey,))
+    def reached(self, ground: SymbolicSurvey) -> Question:
+        return Question(ground.ends["lower"][0].level(self.scale, self.level), (ground.survey,))
 
     def is_reached(self, seen: Sequence[Seen]) -> bool:
-        return any(judged.floor.level(self.scale) >= self.level for one in seen for judged in one.judged)
+        return any(judged.lower.level(self.scale) >= self.level for one in seen for judged in one.judged)

@@ -6,10 +6,10 @@ import difflib
 import re
 from collections.abc import Iterable, Iterator
 
-from triage.errors import did_you_mean, same
 from triage.knowledge.model import KnowledgeBase, Measure, Scale
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, UnknownUnit, in_unit, looks_measured, unit_names
+from triage.parsing.text import did_you_mean, same
 from triage.survey.model import Reading
 
 COULD_NOT_TELL = "could not tell"

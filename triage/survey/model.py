@@ -45,14 +45,14 @@ class Finding:
 class Boat:
     """The boat's own facts. A fact that is not here is unknown. ``length`` is in metres.
 
-    ``in_vain`` holds what somebody tried to find out and could not tell: (fact, ""), or (encloses_buoyancy, zone).
+    ``attempted`` holds what somebody tried to find out and could not tell: (fact, ""), or (encloses_buoyancy, zone).
     """
 
     name: str
     facts: Mapping[str, str] = field(default_factory=dict)
     length: float | None = None
     encloses_buoyancy: Mapping[str, str] = field(default_factory=dict)
-    in_vain: frozenset[tuple[str, str]] = frozenset()
+    attempted: frozenset[tuple[str, str]] = frozenset()
 
     def words(self, zone: Zone, side: str | None) -> Mapping[str, str]:
         """What is known of a finding beyond its zone and sign; an unknown word is absent."""
@@ -72,7 +72,7 @@ class Boat:
         """The same boat with one more fact known; None: tried in vain. ``zone`` is where `BUOYANCY` was asked about."""
         where = zone if word == BUOYANCY else ""
         if value is None:
-            return replace(self, in_vain=self.in_vain | {(word, where)})
+            return replace(self, attempted=self.attempted | {(word, where)})
         if word == BUOYANCY:
             return replace(self, encloses_buoyancy={**self.encloses_buoyancy, zone: value})
         return replace(self, facts={**self.facts, word: value})

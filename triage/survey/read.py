@@ -7,11 +7,12 @@ import itertools
 from dataclasses import replace
 from pathlib import Path as FilePath
 
-from triage.errors import BadSurvey, Place, Problem, did_you_mean, same
+from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, KnowledgeBase, Zone
 from triage.parsing.documents import MAX_BYTES, Document, Path, read_document
 from triage.parsing.forms import fill
 from triage.parsing.quantities import NotAQuantity, in_unit
+from triage.parsing.text import did_you_mean, same
 from triage.survey.answers import COULD_NOT_TELL, LONGEST_BOAT, Answers, Names
 from triage.survey.form import MOST_FINDINGS, BoatForm, FindingForm, SurveyForm
 from triage.survey.model import Boat, Finding, Survey
@@ -108,7 +109,7 @@ class _Reader:
     def boat(self) -> Boat:
         form = self.form.boat
         facts = {}
-        in_vain = set()
+        attempted = set()
         for key, said in form.facts.items():
             path: Path = ("boat", "facts", key)
             fact = self.kb.facts.get(key)
@@ -119,21 +120,21 @@ class _Reader:
             if value is not None:
                 facts[key] = value
             elif same(said) == COULD_NOT_TELL:
-                in_vain.add((key, ""))
+                attempted.add((key, ""))
             elif same(said) not in ("unknown", "?"):
                 told = "; ".join(f"{name} = {meaning}" for name, meaning in fact.values.items())
                 self.ask(path, f'{key} cannot be "{said}"', f"It can be {told}; or unknown.")
         buoyant = {}
         for said, answer in form.encloses_buoyancy.items():
             zone = self.answers.word(("boat", "encloses_buoyancy", said), said, self.answers.zones, "zone")
-            if zone in buoyant or (BUOYANCY, zone) in in_vain:
+            if zone in buoyant or (BUOYANCY, zone) in attempted:
                 self.ask(("boat", "encloses_buoyancy", said), f'"{said}" is answered twice', "Keep one of the answers.")
             elif zone is not None and answer == COULD_NOT_TELL:
-                in_vain.add((BUOYANCY, zone))
+                attempted.add((BUOYANCY, zone))
             elif zone is not None:
                 buoyant[zone] = str(answer)
         facts = {fact: facts[fact] for fact in self.kb.facts if fact in facts}
-        return Boat(form.name, facts, self.length(form.length), dict(sorted(buoyant.items())), frozenset(in_vain))
+        return Boat(form.name, facts, self.length(form.length), dict(sorted(buoyant.items())), frozenset(attempted))
 
     def length(self, said: str) -> float | None:
         if not said:

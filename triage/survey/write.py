@@ -50,7 +50,7 @@ def write_survey(survey: Survey, file: Path) -> None:
 def _boat(boat: Boat) -> dict[str, Any]:
     facts = dict(boat.facts)
     buoyant = dict(boat.encloses_buoyancy)
-    for word, zone in sorted(boat.in_vain):
+    for word, zone in sorted(boat.attempted):
         if word == BUOYANCY:
             buoyant.setdefault(zone, COULD_NOT_TELL)
         else:

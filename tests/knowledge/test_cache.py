@@ -1,0 +1,143 @@
+"""What is remembered of an unchanged folder of rules: the same knowledge, or nothing at all."""
+
+from __future__ import annotations
+
+import json
+import os
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import ROOT
+from tests.settling import BOAT
+from triage.inference.evaluate import evaluate
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.store import cache as module
+from triage.knowledge.store.cache import remember, remembered
+from triage.knowledge.store.load import knowledge_from_texts
+from triage.resources import MOST, keep
+from triage.survey.model import Finding, Reading
+
+TEXTS = {file.name: file.read_bytes() for file in sorted((ROOT / "tests/knowledge/small").glob("*.yaml"))}
+
+
+@pytest.fixture
+def small() -> KnowledgeBase:
+    return knowledge_from_texts(TEXTS)
+
+
+@pytest.fixture(autouse=True)
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    folder = tmp_path / "cache"
+    monkeypatch.setenv("TRIAGE_CACHE_DIR", str(folder))
+    return folder
+
+
+def the_file(folder: Path) -> Path:
+    (file,) = folder.glob("*.json")
+    return file
+
+
+def test_the_shipped_knowledge_comes_back_whole_and_judges_alike(kb: KnowledgeBase) -> None:
+    remember(TEXTS, kb)
+
+    back = remembered(TEXTS)
+
+    assert back is not None
+    assert module._encoded(kb) == module._encoded(back)
+    finding = Finding("one", "joint_stern", "joint_crack", None, {"joint_gap": Reading(2, "2")})
+    (expected,), (actual,) = evaluate(kb, BOAT, [finding]), evaluate(back, BOAT, [finding])
+    assert (expected.lower.levels, expected.upper.levels) == (actual.lower.levels, actual.upper.levels)
+
+
+def test_a_changed_text_or_name_is_not_mistaken_for_the_old_one(small: KnowledgeBase) -> None:
+    remember(TEXTS, small)
+    name = next(iter(TEXTS))
+
+    assert remembered(TEXTS) is not None
+    assert remembered({**TEXTS, name: TEXTS[name] + b"\n"}) is None
+    assert remembered({**TEXTS, "more.yaml": b""}) is None
+
+
+@pytest.mark.parametrize(
+    "spoilt",
+    [b"", b"nonsense", b"0" * 64 + b'\n{"KnowledgeBase":[]}', b"\xff\xfe"],
+    ids=["empty", "nonsense", "wrong digest", "not text"],
+)
+def test_a_spoilt_file_counts_as_not_there(small: KnowledgeBase, folder: Path, spoilt: bytes) -> None:
+    remember(TEXTS, small)
+    the_file(folder).write_bytes(spoilt)
+
+    assert remembered(TEXTS) is None
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        '["/",["Path",0]]',
+        '["true",["system",0]]',
+        '[["Place"]]',
+        '["a",["tuple",0],["mapping",1]]',
+        '[["tuple"],["set",2]]',
+        '[["tuple",1],"what comes later"]',
+        '[[["tuple"]]]',
+        '["not a base"]',
+        "[]",
+        "7",
+        "[" * 100_000,
+    ],
+)
+def test_nothing_but_our_own_data_is_made_from_a_file(small: KnowledgeBase, folder: Path, body: str) -> None:
+    remember(TEXTS, small)
+    keep(the_file(folder).name, body.encode())
+
+    assert remembered(TEXTS) is None
+
+
+def test_a_value_that_is_met_again_is_kept_once(kb: KnowledgeBase) -> None:
+    table = module._encoded(kb)
+
+    assert len(table) == len({json.dumps(node) for node in table})
+    assert module._encoded(module._decoded(table)) == table
+
+
+@pytest.mark.skipif(not hasattr(os, "getuid"), reason="this system does not tell who may write a file")
+def test_a_file_that_others_may_write_is_not_believed(small: KnowledgeBase, folder: Path) -> None:
+    remember(TEXTS, small)
+
+    the_file(folder).chmod(0o666)
+
+    assert remembered(TEXTS) is None
+
+
+def test_it_can_be_turned_off_and_a_folder_that_cannot_be_made_is_no_misfortune(
+    small: KnowledgeBase, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TRIAGE_CACHE_DIR", "")
+    remember(TEXTS, small)
+    turned_off = remembered(TEXTS)
+    (tmp_path / "file").write_text("in the way")
+    monkeypatch.setenv("TRIAGE_CACHE_DIR", str(tmp_path / "file/below"))
+    remember(TEXTS, small)
+
+    assert turned_off is None
+    assert remembered(TEXTS) is None
+
+
+def test_only_the_newest_are_kept(small: KnowledgeBase, folder: Path) -> None:
+    for number in range(MOST + 3):
+        remember({**TEXTS, "more.yaml": str(number).encode()}, small)
+
+    assert MOST == len(list(folder.glob("*.json")))
+    assert remembered({**TEXTS, "more.yaml": str(MOST + 2).encode()}) is not None
+
+
+def test_no_two_kinds_of_data_share_a_name() -> None:
+    names = [
+        name
+        for made_of in module._MADE_OF
+        for name, thing in vars(made_of).items()
+        if hasattr(thing, "__dataclass_fields__") and thing.__module__ == made_of.__name__
+    ]
+
+    assert len(names) == len(set(names)) == len(module._CLASSES)

@@ -1,0 +1,136 @@
+"""Views of an assessment: complete, well-formed, harmless whatever people write into their notes."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from html.parser import HTMLParser
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from triage.conclusions.assessment import Assessment
+from triage.parsing.text import WIDTH
+from triage.views.report import assessment_schema, render
+
+Assess = Callable[[str], Assessment]
+
+OPEN = """
+boat: {name: Wagtail}
+findings:
+  - {zone: side_deck, side: port, sign: hairline, readings: {crack_length: 9 cm}}
+"""
+
+HOSTILE = """
+boat: {name: "<script>alert(1)</script> {{ 7*7 }}"}
+visit: {by: "<img src=x onerror=alert(1)>"}
+findings:
+  - zone: topside
+    sign: scuff
+    note: "</style><script>alert(2)</script> {% include '/etc/passwd' %}"
+    photos: ["javascript:alert(3).jpg"]
+"""
+
+VOID = {"meta", "br", "img"}
+
+
+class Tags(HTMLParser):
+    """Collects tags and checks that they nest."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.seen: list[str] = []
+        self.links: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.seen.append(tag)
+        self.links.extend(value or "" for name, value in attrs if name in ("href", "src"))
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.seen.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open, f"</{tag}> closes nothing"
+        assert self.open.pop() == tag
+
+
+def read(html: str) -> Tags:
+    tags = Tags()
+    tags.feed(html)
+    assert tags.open == []
+    return tags
+
+
+def test_the_text_report_fits_eighty_columns_and_has_no_escape_codes(assess_text: Assess) -> None:
+    text = render(assess_text(OPEN), "text")
+
+    assert max(len(line) for line in text.splitlines()) <= WIDTH
+    assert "\033" not in text
+
+
+def test_the_text_report_says_the_verdict_without_colour_and_shows_it_with(assess_text: Assess) -> None:
+    plain = render(assess_text(OPEN), "text")
+    coloured = render(assess_text(OPEN), "text", colour=True)
+
+    assert "Not cleared: between cosmetic and structural" in plain
+    assert plain == re.sub(r"\033\[[0-9;]*m", "", coloured)
+    assert plain != coloured
+
+
+@pytest.mark.parametrize("example", ["owner-one-crack", "club-boat"])
+def test_the_page_is_well_formed_self_contained_and_speaks_to_screen_readers(
+    assess_text: Assess, example: str, root: Path
+) -> None:
+    html = render(assess_text((root / f"examples/{example}.yaml").read_text()), "html")
+
+    tags = read(html)
+
+    assert all(link.startswith("#") for link in tags.links)
+    assert "script" not in tags.seen
+    assert '<html lang="en-GB">' in html
+    assert "h1" in tags.seen
+    assert "aria-label=" in html
+
+
+def test_a_hostile_note_stays_text(assess_text: Assess) -> None:
+    html = render(assess_text(HOSTILE), "html")
+
+    tags = read(html)
+    assert "script" not in tags.seen
+    assert "img" not in tags.seen
+    assert "&lt;script&gt;alert(2)" in html
+    assert "{{ 7*7 }}" in html
+
+
+def test_a_note_cannot_drive_the_terminal(assess_text: Assess) -> None:
+    assessment = replace(assess_text(OPEN), boat="\033]0;title\007Wagtail\033[31m")
+
+    text = render(assessment, "text")
+
+    assert "\033" not in text
+    assert "\007" not in text
+
+
+def test_the_json_report_has_its_published_shape_and_nothing_is_lost(assess_text: Assess) -> None:
+    plain = json.loads(render(assess_text(OPEN), "json"))
+
+    jsonschema.validate(plain, assessment_schema())
+
+    assert plain["format"] == 1
+    assert plain["findings"][0]["verdict"] == {"best": "cosmetic", "worst": "structural", "settled": False}
+    assert plain["findings"][0]["readings"][0]["measured"] == "9 cm"
+
+
+def test_every_report_names_what_was_not_looked_at_and_never_promises(assess_text: Assess) -> None:
+    assessment = assess_text(OPEN)
+
+    for form in ("text", "html"):
+        report = render(assessment, form)
+        assert "Not looked at: neither passed nor found" in report
+        assert re.search(r"\bsafe\b", report, re.IGNORECASE) is None

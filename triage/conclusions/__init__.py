@@ -1,0 +1,1 @@
+"""What the program concludes, as frozen data that carries its reasons."""

@@ -1,0 +1,187 @@
+"""One mark of a survey, judged, and everything a conversation says about it: its standing, its questions, its end."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, in_words, question_of, suggestions
+from triage.concluding.reasons import Explanation
+from triage.conclusions.assessment import Range
+from triage.conclusions.ranges import is_open, place_of, range_of
+from triage.inference.forward import forward
+from triage.inference.whatif import WhatIf, rests_on
+from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
+from triage.survey.model import Finding, Survey
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where a finding stands. ``says`` is one or two sentences; ``left`` counts the questions that still matter."""
+
+    verdict: Range
+    afloat: Range
+    tow: Range
+    says: str
+    left: int
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One answer: what to hand to `answer`, what it means, and what the verdict would then be."""
+
+    answer: str
+    phrase: str
+    then: str
+
+
+@dataclass(frozen=True)
+class How:
+    """How to find the answer. ``made``: the check was already made for another reading."""
+
+    name: str
+    steps: tuple[str, ...]
+    tools: tuple[str, ...]
+    minutes: float
+    dismantling: str
+    helper: bool
+    care: str
+    made: bool = False
+
+
+@dataclass(frozen=True)
+class Question:
+    """The next question about a finding. ``ask`` is a scale or a boat fact; in ``unit`` it may be measured instead."""
+
+    finding: str
+    ask: str
+    about: Literal["mark", "boat"]
+    text: str
+    choices: tuple[Choice, ...]
+    unit: str
+    why: tuple[str, ...]
+    how: How
+    standing: Standing
+
+
+@dataclass(frozen=True)
+class Done:
+    """Nothing more to ask. ``would_change`` says what would still change the answer, or what could settle it.
+
+    ``why`` holds the reasons for the verdict, or for the worse end of its range, from what was found to the conclusion.
+    """
+
+    finding: str
+    settled: bool
+    says: str
+    why: tuple[str, ...]
+    would_change: tuple[str, ...]
+    standing: Standing
+
+
+class View:
+    """One finding of a survey, judged, with all that can be said about it."""
+
+    def __init__(self, kb: KnowledgeBase, survey: Survey, finding: str) -> None:
+        self.kb, self.survey = kb, survey.in_walk_order(kb)
+        self.finding = find(survey, finding)
+        groups = rests_on(kb, survey.boat, self.survey.findings)
+        group = next(g for one, g in zip(self.survey.findings, groups, strict=True) if one is self.finding)
+        judged = forward(kb, survey.boat, group)
+        self.judged = next(one for one in judged if one.finding is self.finding)
+        self.whatif = WhatIf(kb, survey.boat, self.finding, group, judged)
+
+    @cached_property
+    def explanation(self) -> Explanation:
+        kb = self.kb
+        places = {one.id: f"{place_of(kb, one)}: {kb.signs[one.sign].name}" for one in self.survey.findings}
+        return Explanation(kb, self.judged, self.whatif, places)
+
+    def interval(self, scale: str) -> Range:
+        return range_of(self.kb, self.judged, scale)
+
+    @cached_property
+    def because(self) -> str:
+        """The main reason for the verdict, or for the worse end of its range; empty when that is its mildest."""
+        return next(iter(self.reasons), "")
+
+    @cached_property
+    def reasons(self) -> tuple[str, ...]:
+        end = self.judged.lower if self.interval(VERDICT).settled else self.judged.upper
+        return tuple(step.because for step in self.explanation.chain(end, VERDICT))
+
+    def standing(self, left: int) -> Standing:
+        return Standing(self.interval(VERDICT), self.interval(AFLOAT), self.interval(TOW), self.says(), left)
+
+    def says(self) -> str:
+        verdict = self.interval(VERDICT)
+        if verdict.settled:
+            return f"{verdict.best.capitalize()}. {self.because or self.harmless()}"
+        _, worst = self.judged.interval(AFLOAT)
+        until = f" Until it can be told, {self.kb.scales[AFLOAT].levels[worst].phrase}." if worst else ""
+        at_worst = f" At worst: {self.because}"
+        return f"Can't tell yet: between {verdict.best} and {verdict.worst}.{at_worst}{until}"
+
+    def harmless(self) -> str:
+        return self.kb.signs[self.finding.sign].harmless or "Nothing that was looked at raises it above looks."
+
+    def question(self, option: Option, left: int) -> Question:
+        kb, scale = self.kb, self.kb.scales.get(option.ask)
+        answers = self.whatif.levels(option.ask) if scale else option.answers
+        return Question(
+            finding=self.finding.id,
+            ask=option.ask,
+            about="mark" if scale else "boat",
+            text=question_of(kb, option.ask),
+            choices=tuple(self.choice(option.ask, one) for one in answers),
+            unit=scale.measure.unit if scale and scale.measure else "",
+            why=self.why(option),
+            how=self.how(option.ask, option.check),
+            standing=self.standing(left),
+        )
+
+    def choice(self, ask: str, one: int | str) -> Choice:
+        then = in_words(range_of(self.kb, self.whatif.judged({ask: one}), VERDICT))
+        named = self.kb.scales[ask].levels[one].name if isinstance(one, int) else one
+        return Choice(named, answer_of(self.kb, ask, one), then)
+
+    def why(self, option: Option) -> tuple[str, ...]:
+        """What hangs on it, both ways."""
+        kb, zone = self.kb, self.kb.zones[self.finding.zone]
+        lines = []
+        if any(option.ask in way for way in kb.named_sets(zone.id, self.finding.sign)):
+            lines.append(f"It is one of the checks that must not be left out at this place: {zone.how_passed}")
+        if self.because and not self.interval(VERDICT).settled:
+            lines.append(f"What it could be, at worst: {self.because}")
+        ends = [option.answers[0], self.whatif.levels(option.ask)[-1] if option.check else option.answers[-1]]
+        for one in ends:
+            choice = self.choice(option.ask, one)
+            lines.append(f"If {choice.phrase}: {choice.then}.")
+        return tuple(lines)
+
+    def how(self, ask: str, check: Check | None) -> How:
+        if check is None:
+            return How("Find out", (how_to_find_out(self.kb, ask),), (), FINDING_OUT, "none", False, "")
+        made = any(other in self.finding.answered for other in check.reads if other != ask)
+        return How(
+            check.name, check.steps, check.tools, check.minutes, check.dismantling, check.helper, check.care, made
+        )
+
+    def done(self) -> Done:
+        settled = not is_open(self.judged)
+        if settled:
+            turns = self.explanation.would_change()
+            would = tuple(f"If {turn.reading}: {in_words(turn.verdict)}." for turn in turns)
+            return Done(self.finding.id, True, "Nothing more to ask.", self.reasons, would, self.standing(0))
+        checks = suggestions(self.kb, self.judged, self.whatif)
+        would = tuple(f"{check.name}: {check.question} {check.if_good} {check.if_bad}" for check in checks)
+        says = "No question that is left can settle it."
+        if checks:
+            says = f"What decides it is the check “{checks[0].name}”, which could not be answered yet."
+        return Done(self.finding.id, False, says, self.reasons, would, self.standing(0))
+
+
+def find(survey: Survey, finding: str) -> Finding:
+    """The finding with this id."""
+    return next(one for one in survey.findings if one.id == finding)

@@ -1,0 +1,1 @@
+"""Conditions and dependencies in the form that engines use."""

@@ -1,0 +1,48 @@
+"""The shape of a knowledge file as a whole."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from triage.knowledge.forms.atoms import Id, Text
+from triage.knowledge.forms.causes import CauseForm, WeightsForm
+from triage.knowledge.forms.frequencies import FrequenciesForm
+from triage.knowledge.forms.lexicon import WordsForm
+from triage.knowledge.forms.ontology import (
+    CheckForm,
+    FactForm,
+    GroupForm,
+    LegForm,
+    OfferForm,
+    ScaleForm,
+    SignForm,
+    SourceForm,
+    ZoneForm,
+)
+from triage.knowledge.forms.repairs import HazardForm, PricesForm
+from triage.parsing.forms import Form
+
+
+class KnowledgeFile(Form):
+    """Everything a file may hold. Rules, promises and repairs are read one by one, so that a bad one hides no other."""
+
+    facts: dict[Id, FactForm] = {}
+    groups: dict[Id, GroupForm] = {}
+    walk: list[LegForm] = []
+    zones: dict[Id, ZoneForm] = {}
+    signs: dict[Id, SignForm] = {}
+    offers: list[OfferForm] = []
+    scales: dict[Id, ScaleForm] = {}
+    checks: dict[Id, CheckForm] = {}
+    sources: dict[str, SourceForm] = {}
+    hazards: dict[Id, HazardForm] = {}
+    workshop: dict[Id, Text] = {}
+    stops: dict[Id, Text] = {}
+    prices: PricesForm | None = None
+    causes: dict[Id, CauseForm] = {}
+    weights: WeightsForm | None = None
+    frequencies: FrequenciesForm | None = None
+    words: WordsForm | None = None
+    rules: list[Any] = []
+    promises: list[Any] = []
+    repairs: list[Any] = []

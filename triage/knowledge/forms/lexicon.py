@@ -1,0 +1,48 @@
+"""The shape of what people call things."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from triage.knowledge.forms.atoms import Text, YesNo
+from triage.parsing.forms import Form
+
+
+class PlaceWordsForm(Form):
+    picture: Text
+    said: list[Text] = Field(min_length=1)
+
+
+class MarkWordsForm(Form):
+    said: list[Text] = Field(min_length=1)
+    usual_in: list[str] = []
+
+
+class SizeForm(Form):
+    said: list[Text] = Field(min_length=1)
+    is_: Text = Field(alias="is")
+
+
+class SizesForm(Form):
+    basis: Literal["estimate"]
+    taken_as: list[SizeForm]
+
+
+class SizeUseForm(Form):
+    beside: list[Text] = []
+    alone: YesNo = "no"
+
+
+class WordsForm(Form):
+    zones: dict[str, PlaceWordsForm] = {}
+    signs: dict[str, MarkWordsForm] = {}
+    ignored: list[Text] = []
+    denials: list[Text] = []
+    asides: list[Text] = []
+    sides: dict[str, list[Text]] = {}
+    sizes: SizesForm | None = None
+    readings: dict[str, SizeUseForm] = {}
+    asking: dict[str, list[Text]] = {}
+    could_not_tell: list[Text] = []

@@ -1,0 +1,44 @@
+"""The shape of repairs and of what they share."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic import Field
+
+from triage.knowledge.forms.atoms import BasisKind, LevelSaid, RuleId, Text
+from triage.parsing.forms import Form
+
+
+class HazardForm(Form):
+    name: Text
+    where: Text
+    say: Text
+
+
+class PricesForm(Form):
+    year: int = Field(ge=2000, le=2100)
+    unit: Text
+    note: Text
+    labour: tuple[float, float]
+
+
+class RepairForm(Form):
+    id: RuleId
+    name: Text
+    when: dict[str, Any] = Field(min_length=1)
+    who: LevelSaid
+    outline: list[Text] = Field(min_length=1)
+    hours: tuple[float, float] | None = None
+    materials: tuple[float, float] | None = None
+    repairer: tuple[float, float] | None = None
+    per: str = ""
+    wait: str = ""
+    meanwhile: Text
+    holding: str = ""
+    workshop: list[str] = []
+    hazards: list[str] = []
+    stop_when: list[str] = []
+    basis: BasisKind
+    source: str = ""
+    where: str = ""

@@ -1,0 +1,107 @@
+"""The KnowledgeBase: everything known, as frozen data. The loader makes it; all else is a function of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from triage.knowledge.model.cause import Causation
+from triage.knowledge.model.frequencies import Frequencies
+from triage.knowledge.model.lexicon import Words
+from triage.knowledge.model.ontology import NOTHING_SEEN, Check, Fact, Group, Leg, Sign, Source, Zone
+from triage.knowledge.model.promise import Promise
+from triage.knowledge.model.repair import Mending
+from triage.knowledge.model.rule import Presumption, Rule
+from triage.knowledge.model.scale import Scale
+
+
+@dataclass(frozen=True, eq=False)
+class KnowledgeBase:
+    """Everything known, validated and complete. Compared and hashed by identity."""
+
+    facts: Mapping[str, Fact]
+    groups: Mapping[str, Group]
+    walk: tuple[Leg, ...]
+    zones: Mapping[str, Zone]
+    signs: Mapping[str, Sign]
+    scales: Mapping[str, Scale]
+    checks: Mapping[str, Check]
+    rules: tuple[Rule, ...]
+    presumptions: tuple[Presumption, ...]
+    sources: Mapping[str, Source]
+    offers: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    promises: tuple[Promise, ...] = ()
+    mending: Mending = field(default_factory=Mending)
+    frequencies: Frequencies = field(default_factory=Frequencies)
+    words: Words = field(default_factory=Words)
+    causation: Causation = field(default_factory=Causation)
+
+    @property
+    def all_rules(self) -> tuple[Rule | Presumption, ...]:
+        return (*self.rules, *self.presumptions)
+
+    @cached_property
+    def derived(self) -> frozenset[str]:
+        """The scales that rules raise."""
+        return frozenset(scale.id for scale in self.scales.values() if not scale.observed)
+
+    def named_sets(self, zone: str, sign: str) -> tuple[frozenset[str], ...]:
+        """The sets of checks of which one must be complete before a presumption may stand in for any of them.
+
+        Empty where the zone has no named checks or the sign calls for none.
+        """
+        place, mark = self.zones[zone], self.signs[sign]
+        if not place.named_checks or mark.named_checks == "none":
+            return ()
+        if mark.named_checks == "first":
+            return (frozenset(place.passed_by[0][:1]),)
+        return tuple(frozenset((*way, *mark.also_named)) for way in place.passed_by)
+
+    def applicable(self, zone: str, sign: str) -> tuple[str, ...]:
+        """The observed scales by which this sign is judged in this zone, in the order of the scales."""
+        return self._applicable[zone, sign]
+
+    @cached_property
+    def _applicable(self) -> _Applicable:
+        return _Applicable(self)
+
+    def worst(self, sign: str, scale: str) -> int:
+        """The worst level the sign allows on the scale."""
+        cap = self.signs[sign].caps.get(scale)
+        return self.scales[scale].top if cap is None else cap.level
+
+    def best(self, sign: str, scale: str) -> int:
+        """The mildest level the sign's own picture allows on the scale."""
+        return self.signs[sign].least.get(scale, 0)
+
+    def about(self, zone: str, sign: str) -> tuple[str, ...]:
+        """The scales the sign itself is a reading of, in this zone."""
+        mark = self.signs[sign]
+        return mark.about_in.get(zone, mark.about)
+
+    def checks_for(self, scale: str, zone: str) -> tuple[Check, ...]:
+        """The checks that read the scale there, those made for this zone first, then quickest first."""
+        here = [c for c in self.checks.values() if scale in c.reads and (not c.only_in or zone in c.only_in)]
+        return tuple(sorted(here, key=lambda c: (not c.only_in, c.minutes, c.id)))
+
+    def level_name(self, scale: str, level: int) -> str:
+        return self.scales[scale].levels[level].name
+
+
+class _Applicable(dict[tuple[str, str], tuple[str, ...]]):
+    """Which scales apply, worked out once for each zone and sign."""
+
+    def __init__(self, kb: KnowledgeBase) -> None:
+        super().__init__()
+        self.kb = kb
+
+    def __missing__(self, key: tuple[str, str]) -> tuple[str, ...]:
+        zone, sign = self.kb.zones[key[0]], self.kb.signs[key[1]]
+        wanted = set(sign.scales)
+        if sign.id == NOTHING_SEEN:
+            wanted |= {scale for way in zone.passed_by for scale in way} | set(zone.also_open)
+        for way in self.kb.named_sets(*key):
+            wanted |= way
+        self[key] = tuple(scale for scale in self.kb.scales if scale in wanted)
+        return self[key]

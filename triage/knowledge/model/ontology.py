@@ -1,0 +1,129 @@
+"""What there is on a boat and what can be seen and tried there: places, signs, checks and facts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from triage.knowledge.model.scale import Basis
+
+VERDICT, AFLOAT, TOW, HANDS = "verdict", "afloat", "tow", "hands"
+OUTCOMES = (VERDICT, AFLOAT, TOW, HANDS)
+NOTHING_SEEN = "nothing_seen"
+SIDES = ("port", "starboard")
+OTHER_SIDE = {"port": "starboard", "starboard": "port"}
+BUOYANCY = "encloses_buoyancy"
+"""The one word about a boat that is told place by place."""
+
+
+@dataclass(frozen=True)
+class Zone:
+    """A place on the boat."""
+
+    id: str
+    name: str
+    trade: str
+    leg: str
+    order: int
+    load: str
+    criticality: str
+    below_water: str
+    encloses_buoyancy: str
+    sided: bool
+    neighbours: tuple[str, ...]
+    groups: tuple[str, ...]
+    reached: str
+    trouble: str
+    compare: str
+    passed_by: tuple[tuple[str, ...], ...]
+    how_passed: str
+    also_open: tuple[str, ...]
+    named_checks: bool
+    only_if: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Cap:
+    """The worst level a scale can have under a sign, and the sign it would otherwise be."""
+
+    level: int
+    otherwise: str
+
+
+@dataclass(frozen=True)
+class Sign:
+    """What the eye, ear, hand or sponge notices."""
+
+    id: str
+    name: str
+    picture: str
+    not_this: str
+    scales: tuple[str, ...]
+    about: tuple[str, ...]
+    about_in: Mapping[str, tuple[str, ...]]
+    caps: Mapping[str, Cap]
+    least: Mapping[str, int]
+    above_zero: tuple[str, ...]
+    named_checks: str
+    also_named: tuple[str, ...]
+    harmless: str
+
+
+@dataclass(frozen=True)
+class Check:
+    """What a person does to read scales. ``misses`` and ``false_alarms`` are fractions, ``minutes`` of work.
+
+    One that ``loads`` what it tries is not planned at a place where something is structural already.
+    """
+
+    id: str
+    name: str
+    reads: tuple[str, ...]
+    steps: tuple[str, ...]
+    tools: tuple[str, ...]
+    minutes: float
+    dismantling: str
+    helper: bool
+    loads: bool
+    care: str
+    misses: float
+    false_alarms: float
+    only_in: tuple[str, ...]
+    basis: Basis
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A fact about the boat, asked once."""
+
+    id: str
+    asks: str
+    values: Mapping[str, str]
+    find_out: str
+
+
+@dataclass(frozen=True)
+class Group:
+    id: str
+    name: str
+    zones: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Leg:
+    """One stretch of the walk-round."""
+
+    id: str
+    name: str
+    stand: str
+    zones: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Source:
+    """A publication; ``seen`` says how much of it was read: text, excerpt or no."""
+
+    id: str
+    title: str
+    seen: str
+    note: str

@@ -1,0 +1,106 @@
+"""From the texts of a folder to the KnowledgeBase: every section read, every reference resolved."""
+
+from __future__ import annotations
+
+from triage.errors import BadRules, Place, Problem
+from triage.knowledge.compiled.consequences import suspicion_cycle
+from triage.knowledge.compiled.strata import scale_cycle
+from triage.knowledge.forms.file import KnowledgeFile
+from triage.knowledge.forms.repairs import RepairForm
+from triage.knowledge.forms.rules import PromiseForm, RuleForm
+from triage.knowledge.model import NOTHING_SEEN, OUTCOMES, KnowledgeBase, Rule
+from triage.knowledge.readers.causes import read_causation
+from triage.knowledge.readers.frequencies import read_frequencies
+from triage.knowledge.readers.lexicon import read_words
+from triage.knowledge.readers.ontology import read_vocabulary
+from triage.knowledge.readers.promises import read_promises
+from triage.knowledge.readers.references import Ontology
+from triage.knowledge.readers.repairs import read_mending
+from triage.knowledge.readers.rules import read_rules
+from triage.parsing.documents import Document, read_document
+from triage.parsing.forms import F, fill
+
+
+def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
+    """The knowledge in these texts, by file name. Raises BadRules with every problem in every one of them."""
+    documents = [read_document(text, name) for name, text in texts.items()]
+    forms = [_form_of(document) for document in documents]
+    rule_forms = [entry for document in documents for entry in _listed(document, "rules", RuleForm)]
+    promise_forms = [entry for document in documents for entry in _listed(document, "promises", PromiseForm)]
+    repair_forms = [entry for document in documents for entry in _listed(document, "repairs", RepairForm)]
+    if None in forms:  # without all the words, every use of a missing one would be told as a mistake
+        raise BadRules(_problems(documents))
+    files = [(document, form) for document, form in zip(documents, forms, strict=True) if form]
+    words = read_vocabulary(files)
+    rules, presumptions = read_rules(rule_forms, words)
+    promises = read_promises(promise_forms, words, (*rules, *presumptions))
+    mending = read_mending(files, repair_forms, words)
+    frequencies = read_frequencies(files, words)
+    called = read_words(files, words)
+    causation = read_causation(files, words)
+    problems = [*_problems(documents), *_missing(words)]
+    if problems:
+        raise BadRules(problems)
+    kb = KnowledgeBase(
+        facts=words.facts,
+        groups=words.groups,
+        walk=words.walk,
+        zones=words.zones,
+        signs=words.signs,
+        scales=words.scales,
+        checks=words.checks,
+        rules=rules,
+        presumptions=presumptions,
+        sources=words.sources,
+        offers=words.offers,
+        promises=promises,
+        mending=mending,
+        frequencies=frequencies,
+        words=called,
+        causation=causation,
+    )
+    if steps := scale_cycle(kb):
+        told = ", ".join(f"{read} raises {raised} ({rule.id})" for read, raised, rule in steps)
+        raise BadRules([_circular(f"derived scales feed each other in a circle: {told}", steps[0][2], documents)])
+    if trip := suspicion_cycle(kb):
+        told = ", ".join(f"{'/'.join(mark)} suspects {'/'.join(next_)} ({rule.id})" for mark, next_, rule in trip)
+        raise BadRules([_circular(f"suspicions lead back to where they came from: {told}", trip[0][2], documents)])
+    return kb
+
+
+def _circular(what: str, rule: Rule, documents: list[Document]) -> Problem:
+    document = next(document for document in documents if document.source == rule.place.source)
+    return document.at(rule.place.line, rule.place.column, what, "Take one of these steps out.")
+
+
+def _form_of(document: Document) -> KnowledgeFile | None:
+    if document.broken:
+        return None
+    return fill(KnowledgeFile, {} if document.value is None else document.value, document)
+
+
+def _listed(document: Document, section: str, form: type[F]) -> list[tuple[Document, tuple[str | int, ...], F]]:
+    """The entries of a section that is a list, those that have the right shape; the others become problems."""
+    given = document.value.get(section) if isinstance(document.value, dict) else None
+    if document.broken or not isinstance(given, list):
+        return []
+    forms = [((section, index), fill(form, entry, document, (section, index))) for index, entry in enumerate(given)]
+    return [(document, path, filled) for path, filled in forms if filled is not None]
+
+
+def _problems(documents: list[Document]) -> list[Problem]:
+    return [problem for document in documents for problem in document.problems]
+
+
+def _missing(words: Ontology) -> list[Problem]:
+    """What every knowledge base must have."""
+    place = Place("the vocabulary")
+    problems = []
+    for scale in OUTCOMES:
+        if scale not in words.scales or words.scales[scale].observed:
+            hint = "Every assessment answers these four."
+            problems.append(Problem(place, f'the derived scale "{scale}" is missing', hint))
+    if NOTHING_SEEN not in words.signs:
+        hint = "It is how a part is recorded that was looked at and passed."
+        problems.append(Problem(place, f'the sign "{NOTHING_SEEN}" is missing', hint))
+    return problems

@@ -1,0 +1,122 @@
+"""What a folder of rules came to the last time, so that an unchanged one need not be read again.
+
+It is kept under the digest of all that it depends on: the rules and the code that reads them. It is plain JSON, and
+nothing but our frozen dataclasses is made from it; whatever does not fit counts as not there. Every distinct value
+stands in it once, after its parts: a string or number as itself, else as its kind and the places of its parts.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import json
+from collections.abc import Callable, Hashable, Iterable, Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from triage import errors
+from triage.knowledge.model import (
+    KnowledgeBase,
+    base,
+    cause,
+    conditions,
+    frequencies,
+    lexicon,
+    ontology,
+    promise,
+    repair,
+    rule,
+    scale,
+)
+from triage.resources import cache_dir, keep, kept
+from triage.version import __version__
+
+_MADE_OF = (base, cause, conditions, errors, frequencies, lexicon, ontology, promise, repair, rule, scale)
+_CLASSES = {
+    thing.__name__: thing
+    for module in _MADE_OF
+    for thing in vars(module).values()
+    if isinstance(thing, type) and dataclasses.is_dataclass(thing) and thing.__module__ == module.__name__
+}
+
+
+def remembered(texts: Mapping[str, bytes]) -> KnowledgeBase | None:
+    """The knowledge that exactly these texts came to, if it can be had without reading them."""
+    body = kept(_name(texts))
+    if body is None:
+        return None
+    try:
+        kb = _decoded(json.loads(body))
+    except (ValueError, TypeError, KeyError, IndexError, RecursionError):
+        return None
+    return kb if isinstance(kb, KnowledgeBase) else None
+
+
+def remember(texts: Mapping[str, bytes], kb: KnowledgeBase) -> None:
+    """Write down what these texts came to, unless keeping is turned off."""
+    if cache_dir() is not None:
+        keep(_name(texts), json.dumps(_encoded(kb), ensure_ascii=False, separators=(",", ":")).encode("utf-8"))
+
+
+def _name(texts: Mapping[str, bytes]) -> str:
+    """After every name and text, and the code that makes knowledge of them."""
+    digest = hashlib.sha256(_code())
+    for name, text in texts.items():
+        digest.update(f"{len(name)} {name} {len(text)} ".encode())
+        digest.update(text)
+    return f"{digest.hexdigest()}.json"
+
+
+@cache
+def _code() -> bytes:
+    package = Path(__file__).parents[2]
+    sources = sorted((*package.glob("*.py"), *package.glob("parsing/*.py"), *package.glob("knowledge/**/*.py")))
+    return hashlib.sha256(__version__.encode() + b"".join(source.read_bytes() for source in sources)).digest()
+
+
+def _encoded(kb: KnowledgeBase) -> list[Any]:
+    table: list[Any] = []
+    places: dict[Hashable, int] = {}
+
+    def place(value: Any) -> int:
+        node: Any = value
+        key: tuple[Any, ...] = (type(value), value)
+        if not isinstance(value, (str, int, float, type(None))):
+            kind, parts = _taken_apart(value)
+            key = (kind, *map(place, parts))
+            node = list(key)
+        if key not in places:
+            places[key] = len(table)
+            table.append(node)
+        return places[key]
+
+    place(kb)
+    return table
+
+
+def _taken_apart(value: Any) -> tuple[str, Iterable[Any]]:
+    if isinstance(value, tuple):
+        return "tuple", value
+    if isinstance(value, frozenset):
+        return "set", sorted(value)
+    if isinstance(value, Mapping):
+        return "mapping", (part for pair in value.items() for part in pair)
+    assert type(value).__name__ in _CLASSES, f"{type(value)} has no place in a knowledge base"
+    return type(value).__name__, (getattr(value, field.name) for field in dataclasses.fields(value))
+
+
+_MAKERS: Mapping[str, Callable[..., Any]] = {
+    **_CLASSES,
+    "tuple": lambda *parts: parts,
+    "set": lambda *parts: frozenset(parts),
+    "mapping": lambda *parts: dict(zip(parts[::2], parts[1::2], strict=True)),
+}
+
+
+def _decoded(table: Iterable[Any]) -> Any:
+    """The last value of the table, which holds all the others."""
+    made: list[Any] = []
+    for node in table:
+        made.append(_MAKERS[node[0]](*[made[part] for part in node[1:]]) if isinstance(node, list) else node)
+    return made[-1]

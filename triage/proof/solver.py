@@ -1,0 +1,271 @@
+"""The rules as formulas, so that a solver can speak about every survey at once.
+
+An open boat has any facts, known or not; an open finding has a zone and a sign, and each of its scales is answered with
+any level a survey may give, or not at all. What `evaluate` works out for one survey is built here for all of them, in
+the same order: where each end starts, then stratum after stratum. `satisfies`, `related` and others mirror `evaluate`.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import TypeAlias
+
+from triage.inference.evaluation import Bound
+from triage.inference.program import CompiledPresumption, CompiledRule, Program, program_of
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
+from triage.knowledge.model import OTHER_SIDE, SIDES, KnowledgeBase, Rule
+from triage.proof.symbolic import Formula, at_least, atom, both, either, no
+
+Choice: TypeAlias = Mapping[str, Formula]
+"""What a word may be: at most one of its values holds, and while none does nobody knows it."""
+
+
+class SymbolicBoat:
+    """A boat of which each fact may be unknown or any of its values. ``limits`` hold of every boat there can be."""
+
+    def __init__(self, kb: KnowledgeBase, name: str = "") -> None:
+        self.kb, self.name = kb, name
+        self.limits: list[Formula] = []
+        self.facts = {fact.id: self.choice(f"{name}{fact.id}", fact.values) for fact in kb.facts.values()}
+        self.encloses_buoyancy: dict[str, Choice] = {}
+
+    def choice(self, name: str, values: Iterable[str]) -> Choice:
+        made = {value: atom(f"{name}={value}") for value in values}
+        self.limits.extend(no(both(two)) for two in itertools.combinations(made.values(), 2))
+        return made
+
+    def buoyant(self, zone: str) -> Choice:
+        """Whether the zone encloses buoyancy: as the boat's owner says, or else as the zone does."""
+        if zone not in self.encloses_buoyancy:
+            self.encloses_buoyancy[zone] = self.choice(f"{self.name}{zone} buoyant", ("yes", "no"))
+        said = self.encloses_buoyancy[zone]
+        unsaid, usual = no(either(said.values())), self.kb.zones[zone].encloses_buoyancy
+        return {value: either((one, both((unsaid, usual == value)))) for value, one in said.items()}
+
+
+class SymbolicFinding:
+    """A sign in a zone, with every scale answered anyhow or not at all, and on any side.
+
+    ``reading[scale, n]`` says that the answer, if there is one, is level ``n`` or worse.
+    """
+
+    def __init__(self, kb: KnowledgeBase, boat: SymbolicBoat, zone: str, sign: str, name: str = "") -> None:
+        self.kb, self.boat, self.zone, self.sign, self.name = kb, boat, zone, sign, name
+        self.answered = {scale: atom(f"{name}{scale}?") for scale in kb.applicable(zone, sign)}
+        self.reading: dict[tuple[str, int], Formula] = {}
+        self.limits: list[Formula] = []
+        for fact, value in kb.zones[zone].only_if.items():
+            self.limits.extend(no(other) for said, other in boat.facts[fact].items() if said != value)
+        for scale in self.answered:
+            for level in range(1, kb.worst(sign, scale) + 1):
+                self.reading[scale, level] = self.shown(scale, level) or atom(f"{name}{scale}>={level}")
+                if level > kb.best(sign, scale) + 1:
+                    self.limits.append(either((no(self.reading[scale, level]), self.reading[scale, level - 1])))
+        self.sided = kb.zones[zone].sided
+        self.side: Choice = {}
+        if self.sided:
+            self.side = {side: atom(f"{name}{side}") for side in SIDES}
+            self.limits.append(no(both(self.side.values())))
+
+    def shown(self, scale: str, level: int) -> bool:
+        """The sign's own picture shows this level or worse."""
+        return scale in self.answered and level <= self.kb.best(self.sign, scale)
+
+    def answered_at_least(self, scale: str, level: int) -> Formula:
+        """The scale has been answered, with this level or worse."""
+        return both((self.answered.get(scale, False), level == 0 or self.reading.get((scale, level), False)))
+
+    def known_at_least(self, scale: str, level: int) -> Formula:
+        """It has been answered so, or the sign's own picture shows it."""
+        return either((self.shown(scale, level), self.answered_at_least(scale, level)))
+
+    def answered_at_most(self, scale: str, level: int) -> Formula:
+        """The scale has been answered, with this level or better."""
+        return both((self.answered.get(scale, False), no(self.reading.get((scale, level + 1), False))))
+
+    def word(self, word: str) -> Choice:
+        """A fact that may differ from boat to boat, or the side."""
+        if word == "side":
+            return self.side
+        return self.boat.buoyant(self.zone) if word == "encloses_buoyancy" else self.boat.facts.get(word, {})
+
+    def word_is(self, word: str, values: Iterable[str], bound: Bound) -> Formula:
+        """A word nobody knows matches nothing at the lower bound and anything at the upper bound."""
+        choice = self.word(word)
+        known_to_be = either(choice.get(value, False) for value in values)
+        return known_to_be if bound == "lower" else either((known_to_be, no(either(choice.values()))))
+
+    def start(self, program: Program, bound: Bound) -> dict[tuple[str, int], Formula]:
+        """The observed levels from which this end starts: `bounds.start` for every survey."""
+        if bound == "lower":
+            return {key: self.known_at_least(*key) for key in self.reading}
+        presumed = self.presumed(program)
+        return {
+            (scale, level): either(
+                (
+                    self.answered_at_least(scale, level),
+                    both((no(self.answered[scale]), *(no(p) for at, p in presumed.get(scale, ()) if at < level))),
+                )
+            )
+            for scale, level in self.reading
+        }
+
+    def presumed(self, program: Program) -> dict[str, list[tuple[int, Formula]]]:
+        """For each scale the levels some presumption holds it at while it is unanswered, and when it does."""
+        about = self.kb.about(self.zone, self.sign)
+        named = {scale for way in self.kb.named_sets(self.zone, self.sign) for scale in way}
+        complete = self.named_checks_complete()
+        found: dict[str, list[tuple[int, Formula]]] = {}
+        for compiled in program.presumptions_for(self.zone, self.sign):
+            in_force = self.in_force(compiled)
+            for scale, level in compiled.presumption.presumes:
+                speaks = both((scale not in about, in_force, scale not in named or complete))
+                if speaks is not False:
+                    found.setdefault(scale, []).append((level, speaks))
+        return found
+
+    def in_force(self, compiled: CompiledPresumption) -> Formula:
+        """The presumption's condition holds on what was answered, and no answer contradicts it."""
+        return both((either(map(self.rests_on, compiled.conjuncts)), no(self.contradicts(compiled))))
+
+    def contradicts(self, compiled: CompiledPresumption) -> Formula:
+        """Something that it speaks about was answered worse than it presumes, or the mark itself shows worse."""
+        about = self.kb.about(self.zone, self.sign)
+        presumes = compiled.presumption.presumes
+        return either(self.known_at_least(scale, level + 1) for scale, level in presumes if scale not in about)
+
+    def named_checks_complete(self) -> Formula:
+        """One whole set of the named checks has been answered. Where there are none, nothing is barred."""
+        ways = self.kb.named_sets(self.zone, self.sign)
+        return not ways or either(both(self.answered[scale] for scale in way) for way in ways)
+
+    def rests_on(self, conjunct: Conjunct) -> Formula:
+        """The answers and facts that a conjunct of a presumption needs."""
+        return both(
+            (
+                conjunct.fits(self.zone, self.sign),
+                *(self.word_is(word, values, "lower") for word, values in conjunct.words),
+                *(self.answered_at_most(scale, level) for scale, level in conjunct.bounds),
+            )
+        )
+
+
+class SymbolicState:
+    """One end of the range of an open finding: when each level is reached, and when each rule fires."""
+
+    def __init__(self, program: Program, finding: SymbolicFinding, bound: Bound) -> None:
+        self.program, self.finding, self.bound = program, finding, bound
+        self.levels = finding.start(program, bound)
+        self.fires: dict[Rule, Formula] = {}
+
+    def level(self, scale: str, level: int) -> Formula:
+        """The scale is at this level or worse."""
+        return level == 0 or self.levels.get((scale, level), False)
+
+    def satisfies(self, conjuncts: Iterable[Conjunct]) -> Formula:
+        """One of the conjuncts holds, but for what it asks of other findings."""
+        zone, sign = self.finding.zone, self.finding.sign
+        return either(self.tests_hold(conjunct) for conjunct in conjuncts if conjunct.fits(zone, sign))
+
+    def tests_hold(self, conjunct: Conjunct) -> Formula:
+        """Levels and words of a conjunct."""
+        levels = both(self.level(scale, level) for scale, level in conjunct.levels)
+        if levels is False:
+            return False
+        return both((levels, *(self.finding.word_is(word, values, self.bound) for word, values in conjunct.words)))
+
+    def holds(self, compiled: CompiledRule, context: Context) -> Formula:
+        """One of the rule's conjuncts holds, with what it asks of other findings."""
+        found = []
+        for conjunct in compiled.conjuncts:
+            tests = self.tests_hold(conjunct)
+            if tests is not False:
+                found.append(both((tests, *(context(quantifier, self) for quantifier in conjunct.quantifiers))))
+        return either(found)
+
+    def apply(self, stratum: int, context: Context) -> dict[tuple[str, int], list[Formula]]:
+        """What the rules of a stratum raise, and when."""
+        raised: dict[tuple[str, int], list[Formula]] = {}
+        for compiled in self.program.rules_for(self.finding.zone, self.finding.sign)[stratum]:
+            fires = self.holds(compiled, context)
+            if fires is False:
+                continue
+            self.fires[compiled.rule] = fires
+            for effect in compiled.rule.raises:
+                raised.setdefault(effect, []).append(fires)
+        return raised
+
+    def take(self, raised: Mapping[tuple[str, int], list[Formula]]) -> None:
+        """Reach what was raised, and with each level all those below it."""
+        for scale in dict.fromkeys(scale for scale, _ in raised):
+            above: Formula = False
+            for level in range(self.finding.kb.scales[scale].top, 0, -1):
+                above = either((self.level(scale, level), *raised.get((scale, level), ()), above))
+                self.levels[scale, level] = above
+
+
+Context: TypeAlias = Callable[[Quantifier, SymbolicState], Formula]
+"""Whether the other findings on the boat answer a quantifier of this one."""
+
+
+def alone(quantifier: Quantifier, mine: SymbolicState) -> Formula:  # noqa: ARG001 - the context of nobody
+    """The context of a finding that is the only one on the boat."""
+    return False
+
+
+class Havoc:
+    """Context of which nothing is known: each quantifier may hold or not, the same whoever asks and at both ends."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.answers: dict[Quantifier, Formula] = {}
+
+    def __call__(self, quantifier: Quantifier, mine: SymbolicState) -> Formula:  # noqa: ARG002 - whoever asks gets the same answer
+        if quantifier not in self.answers:
+            self.answers[quantifier] = atom(f"{self.name} {len(self.answers)}")
+        return self.answers[quantifier]
+
+
+def open_ends(
+    kb: KnowledgeBase, findings: Sequence[SymbolicFinding], bound: Bound, context: Context | None = None
+) -> list[SymbolicState]:
+    """One end of the range of these findings, which are all there are on the boat unless ``context`` says otherwise."""
+    program = program_of(kb)
+    ends = [SymbolicState(program, finding, bound) for finding in findings]
+    for stratum in range(len(program.strata)):
+        seen = context or among(ends)
+        raised = [end.apply(stratum, seen) for end in ends]
+        for end, more in zip(ends, raised, strict=True):
+            end.take(more)
+    return ends
+
+
+def among(ends: Sequence[SymbolicState]) -> Context:
+    """The context that these findings are to each other, as far as they have been judged."""
+    if len(ends) == 1:
+        return alone
+
+    def answers(quantifier: Quantifier, mine: SymbolicState) -> Formula:
+        others = [other for other in ends if other is not mine]
+        return at_least(
+            quantifier.count, [both((related(quantifier, mine, o), o.satisfies(quantifier.conjuncts))) for o in others]
+        )
+
+    return answers
+
+
+def related(quantifier: Quantifier, mine: SymbolicState, other: SymbolicState) -> Formula:
+    """Twin: same zone, other side. Same side: not known to be opposite. An unknown side counts at the upper bound."""
+    me, it, wanted = mine.finding, other.finding, {side: side for side in SIDES}
+    if quantifier.where == "anywhere":
+        return True
+    if quantifier.where == "twin":
+        if not me.sided or me.zone != it.zone:
+            return False
+        wanted = OTHER_SIDE
+    elif not (me.sided and it.sided):
+        return True
+    as_asked = either(both((me.side[side], it.side[there])) for side, there in wanted.items())
+    unknown = no(both((either(me.side.values()), either(it.side.values()))))
+    return as_asked if mine.bound == "lower" else either((as_asked, unknown))

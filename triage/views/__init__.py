@@ -1,0 +1,1 @@
+"""What people see of an assessment and of the knowledge: text, pages, JSON, the handbook."""
