@@ -26,5 +26,5 @@ def _marks(kb: KnowledgeBase) -> Iterator[Evaluation]:
             for worst in ((), *((scale,) for scale in scales), scales):
                 levels = {scale: kb.best(sign, scale) for scale in scales}
                 levels |= {scale: kb.worst(sign, scale) for scale in worst}
-                readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
+                readings = {scale: Reading.at(level) for scale, level in levels.items()}
                 yield evaluate(kb, BOAT, [Finding("mark", zone, sign, None, readings)])[0]

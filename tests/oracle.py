@@ -45,9 +45,10 @@ def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[di
 
 
 def observed_levels(kb: KnowledgeBase, boat: Boat, finding: Finding, bound: str) -> dict[str, int]:
-    levels = {scale: reading.level for scale, reading in finding.readings.items() if reading.level is not None}
+    told = {scale: reading for scale, reading in finding.readings.items() if reading.told}
     if bound == "lower":
-        return shown(kb, finding) | levels
+        return shown(kb, finding) | {scale: int(reading.low or 0) for scale, reading in told.items()}
+    levels = {scale: int(reading.high or 0) for scale, reading in told.items()}
     worst = {
         scale: kb.signs[finding.sign].caps[scale].level
         if scale in kb.signs[finding.sign].caps
@@ -69,7 +70,7 @@ def shown(kb: KnowledgeBase, finding: Finding) -> dict[str, int]:
 
 def spoken(kb: KnowledgeBase, boat: Boat, finding: Finding, presumption: Presumption) -> dict[str, int]:
     """What a presumption says about this finding, after the ground rules; empty when it says nothing."""
-    levels = {scale: reading.level for scale, reading in finding.readings.items() if reading.level is not None}
+    levels = {scale: int(reading.high or 0) for scale, reading in finding.readings.items() if reading.told}
     about = kb.about(finding.zone, finding.sign)
     if not presumed(kb, boat, finding, presumption.when):
         return {}
@@ -92,7 +93,7 @@ def presumed(kb: KnowledgeBase, boat: Boat, finding: Finding, condition: Conditi
             return any(presumed(kb, boat, finding, part) for part in parts)
         case AtMost(scale, level):
             reading = finding.readings.get(scale)
-            return reading is not None and reading.level is not None and reading.level <= level
+            return reading is not None and reading.high is not None and reading.high <= level
         case Is(word, values):
             return bool(set(values) & set(word_values(kb, boat, finding, word) or ()))
         case AtLeast() | Elsewhere():

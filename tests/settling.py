@@ -23,7 +23,7 @@ BOAT = Boat(
         "hull": "single",
         "spar": "alloy",
         "standing_rigging": "wire",
-        "lower": "separate",
+        "floor": "separate",
         "bow_pole": "yes",
         "trapeze": "yes",
         "after_swamp_test": "no",
@@ -54,7 +54,7 @@ def mildest(kb: KnowledgeBase, zone: str, sign: str) -> dict[str, int]:
 
 def judge(kb: KnowledgeBase, zone: str, sign: str, levels: Mapping[str, int], boat: Boat = BOAT) -> Evaluation:
     """One mark on an otherwise unknown boat."""
-    readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
+    readings = {scale: Reading.at(level) for scale, level in levels.items()}
     return evaluate(kb, boat, [Finding("mark", zone, sign, None, readings)])[0]
 
 

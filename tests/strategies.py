@@ -52,9 +52,10 @@ def findings(draw: st.DrawFn, kb: KnowledgeBase, *, complete: bool = False, id: 
         answers: list[Anything] = list(range(kb.best(sign, scale), kb.worst(sign, scale) + 1))
         level = draw(st.sampled_from(answers if complete else [None, "tried", *answers]))
         if level == "tried":
-            readings[scale] = Reading(None, "could not tell")
+            readings[scale] = Reading.attempted()
         elif level is not None:
-            readings[scale] = Reading(level, str(level))
+            most = level if complete else draw(st.sampled_from([level, level, *answers[answers.index(level) :]]))
+            readings[scale] = Reading.at(level) if most == level else Reading(level, most, f"{level} to {most}")
     side = draw(st.sampled_from([None, "port", "starboard"])) if kb.zones[zone].sided else None
     return Finding(id, zone, sign, side, readings)
 
@@ -66,7 +67,7 @@ def passed_findings(draw: st.DrawFn, kb: KnowledgeBase, *, id: str = "passed") -
     sign = draw(st.sampled_from(kb.offers[zone]))
     mildest = {scale: kb.best(sign, scale) for scale in kb.applicable(zone, sign)}
     side = draw(st.sampled_from([None, "port", "starboard"])) if kb.zones[zone].sided else None
-    return Finding(id, zone, sign, side, {scale: Reading(level, str(level)) for scale, level in mildest.items()})
+    return Finding(id, zone, sign, side, {scale: Reading.at(level) for scale, level in mildest.items()})
 
 
 @st.composite

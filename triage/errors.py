@@ -10,8 +10,9 @@ The library raises these and never prints; only the command line and the web tra
 into one of these, or into an answer, before anybody sees them:
 
     ValueError
-    └── NotAQuantity     a text that is no number with a unit (quantities)
-        └── UnknownUnit  … because nobody measures in that unit here
+    ├── NotAQuantity     a text that is no number with a unit (quantities)
+    │   └── UnknownUnit  … because nobody measures in that unit here
+    └── NotUnderstood    an answer that means no level of its scale (survey.readings)
     Undecided            a proof that came to no answer in the time it had (inference.logic)
 """
 

@@ -95,7 +95,7 @@ def passed(kb: KnowledgeBase, *, also_open: bool) -> Iterator[Finding]:
     for zone in kb.zones.values():
         for number, way in enumerate(zone.passed_by):
             answered = (*way, *zone.also_open) if also_open else way
-            readings = {scale: Reading(0, "0") for scale in answered}
+            readings = {scale: Reading.at(0, "0") for scale in answered}
             yield Finding(f"{zone.id}.{number}", zone.id, NOTHING_SEEN, None, readings)
 
 

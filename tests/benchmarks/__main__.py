@@ -82,7 +82,7 @@ def some_boat(kb: KnowledgeBase, count: int, chance: random.Random) -> tuple[Boa
             least, worst = kb.best(sign, scale), kb.worst(sign, scale)
             if chance.random() < 0.5:
                 level = least if chance.random() < 0.7 else chance.randint(least, worst)
-                readings[scale] = Reading(level, str(level))
+                readings[scale] = Reading.at(level)
         findings.append(Finding(f"f{number}", zone, sign, side, readings))
     return Boat("Wagtail", {"deck": "single", "spar": "alloy"}), findings
 

@@ -45,7 +45,7 @@ class Search:
         self.known: dict[tuple[object, ...], Cost] = {}
 
     def expected(self, boat: Boat, finding: Finding) -> Cost:
-        told = (*boat.facts.items(), *boat.encloses_buoyancy.items(), *finding.answered.items())
+        told = (*boat.facts.items(), *boat.encloses_buoyancy.items(), *finding.upper.items())
         key = (finding.zone, finding.sign, frozenset(told))
         if key not in self.known:
             whatif = WhatIf(self.kb, boat, finding, [finding])
@@ -65,7 +65,7 @@ class Search:
         for levels in whatif.outlook.alike(option.ask):
             chance = sum(each[level] for level in levels)
             if chance:
-                readings = {**finding.readings, option.ask: Reading(levels[0], "what if")}
+                readings = {**finding.readings, option.ask: Reading.at(levels[0], "what if")}
                 cost.add(self.expected(boat, replace(finding, readings=readings)), chance)
         return cost
 

@@ -78,7 +78,7 @@ def known(case: Case, boat: Boat, finding: Finding, ask: str) -> tuple[Boat, Fin
     """Boat and finding with the true answer to one more question."""
     told = case.truth[ask]
     if isinstance(told, int):
-        return boat, replace(finding, readings={**finding.readings, ask: Reading(told, str(told))})
+        return boat, replace(finding, readings={**finding.readings, ask: Reading.at(told)})
     return boat.knowing(ask, told, finding.zone), finding
 
 

@@ -117,10 +117,10 @@ def test_answers_may_be_numbers_names_or_measurements(talk: Talk, kb: KnowledgeB
     talk(MAST_WIRES, YES, PORT, "0.3 mm", "4", "finish")
     readings = kept(kb).findings[0].readings
 
-    assert ("0.3 mm", 0.3, 1) == (
+    assert ("0.3 mm", (0.3, 0.3), 1) == (
         readings["fitting_play"].said,
-        readings["fitting_play"].value,
-        readings["fitting_play"].level,
+        readings["fitting_play"].measured,
+        readings["fitting_play"].high,
     )
 
 
@@ -164,7 +164,7 @@ def test_an_earlier_answer_can_be_changed_and_any_other_given(talk: Talk, kb: Kn
 
     talk("", YES, "other", number, "lifts or knocks", "quit")
 
-    assert 3 == kept(kb).findings[0].readings["fitting_play"].level
+    assert 3 == kept(kb).findings[0].readings["fitting_play"].high
 
 
 def test_one_may_change_ones_mind_in_the_middle_of_anything(talk: Talk, kb: KnowledgeBase) -> None:
@@ -199,7 +199,7 @@ def test_an_interrupted_conversation_is_kept(talk: Talk, kb: KnowledgeBase) -> N
 
     assert 1 == result.exit_code
     assert "Everything is kept in survey.yaml" in result.output
-    assert 0 == kept(kb).findings[0].readings["fitting_play"].level
+    assert 0 == kept(kb).findings[0].readings["fitting_play"].high
 
 
 def test_a_file_of_ones_own_keeps_the_boat_by_name(talk: Talk, kb: KnowledgeBase) -> None:
@@ -289,7 +289,7 @@ def test_it_runs_in_a_real_terminal_and_survives_being_interrupted(tmp_path: Pat
 
     assert 1 == child.exitstatus
     assert "starboard" == kept(kb, tmp_path / DEFAULT).findings[0].side
-    assert 0 == kept(kb, tmp_path / DEFAULT).findings[0].readings["fitting_play"].level
+    assert 0 == kept(kb, tmp_path / DEFAULT).findings[0].readings["fitting_play"].high
 
 
 def test_asking_for_help_loads_nothing_heavy() -> None:

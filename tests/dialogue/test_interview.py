@@ -23,8 +23,8 @@ from triage.inference.evaluate import evaluate
 from triage.inference.whatif import WhatIf, rests_on
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.parsing.documents import read_document
-from triage.survey.answers import COULD_NOT_TELL
 from triage.survey.model import Boat, Finding, Reading, Survey
+from triage.survey.readings import COULD_NOT_TELL
 
 MARKS = read_document((ROOT / "tests/asking/everyday_marks.yaml").read_text(encoding="utf-8"), "marks").value
 EVERYDAY = {(zone, sign): said for sign, zones in MARKS["everyday"].items() for zone, said in zones.items()}
@@ -62,7 +62,7 @@ def test_what_nobody_could_tell_is_remembered_and_not_asked_again(kb: KnowledgeB
         survey = answer(kb, survey, mark, step.ask, "can't tell")
 
     assert len(seen) == len(set(seen))
-    assert all(reading.level is None for reading in survey.findings[0].readings.values())
+    assert all(reading.low is None for reading in survey.findings[0].readings.values())
     assert not step.settled
 
 
@@ -288,7 +288,7 @@ def test_what_is_usual_is_said_in_words_as_an_estimate_and_never_once_settled(kb
 
 def test_bad_answers_make_damage_likelier_and_good_ones_less_likely(kb: KnowledgeBase) -> None:
     def damaged(**levels: int) -> float:
-        readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
+        readings = {scale: Reading.at(level) for scale, level in levels.items()}
         return damaged_chance(kb, Finding("f", "side_deck", "hairline", readings=readings))
 
     assert damaged(panel_give=0) < damaged() < damaged(panel_give=2) < damaged(panel_give=2, tap_dull=3)

@@ -88,9 +88,9 @@ def facts(
         for bound in BOUNDS:
             known = _known(bound, words, ("side", "encloses_buoyancy"))
             yield "finding", {"n": n, **_symbols(bound=bound, zone=finding.zone, sign=finding.sign, **known)}
-        answers = {scale: reading.level for scale, reading in finding.readings.items() if reading.level is not None}
-        for scale, level in answers.items():
-            yield "answered", {"n": n, "level": level, **_symbols(scale=scale)}
+        answers = {scale: reading for scale, reading in finding.readings.items() if reading.told}
+        for scale, reading in answers.items():
+            yield "answered", {"n": n, "low": reading.low, "level": reading.high, **_symbols(scale=scale)}
         for scale in kb.applicable(finding.zone, finding.sign):
             if scale not in answers:
                 yield "open", {"n": n, "worst": kb.worst(finding.sign, scale), **_symbols(scale=scale)}

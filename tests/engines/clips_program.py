@@ -25,7 +25,7 @@ PROGRAM = """
   (slot side (default unknown)) (slot encloses_buoyancy (default unknown)))
 (deftemplate raised (slot n) (slot bound) (slot scale) (slot level))
 (deftemplate fired (slot n) (slot bound) (slot rule))
-(deftemplate answered (slot n) (slot scale) (slot level))
+(deftemplate answered (slot n) (slot scale) (slot low) (slot level))
 (deftemplate open (slot n) (slot scale) (slot worst))
 (deftemplate shown (slot n) (slot scale) (slot level))
 (deftemplate about (slot n) (slot scale))
@@ -60,8 +60,8 @@ PROGRAM = """
   => (assert (presumed (n ?n) (scale ?s) (level ?taken))))
 
 (defrule an-answer-counts-at-both-ends (declare (salience 10))
-  (answered (n ?n) (scale ?s) (level ?said))
-  => (raise ?n lower ?s ?said) (raise ?n upper ?s ?said))
+  (answered (n ?n) (scale ?s) (low ?least) (level ?most))
+  => (raise ?n lower ?s ?least) (raise ?n upper ?s ?most))
 
 (defrule what-the-mark-shows-is-certain (declare (salience 10))
   (shown (n ?n) (scale ?s) (level ?least))

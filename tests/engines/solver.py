@@ -38,9 +38,10 @@ def _readings(opened: SymbolicFinding, finding: Finding) -> Iterator[Formula]:
     """That the finding is this one."""
     for scale, answered in opened.answered.items():
         yield _so(answered, scale in finding.answered)
-    for (scale, level), reading in opened.reading.items():
-        if scale in finding.answered:
-            yield _so(reading, finding.answered[scale] >= level)
+    for end, levels in ((opened.reading, finding.lower), (opened.high, finding.upper)):
+        for (scale, level), reading in end.items():
+            if scale in levels:
+                yield _so(reading, levels[scale] >= level)
     for side, one in opened.side.items():
         yield _so(one, finding.side == side)
 

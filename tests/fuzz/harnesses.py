@@ -78,7 +78,7 @@ def rules(raw: bytes) -> None:
             well_told(problems)
     for zone, signs in kb.offers.items():
         for sign in signs:
-            worst = {scale: Reading(kb.worst(sign, scale), "worst") for scale in kb.applicable(zone, sign)}
+            worst = {scale: Reading.at(kb.worst(sign, scale), "worst") for scale in kb.applicable(zone, sign)}
             (judged,) = evaluate(kb, Boat("any"), [Finding("any", zone, sign, None, worst)])
             assert all(best <= at_worst for best, at_worst in map(judged.interval, kb.scales))
 

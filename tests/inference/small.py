@@ -76,7 +76,7 @@ def knowledge(*rules: Rule | Presumption) -> KnowledgeBase:
 
 def finding(zone: str, sign: str, side: str | None = None, **levels: int) -> Finding:
     """A finding with these readings."""
-    readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
+    readings = {scale: Reading.at(level) for scale, level in levels.items()}
     return Finding(".".join(filter(None, (zone, side, sign))), zone, sign, side, readings)
 
 

@@ -27,7 +27,7 @@ def check_alone(kb: KnowledgeBase, boat: Boat, finding: Finding, data: st.DataOb
     begun = {scale: reading for scale, reading in finding.readings.items() if scale not in later}
     outlook = Outlook(kb, boat, replace(finding, readings=begun), [finding])
 
-    prospect = outlook.answering({scale: finding.answered[scale] for scale in later if scale})
+    prospect = outlook.answering({scale: finding.upper[scale] for scale in later if scale})
 
     assert ranges(evaluate(kb, boat, [finding])[0]) == prospect.ranges
 
@@ -64,7 +64,7 @@ def test_beside_others_it_is_exact_as_things_stand_and_never_too_narrow_for_what
         scale: data.draw(st.integers(kb.best(finding.sign, scale), kb.worst(finding.sign, scale)))
         for scale in data.draw(st.sets(st.sampled_from(open_scales)) if open_scales else st.just(set()))
     }
-    readings = {**finding.readings, **{scale: Reading(level, str(level)) for scale, level in answers.items()}}
+    readings = {**finding.readings, **{scale: Reading.at(level) for scale, level in answers.items()}}
     changed = [replace(finding, readings=readings) if one is finding else one for one in findings]
 
     now = next(one for one in evaluate(kb, boat, findings) if one.finding is finding)

@@ -25,7 +25,7 @@ LINE = Is("sign", ("line",))
 
 def with_answer(findings: Sequence[Finding], me: int, scale: str, level: int) -> list[Finding]:
     """The findings with one scale of one of them answered so."""
-    readings = {**findings[me].readings, scale: Reading(level, "what if")}
+    readings = {**findings[me].readings, scale: Reading.at(level, "what if")}
     return [replace(one, readings=readings) if n == me else one for n, one in enumerate(findings)]
 
 
@@ -167,7 +167,7 @@ def test_a_mark_whose_side_nobody_noted_could_be_the_twin() -> None:
 
 
 def test_scales_are_unanswered_tried_in_vain_or_answered() -> None:
-    readings = {"give": Reading(None, "could not tell"), "sound": Reading(1, "1")}
+    readings = {"give": Reading.attempted(), "sound": Reading.at(1, "1")}
     line = replace(finding("rim", "line"), readings=readings)
     whatif = WhatIf(knowledge(), boat(), line, [line])
 

@@ -45,7 +45,7 @@ def test_the_shipped_knowledge_comes_back_whole_and_judges_alike(kb: KnowledgeBa
 
     assert back is not None
     assert module._encoded(kb) == module._encoded(back)
-    finding = Finding("one", "joint_stern", "joint_crack", None, {"joint_gap": Reading(2, "2")})
+    finding = Finding("one", "joint_stern", "joint_crack", None, {"joint_gap": Reading.at(2, "2")})
     (expected,), (actual,) = evaluate(kb, BOAT, [finding]), evaluate(back, BOAT, [finding])
     assert (expected.lower.levels, expected.upper.levels) == (actual.lower.levels, actual.upper.levels)
 

@@ -27,7 +27,7 @@ def ranges(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding]) -> list[Rang
 
 
 def with_answer(finding: Finding, scale: str, level: int) -> Finding:
-    return replace(finding, readings={**finding.readings, scale: Reading(level, str(level))})
+    return replace(finding, readings={**finding.readings, scale: Reading.at(level)})
 
 
 def without_answer(finding: Finding, scale: str) -> Finding:

@@ -42,10 +42,10 @@ def test_a_worse_answer_never_makes_anything_milder(data: st.DataObject) -> None
     kb = shipped()
     boat, found = data.draw(boats_with_findings(kb, most=3))
     finding = data.draw(st.sampled_from(found))
-    raisable = [scale for scale, level in finding.answered.items() if level < kb.worst(finding.sign, scale)]
+    raisable = [scale for scale, level in finding.upper.items() if level < kb.worst(finding.sign, scale)]
     assume(raisable)
     scale = data.draw(st.sampled_from(raisable))
-    worse = data.draw(st.integers(finding.answered[scale] + 1, kb.worst(finding.sign, scale)))
+    worse = data.draw(st.integers(finding.upper[scale] + 1, kb.worst(finding.sign, scale)))
 
     before = ranges(kb, boat, found)
     after = ranges(kb, boat, changed(found, with_answer(finding, scale, worse)))
@@ -84,7 +84,7 @@ def test_another_finding_never_makes_the_others_milder(data: st.DataObject) -> N
 
 def test_a_crack_that_grew_is_never_cosmetic(kb: KnowledgeBase) -> None:
     grown = [
-        Finding("f", zone, sign, readings={"growth": Reading(2, "grew")})
+        Finding("f", zone, sign, readings={"growth": Reading.at(2, "grew")})
         for zone, offered in kb.offers.items()
         for sign in offered
         if sign in CRACKS or sign == "joint_crack"
@@ -206,7 +206,7 @@ def test_a_crack_at_a_load_point_is_never_milder_than_in_a_plain_panel(data: st.
     read = data.draw(st.one_of(st.just(set(at_both)), st.sets(st.sampled_from(at_both))))
     least = kb.signs[sign].least
     levels = {scale: data.draw(st.integers(least.get(scale, 0), kb.worst(sign, scale))) for scale in sorted(read)}
-    readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
+    readings = {scale: Reading.at(level) for scale, level in levels.items()}
     boat = data.draw(boats(kb))
 
     (in_plain,) = ranges(kb, boat, [Finding("f", plain, sign, readings=readings)])
@@ -231,7 +231,7 @@ def passed(kb: KnowledgeBase, facts: Mapping[str, str], *, every_check: bool) ->
         found = []
         for zone in zones:
             scales = {*zone.passed_by[turn % len(zone.passed_by)], *(zone.also_open if every_check else ())}
-            found.append(Finding(zone.id, zone.id, NOTHING_SEEN, readings={s: Reading(0, "0") for s in scales}))
+            found.append(Finding(zone.id, zone.id, NOTHING_SEEN, readings={s: Reading.at(0, "0") for s in scales}))
         rounds.append(found)
     return rounds
 
@@ -264,6 +264,6 @@ def test_a_few_spoonfuls_after_capsizing_are_no_defect(kb: KnowledgeBase, zone: 
     boat = Boat("Wagtail", {**ORDINARY, "after_swamp_test": "yes"})
     spoonfuls = kb.scales["tank_water"].measure
     assert spoonfuls is not None
-    readings = {"tank_water": Reading(spoonfuls.level(0.05), "50 ml"), "seal_state": Reading(0, "grips evenly")}
+    readings = {"tank_water": Reading.at(spoonfuls.level(0.05), "50 ml"), "seal_state": Reading.at(0, "grips evenly")}
 
     assert is_fit(kb, boat, [Finding("f", zone, "tank_wet", readings=readings)])

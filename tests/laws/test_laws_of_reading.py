@@ -111,14 +111,18 @@ def test_other_words_for_the_same_change_nothing(data: st.DataObject) -> None:
 def in_other_words(kb: KnowledgeBase, finding: Finding, data: st.DataObject) -> dict[str, object]:
     """The finding as a person might write it: names or ids, levels by name or number, in any case."""
     zone, sign = kb.zones[finding.zone], kb.signs[finding.sign]
-    readings = {}
+    readings: dict[str, object] = {}
     for scale_id, reading in finding.readings.items():
         scale = kb.scales[scale_id]
         key = data.draw(st.sampled_from([scale.id, scale.name, scale.name.upper()]))
-        level = reading.level
-        readings[key] = (
-            reading.said if level is None else data.draw(st.sampled_from([level, str(level), scale.levels[level].name]))
-        )
+        low, high = reading.low, reading.high
+        if low is None or high is None:
+            readings[key] = reading.said
+        elif low == high:
+            readings[key] = data.draw(st.sampled_from([low, str(low), scale.levels[low].name]))
+        else:
+            first, last = (data.draw(st.sampled_from([str(n), scale.levels[n].name])) for n in (low, high))
+            readings[key] = f"{first} to {last}"
     said: dict[str, object] = {
         "zone": data.draw(st.sampled_from([zone.id, zone.name, zone.name.lower(), *zone.trade.split(",")])),
         "sign": data.draw(st.sampled_from([sign.id, sign.name, sign.id.replace("_", " ")])),

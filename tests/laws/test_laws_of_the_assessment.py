@@ -93,13 +93,13 @@ def test_the_answers_to_the_first_check_of_an_untested_mark_lead_to_different_ou
 def test_the_answers_to_the_first_check_of_any_finding_lead_to_different_outcomes(data: st.DataObject) -> None:
     kb = shipped()
     boat, drawn = data.draw(boats_with_findings(kb, most=2))
-    found = [replace(one, readings={s: r for s, r in one.readings.items() if r.level is not None}) for one in drawn]
+    found = [replace(one, readings={s: r for s, r in one.readings.items() if r.told}) for one in drawn]
 
     assert useless_first_checks(kb, boat, found) == []
 
 
 def test_the_first_check_leads_to_different_outcomes_even_after_another_was_tried_in_vain(kb: KnowledgeBase) -> None:
-    readings = {"panel_give": Reading(None, "could not tell"), "joint_gap": Reading(0, "closed")}
+    readings = {"panel_give": Reading.attempted(), "joint_gap": Reading.at(0, "closed")}
 
     assert useless_first_checks(kb, Boat("Wagtail"), [Finding("f", "bulkhead", "soft_panel", readings=readings)]) == []
 

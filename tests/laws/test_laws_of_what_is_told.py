@@ -168,7 +168,7 @@ def structural_by_one_reading(kb: KnowledgeBase) -> Iterator[Evaluation]:
     for zone, signs in kb.offers.items():
         for sign in signs:
             for scale in kb.applicable(zone, sign):
-                finding = Finding("mark", zone, sign, None, {scale: Reading(kb.worst(sign, scale), "worst")})
+                finding = Finding("mark", zone, sign, None, {scale: Reading.at(kb.worst(sign, scale), "worst")})
                 (judged,) = evaluate(kb, BOAT, [finding])
                 if judged.lower.level(VERDICT) == kb.scales[VERDICT].top:
                     yield judged
@@ -215,8 +215,8 @@ def test_road_gear_and_hull_say_nothing_of_each_other(data: st.DataObject) -> No
 
 @pytest.mark.parametrize("sign", ["tyre_old", "wheel_rough"])
 def test_a_perfect_hull_never_hides_bad_wheels(kb: KnowledgeBase, sign: str) -> None:
-    worst = {s: Reading(kb.worst(sign, s), "worst") for s in kb.applicable("trailer_run", sign)}
-    hull = Finding("hull", "topside", "nothing_seen", readings={"tap_dull": Reading(0, "rings")})
+    worst = {s: Reading.at(kb.worst(sign, s), "worst") for s in kb.applicable("trailer_run", sign)}
+    hull = Finding("hull", "topside", "nothing_seen", readings={"tap_dull": Reading.at(0, "rings")})
 
     assessment = assess_survey(Survey(BOAT, (hull, Finding("wheels", "trailer_run", sign, None, worst))), kb)
 

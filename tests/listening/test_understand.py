@@ -99,7 +99,7 @@ def test_the_first_journey_begins_with_place_mark_and_size(kb: KnowledgeBase) ->
     assert "chainplate" == understood.zone
     assert "fastener_cracks" == understood.signs[0].id
     assert "crack_length" == size.scale
-    assert 25.4 == survey.findings[0].readings["crack_length"].value
+    assert (25.4, 25.4) == survey.findings[0].readings["crack_length"].measured
     assert "chainplate.fastener_cracks" == mark
 
 

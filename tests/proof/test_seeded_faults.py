@@ -105,7 +105,7 @@ IN_THE_FORMULAS: dict[str, tuple[object, str, Callable[..., Any]]] = {
     "an answer counts one worse": (
         SymbolicFinding,
         "answered_at_least",
-        lambda self, scale, level: self.reading.get((scale, max(level - 1, 1)), False),
+        lambda self, scale, level, bound: self.reading.get((scale, max(level - 1, 1)), False),
     ),
     "every other finding is related": (solver, "related", lambda quantifier, mine, other: True),
     "one other finding is enough": (solver, "at_least", lambda count, parts: either(parts)),

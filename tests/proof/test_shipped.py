@@ -64,9 +64,7 @@ def test_play_in_the_bearing_liner_alone_is_never_called_a_failure_of_the_hull(k
     """The worst slop with all else at its mildest: whatever is milder stays below, because rules only raise."""
     sign = kb.signs["worn_bush"]
     mildest = {scale: sign.least.get(scale, 0) for scale in kb.applicable("rudder_fittings", sign.id)}
-    readings = {
-        scale: Reading(level, str(level)) for scale, level in (mildest | {"slop": kb.scales["slop"].top}).items()
-    }
+    readings = {scale: Reading.at(level) for scale, level in (mildest | {"slop": kb.scales["slop"].top}).items()}
     worn = Finding("worn", "rudder_fittings", sign.id, None, readings)
 
     (judged,) = evaluate(kb, Boat("any"), [worn])

@@ -17,9 +17,9 @@ from tests.mistakes import small_base
 from tests.strategies import boats_with_findings, spoilt
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
-from triage.survey.form import MOST_FINDINGS
 from triage.survey.model import Finding, Reading, Survey
-from triage.survey.read import LONGEST, SHORTEST, read_survey, survey_from_text
+from triage.survey.read import read_survey, survey_from_text
+from triage.survey.validity import LONGEST, MAX_FINDINGS, SHORTEST
 
 TODAY = datetime.date.today()
 DAY = datetime.timedelta(days=1)
@@ -59,7 +59,7 @@ def test_a_thing_may_be_called_by_its_id_or_its_name_however_it_is_typed(
 ) -> None:
     found = finding(small, zone=zone, sign=sign, readings={scale: level})
 
-    assert ("side_deck", "hairline", {"panel_give": 1}) == (found.zone, found.sign, found.answered)
+    assert ("side_deck", "hairline", {"panel_give": 1}) == (found.zone, found.sign, found.upper)
 
 
 @pytest.mark.parametrize("name", ["chainplate", "Shroud anchor", "shroud plate"])
@@ -70,8 +70,8 @@ def test_a_zone_answers_to_every_trade_name(small: KnowledgeBase, name: str) -> 
 def all_of(kb: KnowledgeBase, said: list[dict[str, Any]]) -> list[Finding]:
     """Many findings, in the order they were said, read as one survey after another."""
     found: dict[str, Finding] = {}
-    for start in range(0, len(said), MOST_FINDINGS):
-        part = enumerate(said[start : start + MOST_FINDINGS], start=start)
+    for start in range(0, len(said), MAX_FINDINGS):
+        part = enumerate(said[start : start + MAX_FINDINGS], start=start)
         found |= {one.id: one for one in survey(kb, [one | {"id": str(number)} for number, one in part]).findings}
     return [found[str(number)] for number in range(len(said))]
 
@@ -107,7 +107,7 @@ def test_every_level_in_the_shipped_rules_may_be_said_by_name_or_number(kb: Know
 
     assert len(levels) > 300
     assert [level for _, level, _ in levels] == [
-        one.answered[scale] for one, (scale, _, _) in zip(read, levels, strict=True)
+        one.upper[scale] for one, (scale, _, _) in zip(read, levels, strict=True)
     ]
 
 
@@ -133,7 +133,7 @@ def test_every_level_in_the_shipped_rules_may_be_said_by_name_or_number(kb: Know
 def test_a_measurement_becomes_the_level_its_limits_say(
     small: KnowledgeBase, scale: str, said: str, level: int, value: float
 ) -> None:
-    assert Reading(level, said, value) == reading(small, scale, said)
+    assert Reading(level, level, said, (value, value)) == reading(small, scale, said)
 
 
 @pytest.mark.parametrize(
@@ -142,7 +142,7 @@ def test_a_measurement_becomes_the_level_its_limits_say(
 def test_an_answer_by_word_or_number_carries_no_measurement(
     small: KnowledgeBase, scale: str, said: str | int, level: int
 ) -> None:
-    assert Reading(level, str(said), None) == reading(small, scale, said)
+    assert Reading.at(level, str(said)) == reading(small, scale, said)
 
 
 @pytest.mark.parametrize(
@@ -152,14 +152,12 @@ def test_an_answer_by_word_or_number_carries_no_measurement(
 def test_could_not_tell_stays_unknown(small: KnowledgeBase, said: str) -> None:
     found = finding(small, zone="side_deck", sign="hairline", readings={"panel_give": said})
 
-    assert Reading(None, "could not tell") == found.readings["panel_give"]
-    assert {} == found.answered
+    assert Reading.attempted() == found.readings["panel_give"]
+    assert {} == found.upper
 
 
 def test_named_checks_of_a_zone_may_be_answered_under_any_sign(small: KnowledgeBase) -> None:
-    assert {"fitting_play": 1} == finding(
-        small, zone="chainplate", sign="hairline", readings={"fitting_play": 1}
-    ).answered
+    assert {"fitting_play": 1} == finding(small, zone="chainplate", sign="hairline", readings={"fitting_play": 1}).upper
 
 
 # The boat and the visit
@@ -374,12 +372,15 @@ def test_the_examples_are_read(kb: KnowledgeBase, root: Path) -> None:
 KB = small_base()
 
 
+def written_reading(scale: str, one: Reading, least: int) -> str:
+    if one.low is None or one.high is None:
+        return "could not tell"
+    return " to ".join(dict.fromkeys(KB.level_name(scale, max(level, least)) for level in (one.low, one.high)))
+
+
 def written(found: Finding) -> dict[str, Any]:
     least = KB.signs[found.sign].least
-    readings = {
-        scale: "could not tell" if one.level is None else KB.level_name(scale, max(one.level, least.get(scale, 0)))
-        for scale, one in found.readings.items()
-    }
+    readings = {scale: written_reading(scale, one, least.get(scale, 0)) for scale, one in found.readings.items()}
     return {"zone": found.zone, "sign": found.sign, "side": found.side, "readings": readings, "id": found.id}
 
 

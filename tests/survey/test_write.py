@@ -36,15 +36,13 @@ def test_any_survey_comes_back_as_it_was(kb: KnowledgeBase, data: st.DataObject,
 
 def test_what_was_sought_in_vain_is_not_forgotten(kb: KnowledgeBase) -> None:
     boat = Boat("Wagtail", {"hull": "single"}).knowing("deck", None, "").knowing(BUOYANCY, None, "foredeck")
-    survey = Survey(
-        boat, (Finding("f", "foredeck", "crazing", readings={"tap_dull": Reading(None, "could not tell")}),)
-    )
+    survey = Survey(boat, (Finding("f", "foredeck", "crazing", readings={"tap_dull": Reading.attempted()}),))
 
     back = there_and_back(kb, survey)
 
     assert {("deck", ""), (BUOYANCY, "foredeck")} == back.boat.attempted
     assert {"hull": "single"} == back.boat.facts
-    assert back.findings[0].readings["tap_dull"].level is None
+    assert back.findings[0].readings["tap_dull"].low is None
 
 
 def test_measurements_stay_as_they_were_said(kb: KnowledgeBase) -> None:
@@ -53,7 +51,7 @@ def test_measurements_stay_as_they_were_said(kb: KnowledgeBase) -> None:
     survey = answer(kb, survey, "f", "crack_length", "1 1/2 inch")
 
     assert "1 1/2 inch" in survey_text(survey)
-    assert 38.1 == there_and_back(kb, survey).findings[0].readings["crack_length"].value
+    assert (38.1, 38.1) == there_and_back(kb, survey).findings[0].readings["crack_length"].measured
 
 
 def test_a_file_is_written_whole_or_not_at_all(

@@ -34,7 +34,7 @@ def damaged_chance(kb: KnowledgeBase, finding: Finding) -> float:
     """The chance that there is more behind this mark than it shows."""
     odds = [1 - kb.frequencies.damaged.get(finding.sign, USUALLY_DAMAGED)]
     odds.append(1 - odds[0])
-    for scale, level in finding.answered.items():
+    for scale, level in finding.upper.items():
         shares = _columns(kb, finding.sign, scale).get(level, (1.0, 1.0))
         odds = [chance * share for chance, share in zip(odds, shares, strict=True)]
     return odds[1] / sum(odds) if sum(odds) else 0.5

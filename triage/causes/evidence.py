@@ -75,7 +75,7 @@ def _looked_over(kb: KnowledgeBase, findings: Sequence[Finding]) -> set[str]:
     sides: dict[str, set[str]] = {}
     for finding in findings:
         passed = finding.sign == NOTHING_SEEN
-        if passed and any(finding.answered.values()):
+        if passed and any(finding.upper.values()):
             continue  # something is wrong there, though nobody gave it a name
         both = not kb.zones[finding.zone].sided or (passed and finding.side is None)
         sides.setdefault(finding.zone, set()).update(SIDES if both else {finding.side or ""})

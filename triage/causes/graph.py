@@ -21,7 +21,7 @@ from triage.errors import BadInput, Place, Problem
 from triage.knowledge.compiled.consequences import marks_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule, Suspect
 from triage.knowledge.model.cause import ANYWHERE, Mark
-from triage.survey.answers import Names
+from triage.survey.names import Names
 
 Graph = nx.MultiDiGraph
 
@@ -129,7 +129,8 @@ def centre_of(graph: Graph[str], word: str) -> str:
     named = [node for node, data in graph.nodes(data=True) if data["kind"] in ("zone", "cause")]
     nodes = {node.partition(":")[2]: node for node in named}
     told = {id_: graph.nodes[node] for id_, node in nodes.items()}
-    names = Names((id_, (data["name"], *data.get("trade", "").split(","))) for id_, data in told.items())
+    entries = ((id_, (data["name"], *data.get("trade", "").split(","))) for id_, data in told.items())
+    names = Names("cause and no zone", entries)
     found = names.find(word)
     if found is None:
         what = f'no cause and no zone is called "{word}"'

@@ -24,7 +24,7 @@ def _worst(kb: KnowledgeBase, facts: tuple[tuple[str, str], ...], buoyant: str, 
     verdicts = []
     for sign in telling or signs:
         scales = [scale for scale in kb.applicable(zone, sign) if scale in reads]
-        readings = {scale: Reading(kb.worst(sign, scale), "at worst") for scale in scales}
+        readings = {scale: Reading.at(kb.worst(sign, scale), "at worst") for scale in scales}
         (judged,) = evaluate(kb, boat, [Finding("worst", zone, sign, None, readings)])
         verdicts.append(judged.lower.level(VERDICT))
     return max(verdicts, default=0)

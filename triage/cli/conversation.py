@@ -16,8 +16,8 @@ from triage.dialogue.question import Done, Question
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.understand import asked_for, could_not_tell
-from triage.survey.answers import COULD_NOT_TELL
 from triage.survey.model import Survey
+from triage.survey.readings import COULD_NOT_TELL
 from triage.views.report import render
 
 HELP = (
@@ -215,8 +215,8 @@ class Conversation:
         """What the answer was understood as, and what it did."""
         finding = next(one for one in survey.findings if one.id == question.finding)
         reading = finding.readings.get(question.ask)
-        if reading is not None and reading.level is not None:
-            say(f"Noted: {self.kb.scales[question.ask].levels[reading.level].phrase}.")
+        if reading is not None and reading.high is not None:
+            say(f"Noted: {self.kb.scales[question.ask].levels[reading.high].phrase}.")
         elif reading is not None:
             say("Noted: could not tell. It is not asked again.")
         say(moved(self.kb, self.survey, survey, question.finding))

@@ -19,9 +19,9 @@ def told(kb: KnowledgeBase, finding: Finding) -> tuple[Told, ...]:
         reading = finding.readings.get(id_)
         if reading is None:
             continue
-        level = None if reading.level is None else scale.levels[reading.level]
+        level = None if reading.high is None else scale.levels[reading.high]
         phrase = f"{scale.name}: could not tell" if level is None else level.phrase
-        measured = "" if reading.value is None else reading.said
+        measured = "" if reading.measured is None else reading.said
         found.append(Told(id_, scale.name, level.name if level else None, phrase, measured))
     return tuple(found)
 
@@ -93,7 +93,7 @@ class Explanation:
             Presumption(
                 rule=used.presumption.id,
                 presumes=tuple(self._phrase(scale, level) for scale, level in used.levels),
-                rests_on=tuple(self._phrase(s, self.finding.answered[s]) for s in self._answers_of(used.presumption)),
+                rests_on=tuple(self._phrase(s, self.finding.upper[s]) for s in self._answers_of(used.presumption)),
                 because=used.presumption.because,
                 basis=basis_words(used.presumption.basis),
             )
@@ -108,7 +108,7 @@ class Explanation:
         """Answers that contradict each other in the light of a presumption."""
         found: dict[str, Conflict] = {}
         for defeated in self.judged.defeated:
-            good = [self._phrase(s, self.finding.answered[s]) for s in self._answers_of(defeated.presumption)]
+            good = [self._phrase(s, self.finding.upper[s]) for s in self._answers_of(defeated.presumption)]
             bad = [self._phrase(scale, self.judged.lower.level(scale)) for scale in defeated.against]
             if good:
                 says = f"Your answers pull apart: {_list(good)}, yet {_list(bad)}. Repeat both checks."
@@ -126,7 +126,7 @@ class Explanation:
         mildest = {scale: self.whatif.levels(scale)[0] for scale in self.finding.answered}
         needed = [s for s, n in mildest.items() if self.whatif.judged({s: n}).lower.level(VERDICT) < verdict]
         if needed:
-            return tuple(f"It rests on this: {self._phrase(s, self.finding.answered[s])}." for s in needed)
+            return tuple(f"It rests on this: {self._phrase(s, self.finding.upper[s])}." for s in needed)
         alone = WhatIf(self.kb, self.whatif.boat, self.finding, [self.finding])
         if alone.judged({}).lower.level(VERDICT) < verdict:
             return ("It rests on what was found elsewhere on the boat.",)
@@ -138,7 +138,7 @@ class Explanation:
         """The good answers that keep the verdict from being graver than it is."""
         worst_now = self.judged.upper.level(VERDICT)
         found = []
-        for scale, level in self.finding.answered.items():
+        for scale, level in self.finding.upper.items():
             worst = self.whatif.levels(scale)[-1]
             if worst > level and self.whatif.judged({scale: worst}).lower.level(VERDICT) > worst_now:
                 found.append(self._phrase(scale, level))

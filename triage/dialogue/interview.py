@@ -18,11 +18,11 @@ from triage.asking.suggest import WITH_ALL, Option, Resources, in_words, ranked
 from triage.dialogue.question import Done, Question, View, find
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, VERDICT, KnowledgeBase
-from triage.parsing.documents import Document
 from triage.parsing.text import same
-from triage.survey.answers import COULD_NOT_TELL, LONGEST_BOAT, Answers, none_given
 from triage.survey.model import Finding, Survey
 from triage.survey.read import with_ids
+from triage.survey.readings import COULD_NOT_TELL, NotUnderstood, none_given, reading_of
+from triage.survey.validity import doubts_of
 
 HERE: Place = Place("your answer")
 
@@ -61,14 +61,16 @@ def answer(kb: KnowledgeBase, survey: Survey, finding: str, ask: str, said: str)
     Raises BadSurvey, saying what can be answered, when it is none of these.
     """
     mark = find(survey, finding)
-    document = Document(str(HERE), "")
-    answers = Answers(kb, document)
     if ask in kb.scales:
-        longest = LONGEST_BOAT if survey.boat.length is None else survey.boat.length * 1000
-        reading = answers.reading((), kb.scales[ask], said, longest)
-        if reading is None or not answers.can_be((), mark.sign, kb.scales[ask], reading):
-            raise BadSurvey(document.problems)
-        return _with(survey, replace(mark, readings={**mark.readings, ask: reading}))
+        try:
+            reading = reading_of(kb.scales[ask], said)
+        except NotUnderstood as error:
+            raise BadSurvey([Problem(HERE, error.what, error.hint)]) from None
+        answered = replace(mark, readings={**mark.readings, ask: reading})
+        problems = [Problem(HERE, doubt.what, doubt.hint) for doubt in doubts_of(kb, survey.boat, answered)]
+        if problems:
+            raise BadSurvey(problems)
+        return _with(survey, answered)
     values = {"yes": "yes", "no": "no"} if ask == BUOYANCY else {same(value): value for value in kb.facts[ask].values}
     if none_given(said):
         return replace(survey, boat=survey.boat.knowing(ask, None, mark.zone))

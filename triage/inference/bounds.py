@@ -27,7 +27,7 @@ def holding_presumptions(kb: KnowledgeBase, boat: Boat, finding: Finding) -> lis
 
 
 def _holds(conjunct: Conjunct, finding: Finding, words: Mapping[str, str]) -> bool:
-    answered = finding.answered
+    answered = finding.upper
     return (
         conjunct.fits(finding.zone, finding.sign)
         and all(words.get(word) in values for word, values in conjunct.words)
@@ -38,11 +38,12 @@ def _holds(conjunct: Conjunct, finding: Finding, words: Mapping[str, str]) -> bo
 def initial_state_given(kb: KnowledgeBase, finding: Finding, holding: Iterable[Presumption]) -> InitialState:
     """The start, given which presumptions hold: the ground rules of presuming.
 
-    Lower: unanswered scales at the best the sign's own picture allows. Upper: at the worst it allows, or as presumed.
+    Lower: answers at their low end, unanswered scales at the best the sign's own picture allows. Upper: answers at
+    their high end, all else at the worst it allows, or as presumed.
     A presumption is defeated whole when one of its scales was answered worse, or the picture shows worse; it never
     speaks about what its sign is itself a reading of, nor about a named check until one whole set of them is answered.
     """
-    answered = finding.answered
+    answered = finding.upper
     applicable = kb.applicable(finding.zone, finding.sign)
     about = kb.about(finding.zone, finding.sign)
     ways = kb.named_sets(finding.zone, finding.sign)
@@ -51,11 +52,15 @@ def initial_state_given(kb: KnowledgeBase, finding: Finding, holding: Iterable[P
         barred.update(scale for way in ways for scale in way)
 
     shown = {scale: level for scale, level in kb.signs[finding.sign].least.items() if scale in applicable}
-    lower = {**shown, **answered}
+    lower = {**shown, **finding.lower}
     upper = {**{scale: kb.worst(finding.sign, scale) for scale in applicable}, **answered}
     presumed, defeated = [], []
     for presumption in holding:
-        against = tuple(s for s, level in presumption.presumes if s not in about and lower.get(s, 0) > level)
+        against = tuple(
+            s
+            for s, level in presumption.presumes
+            if s not in about and max(shown.get(s, 0), answered.get(s, 0)) > level
+        )
         if against:
             defeated.append(Defeated(presumption, against))
             continue

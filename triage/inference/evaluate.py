@@ -14,6 +14,7 @@ from triage.inference.program import CompiledRule, Program, program_of
 from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import KnowledgeBase, Rule
 from triage.survey.model import Boat, Finding, opposite
+from triage.survey.validity import admit
 
 Hits = Mapping[Quantifier, Sequence["State"]]
 
@@ -36,6 +37,7 @@ def evaluate(
 
     ``standing`` are other findings of the boat as they have been judged: looked at, and not judged again.
     """
+    admit(kb, boat, findings)
     program = program_of(kb)
     starts = [initial_state(kb, boat, finding) for finding in findings]
     ends = {}

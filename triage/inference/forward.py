@@ -30,6 +30,7 @@ from triage.inference.program import Program, program_of  # noqa: E402
 from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier  # noqa: E402
 from triage.knowledge.model import KnowledgeBase, Presumption, Rule  # noqa: E402
 from triage.survey.model import Boat, Finding  # noqa: E402
+from triage.survey.validity import admit  # noqa: E402
 
 logging.getLogger("experta").setLevel(logging.WARNING)
 
@@ -190,6 +191,7 @@ _engines = _Engines()
 
 def forward(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tuple[Evaluation, ...]:
     """Judge the findings of one boat together, at both ends of their ranges. Agrees with `evaluate` on every input."""
+    admit(kb, boat, findings)
     program = program_of(kb)
     if kb not in _engines.made:
         _engines.made[kb] = build(program)()
@@ -218,7 +220,7 @@ def _presume(
 ) -> list[list[Presumption]]:
     """For each finding the presumptions whose condition holds on its answers, each once, in order."""
     facts = [
-        engine.presuming(k=k, zone=finding.zone, sign=finding.sign, **known, **finding.answered)
+        engine.presuming(k=k, zone=finding.zone, sign=finding.sign, **known, **finding.upper)
         for k, (finding, known) in enumerate(zip(findings, words, strict=True))
     ]
     held: list[dict[Presumption, None]] = [{} for _ in findings]

@@ -104,7 +104,7 @@ class Outlook:
         """What it comes to when these scales are answered so, all else as it is."""
         key = frozenset(answers.items())
         if key not in self._tried:
-            readings = {scale: Reading(level, "what if") for scale, level in answers.items()}
+            readings = {scale: Reading.at(level, "what if") for scale, level in answers.items()}
             finding = replace(self.finding, readings={**self.finding.readings, **readings})
             begun = initial_state(self.kb, self.boat, finding)
             self._tried[key] = self._prospect(begun.lower, begun.upper)

@@ -98,7 +98,7 @@ class WhatIf:
             boat, readings = self.boat, dict(self.finding.readings)
             for name, answer in answers.items():
                 if isinstance(answer, int):
-                    readings[name] = Reading(answer, "what if")
+                    readings[name] = Reading.at(answer, "what if")
                 else:
                     boat = boat.knowing(name, answer, self.finding.zone)
             self._known[key] = self._judge(boat, replace(self.finding, readings=readings))

@@ -59,7 +59,7 @@ def _deaf_named_checks(kb: KnowledgeBase) -> Iterator[Problem]:
             named = {scale for way in kb.named_sets(zone, sign) for scale in way}
             for scale in sorted(named):
                 worst = kb.worst(sign, scale)
-                finding = Finding("alone", zone, sign, None, {scale: Reading(worst, str(worst))})
+                finding = Finding("alone", zone, sign, None, {scale: Reading.at(worst)})
                 (judged,) = evaluate(kb, Boat("any"), [finding])
                 if judged.lower.level(VERDICT) == 0:
                     what = f"nobody hears {scale} at its worst at {zone} under {sign}, although it is a named check"

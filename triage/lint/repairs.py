@@ -41,5 +41,5 @@ def _marks(kb: KnowledgeBase, zone: str, sign: str) -> Iterator[Evaluation]:
     least = {scale: kb.signs[sign].least.get(scale, 0) for scale in scales}
     for worst in ((), *((scale,) for scale in scales), scales):
         levels = least | {scale: kb.worst(sign, scale) for scale in worst}
-        readings = {scale: Reading(level, str(level)) for scale, level in levels.items()}
+        readings = {scale: Reading.at(level) for scale, level in levels.items()}
         yield evaluate(kb, BOAT, [Finding("mark", zone, sign, None, readings)])[0]

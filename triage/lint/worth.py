@@ -150,4 +150,4 @@ def _others(
 
 
 def _readings(conjunct: Conjunct) -> dict[str, Reading]:
-    return {scale: Reading(level, str(level)) for scale, level in conjunct.levels}
+    return {scale: Reading.at(level) for scale, level in conjunct.levels}

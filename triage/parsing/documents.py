@@ -6,9 +6,10 @@ documents, and size and nesting are bounded. Everything wrong is reported togeth
 
 from __future__ import annotations
 
+import datetime
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -44,7 +45,8 @@ _JSON_PAIR = re.compile(r"\\\\|\\u[dD][89abAB][0-9a-fA-F]{2}\\u[dD][c-fC-F][0-9a
 class Document:
     """One file's ``value`` (dict, list, str, int, float, None) and where each part of it stands.
 
-    ``broken``: reading stopped at the last problem, so that ``value`` lacks whatever comes after it.
+    ``broken``: reading stopped at the last problem, so that ``value`` lacks whatever comes after it. ``textless``: the
+    value came from another program, so that places are told as paths.
     """
 
     source: str
@@ -53,12 +55,15 @@ class Document:
     marks: dict[Path, tuple[int, int]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     broken: bool = False
+    textless: bool = False
 
     def __post_init__(self) -> None:
         self.lines = _LINE_END.split(self.text)
 
     def problem(self, path: Path, what: str, hint: str = "") -> Problem:
-        """A Problem at ``path``, or at the nearest enclosing part that has a place."""
+        """A Problem at ``path``, or at the nearest enclosing part that has a place; without a text, at the path."""
+        if self.textless:
+            return Problem(Place(f"{self.source}{_told(path)}"), _in_one_line(what), _in_one_line(hint))
         while path and path not in self.marks:
             path = path[:-1]
         line, column = self.marks.get(path, (0, 0))
@@ -103,10 +108,48 @@ def read_document(text: str | bytes, source: str) -> Document:
     return document
 
 
+def document_of(value: Any, source: str) -> Document:
+    """A document of what another program has as plain values: mappings, lists, texts, numbers, dates."""
+    document = Document(source, "", textless=True)
+    document.value = _plain(document, value, (), [0])
+    return document
+
+
+def _plain(document: Document, value: Any, path: Path, parts: list[int]) -> Any:
+    """The value as reading its text would give it; what no text could say becomes a problem."""
+    parts[0] += 1
+    if parts[0] > MAX_PARTS or len(path) > MAX_DEPTH:
+        document.breaks(0, 0, "this holds too much to be read", "Split it.")
+    if document.broken or value is None or isinstance(value, str):
+        return value
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, (int, float)):
+        return value
+    if isinstance(value, datetime.date):
+        return value.isoformat()
+    if isinstance(value, Mapping):
+        return {str(key): _plain(document, part, (*path, str(key)), parts) for key, part in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_plain(document, part, (*path, index), parts) for index, part in enumerate(value)]
+    what = f"this is {type(value).__name__}, which no survey can hold"
+    document.problems.append(document.problem(path, what, "Give a text, a number, a list or a mapping."))
+    return None
+
+
 def _in_one_line(told: str) -> str:
     """What is told, whatever was quoted in it."""
     line = _BREAK.sub(" ", told)
     return line if len(line) <= MAX_TOLD else f"{line[: MAX_TOLD - 1]}…"
+
+
+def _told(path: Path) -> str:
+    return f": {path_text(path)}" if path else ""
+
+
+def path_text(path: Path) -> str:
+    """A path as it would be written in Python: ``findings[2].readings.crack_length``."""
+    return "".join(f"[{part}]" if isinstance(part, int) else f".{part}" for part in path).lstrip(".")
 
 
 def _refused(source: str, what: str, hint: str) -> Document:

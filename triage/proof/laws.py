@@ -38,7 +38,9 @@ def left_open(ground: SymbolicSurvey) -> Question:
     differ = either((graver(ends["lower"], ends["upper"]), graver(ends["upper"], ends["lower"])))
     words = [*finding.boat.facts, "encloses_buoyancy", *(["side"] if finding.sided else [])]
     known = [either(finding.word(word).values()) for word in words]
-    return Question(both((*finding.answered.values(), *known, differ)), (ground.survey,), ground.no_company())
+    return Question(
+        both((*finding.answered.values(), finding.exact, *known, differ)), (ground.survey,), ground.no_company()
+    )
 
 
 def milder(ground: SymbolicSurvey) -> Question:
@@ -46,7 +48,8 @@ def milder(ground: SymbolicSurvey) -> Question:
     first = ground.finding
     then = SymbolicFinding(ground.kb, ground.boat, first.zone, first.sign, "then ")
     then.answered, then.side = first.answered, first.side
-    worse = (either((no(reading), then.reading[key])) for key, reading in first.reading.items())
+    ends = ((first.reading, then.reading), (first.high, then.high))
+    worse = [either((no(reading), worse[key])) for before, worse in ends for key, reading in before.items()]
     lost = either(graver(ground.in_company[bound], ground.end(then, bound, ground.more)) for bound in BOUNDS)
     after = OpenSurvey(ground.boat, (then,))
     return Question(both((*worse, *then.limits, lost)), (ground.survey, after), ground.no_company())
@@ -56,7 +59,7 @@ def wider(ground: SymbolicSurvey) -> Question:
     """A range that is wider after something more was answered or known, although it contradicts nothing presumed."""
     first, boat = ground.finding, SymbolicBoat(ground.kb, "then ")
     then = SymbolicFinding(ground.kb, boat, first.zone, first.sign, "then ")
-    then.reading = first.reading
+    then.reading, then.high = first.reading, first.high
     more = [either((no(one), then.answered[scale])) for scale, one in first.answered.items()]
     words = (*first.boat.facts, "encloses_buoyancy", "side")
     more += [either((no(one), then.word(word)[value])) for word in words for value, one in first.word(word).items()]
@@ -111,7 +114,7 @@ def _all_known(one: Seen) -> bool:
     for judged in one.judged:
         finding, zone = judged.finding, one.kb.zones[judged.finding.zone]
         words = one.boat.words(zone, finding.side)
-        if not set(one.kb.applicable(finding.zone, finding.sign)) <= finding.answered.keys():
+        if not set(one.kb.applicable(finding.zone, finding.sign)) <= finding.answered:
             return False
         if "encloses_buoyancy" not in words or (zone.sided and "side" not in words):
             return False

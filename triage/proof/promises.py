@@ -146,7 +146,7 @@ class AskedPromise:
 
     def holds(self, one: Seen, judged: Evaluation, bound: Bound) -> bool:
         """Whether the promise speaks of this finding, at this end."""
-        finding, answered = judged.finding, judged.finding.answered.keys()
+        finding, answered = judged.finding, judged.finding.answered
         if any(scale in answered for scale in self.promise.not_answered):
             return False
         if self.promise.named_checks_missing:

@@ -92,7 +92,7 @@ def at_worst(kb: KnowledgeBase) -> Mapping[ZoneSign, Mapping[str, int]]:
 
 
 def _worst(kb: KnowledgeBase, zone: str, sign: str) -> Mapping[str, int]:
-    readings = {scale: Reading(kb.worst(sign, scale), "worst") for scale in kb.applicable(zone, sign)}
+    readings = {scale: Reading.at(kb.worst(sign, scale), "worst") for scale in kb.applicable(zone, sign)}
     (judged,) = evaluate(kb, Boat("any"), [Finding("any", zone, sign, None, readings)])
     return judged.upper.levels
 

@@ -47,21 +47,26 @@ class SymbolicBoat:
 class SymbolicFinding:
     """A sign in a zone, with every scale answered anyhow or not at all, and on any side.
 
-    ``reading[scale, n]`` says that the answer, if there is one, is level ``n`` or worse.
+    ``reading[scale, n]`` says that the answer, if there is one, is level ``n`` or worse for certain;
+    ``high[scale, n]``, that it may be.
     """
 
     def __init__(self, kb: KnowledgeBase, boat: SymbolicBoat, zone: str, sign: str, name: str = "") -> None:
         self.kb, self.boat, self.zone, self.sign, self.name = kb, boat, zone, sign, name
         self.answered = {scale: atom(f"{name}{scale}?") for scale in kb.applicable(zone, sign)}
         self.reading: dict[tuple[str, int], Formula] = {}
+        self.high: dict[tuple[str, int], Formula] = {}
         self.limits: list[Formula] = []
         for fact, value in kb.zones[zone].only_if.items():
             self.limits.extend(no(other) for said, other in boat.facts[fact].items() if said != value)
         for scale in self.answered:
             for level in range(1, kb.worst(sign, scale) + 1):
                 self.reading[scale, level] = self.shown(scale, level) or atom(f"{name}{scale}>={level}")
+                self.high[scale, level] = self.shown(scale, level) or atom(f"{name}{scale}>={level}?")
+                self.limits.append(either((no(self.reading[scale, level]), self.high[scale, level])))
                 if level > kb.best(sign, scale) + 1:
-                    self.limits.append(either((no(self.reading[scale, level]), self.reading[scale, level - 1])))
+                    for end in (self.reading, self.high):
+                        self.limits.append(either((no(end[scale, level]), end[scale, level - 1])))
         self.sided = kb.zones[zone].sided
         self.side: Choice = {}
         if self.sided:
@@ -72,17 +77,23 @@ class SymbolicFinding:
         """The sign's own picture shows this level or worse."""
         return scale in self.answered and level <= self.kb.best(self.sign, scale)
 
-    def answered_at_least(self, scale: str, level: int) -> Formula:
-        """The scale has been answered, with this level or worse."""
-        return both((self.answered.get(scale, False), level == 0 or self.reading.get((scale, level), False)))
+    def answered_at_least(self, scale: str, level: int, bound: Bound) -> Formula:
+        """There is an answer to the scale, and its end at this bound is this level or worse."""
+        end = self.reading if bound == "lower" else self.high
+        return both((self.answered.get(scale, False), level == 0 or end.get((scale, level), False)))
 
-    def known_at_least(self, scale: str, level: int) -> Formula:
+    def known_at_least(self, scale: str, level: int, bound: Bound) -> Formula:
         """It has been answered so, or the sign's own picture shows it."""
-        return either((self.shown(scale, level), self.answered_at_least(scale, level)))
+        return either((self.shown(scale, level), self.answered_at_least(scale, level, bound)))
 
     def answered_at_most(self, scale: str, level: int) -> Formula:
-        """The scale has been answered, with this level or better."""
-        return both((self.answered.get(scale, False), no(self.reading.get((scale, level + 1), False))))
+        """The scale has been answered, with this level or better for certain."""
+        return both((self.answered.get(scale, False), no(self.high.get((scale, level + 1), False))))
+
+    @property
+    def exact(self) -> Formula:
+        """Every answer means one level."""
+        return both(either((no(high), self.reading[key])) for key, high in self.high.items())
 
     def word(self, word: str) -> Choice:
         """A fact that may differ from boat to boat, or the side."""
@@ -99,12 +110,12 @@ class SymbolicFinding:
     def start(self, program: Program, bound: Bound) -> dict[tuple[str, int], Formula]:
         """The observed levels from which this end starts: `bounds.start` for every survey."""
         if bound == "lower":
-            return {key: self.known_at_least(*key) for key in self.reading}
+            return {key: self.known_at_least(*key, bound) for key in self.reading}
         presumed = self.presumed(program)
         return {
             (scale, level): either(
                 (
-                    self.answered_at_least(scale, level),
+                    self.answered_at_least(scale, level, bound),
                     both((no(self.answered[scale]), *(no(p) for at, p in presumed.get(scale, ()) if at < level))),
                 )
             )
@@ -133,7 +144,7 @@ class SymbolicFinding:
         """Something that it speaks about was answered worse than it presumes, or the mark itself shows worse."""
         about = self.kb.about(self.zone, self.sign)
         presumes = compiled.presumption.presumes
-        return either(self.known_at_least(scale, level + 1) for scale, level in presumes if scale not in about)
+        return either(self.known_at_least(scale, level + 1, "upper") for scale, level in presumes if scale not in about)
 
     def named_checks_complete(self) -> Formula:
         """One whole set of the named checks has been answered. Where there are none, nothing is barred."""

@@ -36,7 +36,8 @@ class OpenSurvey:
         wishes.extend(no(one) for choice in self.boat.facts.values() for one in choice.values())
         for finding in self.findings:
             wishes.extend(no(one) for one in finding.side.values())
-            wishes.extend(no(reading) for reading in reversed(finding.reading.values()))
+            wishes.append(finding.exact)
+            wishes.extend(no(reading) for reading in reversed(finding.high.values()))
         return wishes
 
     def written(self, truth: Truth) -> str:
@@ -123,6 +124,8 @@ def _finding(finding: SymbolicFinding, truth: Truth) -> dict[str, object]:
     readings = {}
     for scale, answered in finding.answered.items():
         if truth(answered):
-            level = sum(truth(reading) for (of, _), reading in finding.reading.items() if of == scale)
-            readings[scale] = finding.kb.level_name(scale, level)
+            ends = [
+                sum(truth(one) for (of, _), one in e.items() if of == scale) for e in (finding.reading, finding.high)
+            ]
+            readings[scale] = " to ".join(dict.fromkeys(finding.kb.level_name(scale, level) for level in ends))
     return told | ({"readings": readings} if readings else {})

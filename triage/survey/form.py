@@ -10,6 +10,7 @@ from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
 from triage.parsing.forms import Form
+from triage.survey.validity import MAX_FINDINGS
 
 
 def _written_out(said: Any) -> Any:
@@ -28,7 +29,7 @@ MOST_ENTRIES = 200
 class BoatForm(Form):
     """The boat. ``length`` as "4.2 m"; ``facts`` as the knowledge names them (deck: single)."""
 
-    name: str = Field(min_length=1, max_length=200)
+    name: str
     length: str = ""
     facts: dict[str, str] = Field(default={}, max_length=MOST_ENTRIES)
     encloses_buoyancy: dict[str, Literal["yes", "no", "could not tell"]] = Field(default={}, max_length=MOST_ENTRIES)
@@ -38,8 +39,8 @@ class VisitForm(Form):
     """When, by whom, and anything worth remembering."""
 
     on: Day | None = None
-    by: str = Field(default="", max_length=200)
-    note: str = Field(default="", max_length=5000)
+    by: str = ""
+    note: str = ""
 
 
 class FindingForm(Form):
@@ -49,13 +50,10 @@ class FindingForm(Form):
     sign: str
     side: Literal["port", "starboard"] | None = None
     readings: dict[str, int | float | str] = Field(default={}, max_length=MOST_ENTRIES)
-    note: str = Field(default="", max_length=5000)
-    photos: list[str] = Field(default=[], max_length=50)
+    note: str = ""
+    photos: list[str] = []
     on: Day | None = None
-    id: str = Field(default="", max_length=80)
-
-
-MOST_FINDINGS = 300
+    id: str = ""
 
 
 class SurveyForm(Form):
@@ -65,4 +63,4 @@ class SurveyForm(Form):
     boat: BoatForm
     visit: VisitForm = VisitForm()
     history: dict[str, Literal["yes", "no", "unknown"]] = Field(default={}, max_length=MOST_ENTRIES)
-    findings: list[FindingForm] = Field(default=[], max_length=MOST_FINDINGS)
+    findings: list[FindingForm] = Field(default=[], max_length=MAX_FINDINGS)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -12,14 +12,31 @@ from triage.knowledge.model import BUOYANCY, OTHER_SIDE, KnowledgeBase, Zone
 
 @dataclass(frozen=True)
 class Reading:
-    """One answer. ``level`` is None for "could not tell", which stays unknown and is not asked again.
+    """One answer: the levels that it may mean, from ``low`` to ``high``, usually one and the same.
 
-    ``said`` is the answer as it was given; ``value`` the measured quantity in the scale's own unit, if it was one.
+    Both are None for "could not tell", which stays unknown and is not asked again. ``said`` is the answer as it was
+    given; ``measured`` the least and the most of the quantity in the scale's own unit, if it was one.
     """
 
-    level: int | None
+    low: int | None
+    high: int | None
     said: str
-    value: float | None = None
+    measured: tuple[float, float] | None = None
+
+    @classmethod
+    def at(cls, level: int, said: str = "") -> Reading:
+        """An answer that means one level; ``said`` is its number where nothing else was said."""
+        return cls(level, level, said or str(level))
+
+    @classmethod
+    def attempted(cls, said: str = "could not tell") -> Reading:
+        """Tried, and nobody could tell."""
+        return cls(None, None, said)
+
+    @property
+    def told(self) -> bool:
+        """Whether it says anything about the level."""
+        return self.low is not None
 
 
 @dataclass(frozen=True)
@@ -36,9 +53,19 @@ class Finding:
     seen_on: datetime.date | None = None
 
     @cached_property
-    def answered(self) -> Mapping[str, int]:
-        """The levels that were answered, by scale."""
-        return {scale: reading.level for scale, reading in self.readings.items() if reading.level is not None}
+    def lower(self) -> Mapping[str, int]:
+        """The mildest level that each answer may mean, by scale."""
+        return {scale: reading.low for scale, reading in self.readings.items() if reading.low is not None}
+
+    @cached_property
+    def upper(self) -> Mapping[str, int]:
+        """The gravest level that each answer may mean, by scale."""
+        return {scale: reading.high for scale, reading in self.readings.items() if reading.high is not None}
+
+    @property
+    def answered(self) -> Set[str]:
+        """The scales of which something is known."""
+        return self.upper.keys()
 
 
 @dataclass(frozen=True)
@@ -97,7 +124,10 @@ class Survey:
         """The same survey with its findings in the order of the walk-round, whatever order they were written in."""
 
         def key(finding: Finding) -> tuple[object, ...]:
-            answers = sorted((scale, str(reading.level), reading.said) for scale, reading in finding.readings.items())
+            answers = sorted(
+                (scale, str(reading.low), str(reading.high), reading.said)
+                for scale, reading in finding.readings.items()
+            )
             place = kb.zones[finding.zone].order
             seen = str(finding.seen_on or "")
             return (place, finding.side or "", finding.sign, answers, finding.note, finding.photos, seen, finding.id)

@@ -10,8 +10,8 @@ from typing import Any
 import yaml
 
 from triage.knowledge.model import BUOYANCY
-from triage.survey.answers import COULD_NOT_TELL
 from triage.survey.model import Boat, Finding, Survey
+from triage.survey.readings import COULD_NOT_TELL
 
 
 def survey_text(survey: Survey) -> str:

@@ -42,6 +42,11 @@ class KnowledgeBase:
         return (*self.rules, *self.presumptions)
 
     @cached_property
+    def fact_values(self) -> frozenset[tuple[str, str]]:
+        """Every fact about a boat with each value that it can have."""
+        return frozenset((fact.id, value) for fact in self.facts.values() for value in fact.values)
+
+    @cached_property
     def derived(self) -> frozenset[str]:
         """The scales that rules raise."""
         return frozenset(scale.id for scale in self.scales.values() if not scale.observed)
