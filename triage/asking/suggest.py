@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from triage.asking.probabilities import level_chances, value_chances
-from triage.conclusions.assessment import Range, Suggestion
+from triage.conclusions.checks import OpenCheck, Outcome
 from triage.conclusions.ranges import is_open, range_of
 from triage.inference.evaluation import Evaluation
 from triage.inference.outlook import Outlook, Prospect
@@ -208,30 +208,38 @@ def _effort(check: Check, means: Resources, *, made: bool) -> float:
     return minutes if means.suffice(check) else minutes * NOT_AT_HAND
 
 
-def suggestions(kb: KnowledgeBase, judged: Evaluation, whatif: WhatIf) -> tuple[Suggestion, ...]:
+def suggestions(kb: KnowledgeBase, judged: Evaluation, whatif: WhatIf) -> tuple[OpenCheck, ...]:
     """What could settle an open finding, most useful first; once all was tried, what was tried in vain."""
     found = ranked(kb, judged, whatif) or ranked(kb, judged, whatif, again=True)
     return tuple(_suggestion(kb, whatif, option) for option in found)
 
 
-def _suggestion(kb: KnowledgeBase, whatif: WhatIf, option: Option) -> Suggestion:
+def _suggestion(kb: KnowledgeBase, whatif: WhatIf, option: Option) -> OpenCheck:
     mild, grave = option.answers[0], whatif.levels(option.ask)[-1] if option.check else option.answers[-1]
-    best, worst = (whatif.judged({option.ask: answer}) for answer in (mild, grave))
-    check = option.check
-    return Suggestion(
+    check, zone = option.check, kb.zones[whatif.finding.zone]
+    return OpenCheck(
         check=check.id if check else "",
         name=check.name if check else question_of(kb, option.ask),
         scale=option.ask,
         question=question_of(kb, option.ask),
+        zone=zone.id,
+        place=zone.name,
+        side=whatif.finding.side,
         minutes=check.minutes if check else FINDING_OUT,
         dismantling=check.dismantling if check else "none",
         helper=check.helper if check else False,
         tools=check.tools if check else (),
         steps=check.steps if check else (how_to_find_out(kb, option.ask),),
         care=check.care if check else "",
-        if_good=f"If {answer_of(kb, option.ask, mild)}: {in_words(range_of(kb, best, VERDICT))}.",
-        if_bad=f"If {answer_of(kb, option.ask, grave)}: {in_words(range_of(kb, worst, VERDICT))}.",
+        outcomes=tuple(outcome_of(kb, whatif, option.ask, answer) for answer in (mild, grave)),
     )
+
+
+def outcome_of(kb: KnowledgeBase, whatif: WhatIf, ask: str, answer: int | str) -> Outcome:
+    """What this answer would come to."""
+    level, value = (answer, "") if isinstance(answer, int) else (None, answer)
+    verdict = range_of(kb, whatif.judged({ask: answer}), VERDICT)
+    return Outcome(answer_of(kb, ask, answer), level, value, verdict)
 
 
 def question_of(kb: KnowledgeBase, ask: str) -> str:
@@ -255,8 +263,3 @@ def how_to_find_out(kb: KnowledgeBase, fact: str) -> str:
     if fact in kb.facts:
         return kb.facts[fact].find_out
     return "Look for a hatch or a bung near it and follow the walls. A space that holds air to float her is closed."
-
-
-def in_words(verdict: Range) -> str:
-    """A range of verdicts as a person would say it."""
-    return verdict.best if verdict.settled else f"still between {verdict.best} and {verdict.worst}"

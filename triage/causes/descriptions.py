@@ -1,47 +1,43 @@
-"""Ranked causes in words: what speaks for each and against it, and whether it is still at work."""
+"""Ranked causes as conclusions: what speaks for each and against it, and whether it is still at work."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from triage.causes.evidence import Evidence
 from triage.causes.rank import Ranked
-from triage.conclusions.diagnosis import Cause, StillAtWork
-from triage.conclusions.ranges import basis_words, place_of
-from triage.knowledge.model import KnowledgeBase
+from triage.conclusions.diagnosis import CauseHypothesis, StillAtWork, Support
+from triage.coverage import Coverage
 from triage.knowledge.model import cause as known
 from triage.survey.model import Finding
 
 
-class Teller:
-    """Tells what the ranking of the causes of one survey comes to."""
+class Descriptions:
+    """What the ranking of the causes of one survey comes to."""
 
     def __init__(
-        self,
-        kb: KnowledgeBase,
-        weights: known.Weights,
-        findings: Sequence[Finding],
-        evidence: Evidence,
-        ranked: Sequence[Ranked],
+        self, coverage: Coverage, weights: known.Weights, evidence: Evidence, ranked: Sequence[Ranked]
     ) -> None:
-        self.kb, self.weights, self.findings, self.evidence, self.ranked = kb, weights, findings, evidence, ranked
+        self.kb, self.findings = coverage.kb, [one.finding for one in coverage.evaluations]
+        self.weights, self.evidence, self.ranked = weights, evidence, ranked
 
-    def causes(self) -> tuple[Cause, ...]:
+    def causes(self) -> tuple[CauseHypothesis, ...]:
         """Every cause that something speaks for, likeliest first."""
         return tuple(
-            Cause(
+            CauseHypothesis(
                 id=one.cause.id,
                 name=one.cause.name,
                 likelihood=one.word,
+                worth_telling=one.word != self.weights.words[-1][1],
                 happens=one.cause.happens,
                 alike=tuple(other.name for other in one.alike),
                 speaks_for=tuple(self.speaks_for(one)),
                 speaks_against=tuple(self.speaks_against(one)),
                 findings=tuple(finding.id for finding in self.left_by(one)),
                 ask=one.cause.ask,
-                answer=self.evidence.said.get(one.cause.id, ""),
+                answer=self.evidence.stated.get(one.cause.id, ""),
                 still_at_work=self.still_at_work(one.cause),
-                basis=basis_words(one.cause.basis),
+                basis=one.cause.basis,
             )
             for one in self.ranked
         )
@@ -56,22 +52,24 @@ class Teller:
         mark = self._strongest_first(one.found)[0].mark
         return mark, self.evidence.found[mark][0]
 
-    def speaks_for(self, one: Ranked) -> Iterable[str]:
-        if self.evidence.said.get(one.cause.id) == "yes":
-            yield "Somebody who knows the boat says so."
+    def speaks_for(self, one: Ranked) -> Iterator[Support]:
+        """Somebody's word, and the marks that it leaves, strongest first."""
+        if self.evidence.stated.get(one.cause.id) == "yes":
+            yield Support("said")
         for entry in self._strongest_first(one.found):
             for finding in self.evidence.found[entry.mark]:
-                yield f"{self.mark(finding)}. {self.how_often(entry)}"
+                yield Support("found", finding=finding.id, how_often=self.how_often(entry))
 
-    def speaks_against(self, one: Ranked) -> Iterable[str]:
-        if self.evidence.said.get(one.cause.id) == "no":
-            yield "Somebody who knows the boat says that it has not happened."
+    def speaks_against(self, one: Ranked) -> Iterator[Support]:
+        """Somebody's word, the marks that were looked for in vain, and a likelier cause of all that speaks for it."""
+        if self.evidence.stated.get(one.cause.id) == "no":
+            yield Support("said")
         for entry in self._strongest_first(one.missing):
-            place, sign = self.kb.zones[entry.zone].name, self.kb.signs[entry.sign].name
-            yield f"{place}: no “{sign}” was found. {self.how_often(entry)}"
+            place, mark = self.kb.zones[entry.zone].name, self.kb.signs[entry.sign].name
+            yield Support("absent", place=place, mark=mark, how_often=self.how_often(entry))
         likelier = self._explained_better(one)
         if likelier:
-            yield f"All that speaks for it can come from a likelier cause as well: {likelier.cause.name}."
+            yield Support("likelier", cause=likelier.cause.name)
 
     def _explained_better(self, one: Ranked) -> Ranked | None:
         """A likelier cause, by more than chance, of the same marks."""
@@ -87,14 +85,13 @@ class Teller:
         return sorted(entries, key=lambda entry: -self.weights.strengths[entry.strength].chance)
 
     def how_often(self, entry: known.Leaves) -> str:
-        return f"This cause {self.weights.strengths[entry.strength].says} leaves it."
-
-    def mark(self, finding: Finding) -> str:
-        return f"{place_of(self.kb, finding)}: {self.kb.signs[finding.sign].name}"
+        """How often the cause leaves this mark, as a word that stands before a verb."""
+        return self.weights.strengths[entry.strength].says
 
     def still_at_work(self, cause: known.Cause) -> StillAtWork | None:
+        """How to tell that the cause goes on, and the findings that show it."""
         at_work = cause.still_at_work
         if at_work is None:
             return None
-        shown = [finding for finding in self.findings if (finding.zone, finding.sign) in at_work.shown_by]
-        return StillAtWork(tuple(self.mark(finding) for finding in shown), at_work.tell, at_work.cure)
+        shown = tuple(finding.id for finding in self.findings if (finding.zone, finding.sign) in at_work.shown_by)
+        return StillAtWork(shown, at_work.tell, at_work.cure)

@@ -8,10 +8,11 @@ from functools import lru_cache
 
 from triage.causes.noisy_or import Effect, Network, Posterior
 from triage.causes.referrals import Referral
+from triage.coverage import Coverage
 from triage.errors import BadRules, Place, Problem
-from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
+from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.cause import ANYWHERE, Cause, Mark, Weights
-from triage.survey.model import Boat, Finding, Survey
+from triage.survey.model import Boat, Finding
 
 WIDEST = 16
 """Causes in one table, of 2¹⁶ numbers: beyond it an exact answer takes seconds for each question."""
@@ -38,48 +39,39 @@ class Evidence:
     """What a survey says about causes.
 
     ``found`` holds the findings behind each mark that some cause leaves; ``follows`` those marks among them that
-    another finding already explains; ``missing`` the marks that were looked for in vain; ``said`` the answers about
+    another finding already explains; ``missing`` the marks that were looked for in vain; ``stated`` the answers about
     causes; ``ruled_out`` the causes that the boat is not made for.
     """
 
     found: Mapping[Mark, tuple[Finding, ...]]
     follows: frozenset[Mark]
     missing: frozenset[Mark]
-    said: Mapping[str, str]
+    stated: Mapping[str, str]
     ruled_out: frozenset[str]
 
 
-def evidence(kb: KnowledgeBase, survey: Survey, led: Sequence[Referral]) -> Evidence:
-    """Sort the findings of a survey by the marks that causes leave."""
+def evidence(coverage: Coverage, referrals: Sequence[Referral]) -> Evidence:
+    """Sort the findings of a survey by the marks that causes leave.
+
+    A mark is missing only where somebody looked there for it.
+    """
+    kb, survey = coverage.kb, coverage.survey
     found: dict[Mark, list[Finding]] = {}
     missing = set()
-    looked_over = _looked_over(kb, survey.findings)
     for mark in dict.fromkeys(left.mark for cause in kb.causation.causes.values() for left in cause.leaves):
         zone, sign = mark
         there = [finding for finding in survey.findings if finding.sign == sign and zone in (finding.zone, ANYWHERE)]
         if there:
             found[mark] = there
-        elif zone in looked_over:
+        elif zone != ANYWHERE and coverage.absent(zone, sign):
             missing.add(mark)
     return Evidence(
         found={mark: tuple(there) for mark, there in found.items()},
-        follows=frozenset((lead.suspect.zone, lead.suspect.sign) for lead in led if lead.there) & found.keys(),
+        follows=frozenset((one.suspect.zone, one.suspect.sign) for one in referrals if one.there) & found.keys(),
         missing=frozenset(missing),
-        said=survey.history,
+        stated=survey.history,
         ruled_out=frozenset(cause.id for cause in kb.causation.causes.values() if not _can_be(cause, survey.boat)),
     )
-
-
-def _looked_over(kb: KnowledgeBase, findings: Sequence[Finding]) -> set[str]:
-    """The zones that somebody looked at all over: a part with two sides on both."""
-    sides: dict[str, set[str]] = {}
-    for finding in findings:
-        passed = finding.sign == NOTHING_SEEN
-        if passed and any(finding.upper.values()):
-            continue  # something is wrong there, though nobody gave it a name
-        both = not kb.zones[finding.zone].sided or (passed and finding.side is None)
-        sides.setdefault(finding.zone, set()).update(SIDES if both else {finding.side or ""})
-    return {zone for zone, seen in sides.items() if seen.issuperset(SIDES)}
 
 
 def _can_be(cause: Cause, boat: Boat) -> bool:
@@ -93,7 +85,7 @@ def weighed(kb: KnowledgeBase, weights: Weights, known: Evidence) -> Posterior[M
     """
     so, not_so = weights.yes_if_so, weights.yes_if_not
     ratios = {"yes": so / not_so, "no": (1 - so) / (1 - not_so), "unknown": 1.0}
-    told = {cause: ratios[answer] for cause, answer in known.said.items()}
+    told = {cause: ratios[answer] for cause, answer in known.stated.items()}
     return Posterior(
         network=network_of(kb, weights),
         found=tuple(known.found),

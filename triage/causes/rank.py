@@ -28,8 +28,8 @@ class Ranked:
 
 def ranking(kb: KnowledgeBase, weights: Weights, known: Evidence, posterior: Posterior[Mark]) -> tuple[Ranked, ...]:
     """The causes that something speaks for, likeliest first; equal causes are called by the same word."""
-    spoken_for = [cause for cause in kb.causation.causes.values() if _spoken_for(cause, known)]
-    chances = {cause: _chance(cause, known, posterior) for cause in spoken_for}
+    supported = [cause for cause in kb.causation.causes.values() if _supported(cause, known)]
+    chances = {cause: _chance(cause, known, posterior) for cause in supported}
     order = sorted(chances, key=lambda cause: -round(chances[cause], 9))  # a tie stays a tie, whatever the arithmetic
     ranked = []
     for cause in order:
@@ -47,8 +47,8 @@ def ranking(kb: KnowledgeBase, weights: Weights, known: Evidence, posterior: Pos
     return tuple(ranked)
 
 
-def _spoken_for(cause: Cause, known: Evidence) -> bool:
-    return cause.id not in known.ruled_out and (_left_something(cause, known) or known.said.get(cause.id) == "yes")
+def _supported(cause: Cause, known: Evidence) -> bool:
+    return cause.id not in known.ruled_out and (_left_something(cause, known) or known.stated.get(cause.id) == "yes")
 
 
 def _left_something(cause: Cause, known: Evidence) -> bool:

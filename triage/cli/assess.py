@@ -32,6 +32,7 @@ def assess(
       2  a survey or the rules cannot be used; the message says what to mend
     """
     from triage import BadInput, assess_survey, load_knowledge, read_survey, render
+    from triage.phrases.boat import headline
 
     if form is None:
         form = next((name for name, suffix in SUFFIX.items() if output and output.suffix == suffix), "text")
@@ -54,7 +55,7 @@ def assess(
         else:
             target.parent.mkdir(parents=True, exist_ok=True)
             target.write_text(text, encoding="utf-8")
-            click.echo(f"{assessment.boat}: {assessment.headline}. Written to {target}")
+            click.echo(f"{assessment.boat}: {headline(assessment)}. Written to {target}")
         worst = max(worst, SETTLED_AND_FIT if assessment.settled_and_fit else SAYS_OTHERWISE)
     raise SystemExit(worst)
 

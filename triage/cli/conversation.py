@@ -10,12 +10,12 @@ from triage.cli.kept import Kept
 from triage.cli.showing import show_end, show_how, show_question
 from triage.cli.terminal import listen, number_of, say, show_choices
 from triage.concluding.assess import assess_survey
-from triage.conclusions.ranges import place_of
 from triage.dialogue.interview import answer, moved, next_question, plainly, question_about, usual
 from triage.dialogue.question import Done, Question
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.understand import asked_for, could_not_tell
+from triage.phrases.words import at_side
 from triage.survey.model import Survey
 from triage.survey.readings import COULD_NOT_TELL
 from triage.views.report import render
@@ -110,7 +110,8 @@ class Conversation:
         opened = None
         for finding in self.survey.findings:
             step = next_question(self.kb, self.survey, finding.id, self.means)
-            say(f"{place_of(self.kb, finding)}: {self.kb.signs[finding.sign].name}. {step.standing.says}", 4, "  -")
+            where = at_side(self.kb.zones[finding.zone].name, finding.side)
+            say(f"{where}: {self.kb.signs[finding.sign].name}. {step.standing.says}", 4, "  -")
             if opened is None and isinstance(step, Question):
                 opened = finding.id
         self.mark = opened
@@ -250,8 +251,7 @@ class Conversation:
     def look_next(self, mark: str) -> None:
         """Where this mark sends people that nobody has looked at yet."""
         finding = next(one for one in self.survey.findings if one.id == mark)
-        here = f"{place_of(self.kb, finding)}: {self.kb.signs[finding.sign].name}"
-        sent = [one for one in assess_survey(self.survey, self.kb).suspicions if here in one.come_from]
+        sent = [one for one in assess_survey(self.survey, self.kb).suspicions if finding.id in one.come_from]
         if sent:
             say("It also sends you to look at:")
         for one in sent[:LOOK_NEXT]:

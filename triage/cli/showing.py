@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from triage.cli.terminal import say, show_choices
-from triage.conclusions.ranges import place_of
 from triage.dialogue.question import Done, How, Question, find
 from triage.knowledge.model import KnowledgeBase
+from triage.phrases.words import at_side
 from triage.survey.model import Survey
 
 _COMES_OFF = {"none": "", "partial": ", a cover has to come off", "off": ", a part has to come off"}
@@ -16,7 +16,7 @@ def show_question(kb: KnowledgeBase, survey: Survey, question: Question, *, expl
     left = question.standing.left
     more = f"; {left - 1} more may follow" if left > 1 else ""
     say()
-    say(f"{place_of(kb, find(survey, question.finding))}{more}")
+    say(f"{at_side(kb.zones[find(survey, question.finding).zone].name, find(survey, question.finding).side)}{more}")
     say(question.text)
     if explain:
         show_how(question.how)

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from triage.conclusions.assessment import Repair
-from triage.conclusions.ranges import basis_words
+from triage.conclusions.repairs import RepairAdvice
 from triage.inference.evaluate import satisfies, state_at
 from triage.inference.evaluation import Bound, Evaluation
 from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
@@ -20,24 +19,26 @@ def repair_of(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) -
     return next((repair for repair, conjuncts in _compiled(kb) if satisfies(conjuncts, state, bound)), None)
 
 
-def mendings(kb: KnowledgeBase, boat: Boat, judged: Evaluation) -> tuple[Repair | None, Repair | None]:
+def mendings(kb: KnowledgeBase, boat: Boat, judged: Evaluation) -> tuple[RepairAdvice | None, RepairAdvice | None]:
     """What mending takes for what is known, and for the worst it may be where that is another repair."""
     now, at_worst = mending(kb, boat, judged, "lower"), mending(kb, boat, judged, "upper")
     same = now is not None and at_worst is not None and now.id == at_worst.id
     return now, None if same else at_worst
 
 
-def mending(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) -> Repair | None:
+def mending(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) -> RepairAdvice | None:
     """What mending the finding takes, at this end of its range; never in milder hands than the rules say."""
     repair = repair_of(kb, boat, judged, bound)
     if repair is None:
         return None
     shared = kb.mending
     prices = shared.prices
-    return Repair(
+    hands = kb.scales[HANDS].levels[max(repair.who, judged.end(bound).level(HANDS))]
+    return RepairAdvice(
         id=repair.id,
         name=repair.name,
-        who=kb.level_name(HANDS, max(repair.who, judged.end(bound).level(HANDS))),
+        who=hands.name,
+        who_role=hands.role,
         outline=repair.outline,
         workshop=tuple(shared.workshop[id_] for id_ in repair.workshop),
         hours=repair.hours,
@@ -52,7 +53,7 @@ def mending(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) -> 
         holding=repair.holding,
         hazards=tuple(shared.hazards[id_].say for id_ in repair.hazards),
         stop_when=tuple(shared.stops[id_] for id_ in repair.stop_when),
-        basis=basis_words(repair.basis),
+        basis=repair.basis,
     )
 
 

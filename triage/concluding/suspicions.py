@@ -1,68 +1,56 @@
-"""What rules send people to where nobody has looked yet: suspicions, which raise nothing and keep the boat open."""
+"""What is suspected where nobody has looked yet, judged: it raises nothing, and keeps the boat open."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
+from triage.causes.referrals import Suspected
 from triage.conclusions.assessment import Suspicion
-from triage.inference.evaluation import Evaluation
+from triage.conclusions.checks import OpenCheck
+from triage.conclusions.ranges import range_of
 from triage.inference.forward import forward
-from triage.knowledge.model import NOTHING_SEEN, VERDICT, KnowledgeBase
-from triage.survey.model import Boat, Finding, Survey
+from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
+from triage.survey.model import Boat, Finding
 
 
-def suspicions_of(
-    kb: KnowledgeBase, survey: Survey, judged: Sequence[Evaluation], places: dict[str, str]
-) -> tuple[Suspicion, ...]:
-    """What rules that certainly hold send people to, where nobody has looked yet."""
-    found: dict[tuple[str, str | None, str], Suspicion] = {}
-    for one in judged:
-        for firing in one.lower.firings:
-            for suspect in firing.rule.suspects:
-                zone = kb.zones[suspect.zone]
-                side = one.finding.side if zone.sided else None
-                if _looked_at(kb, survey, suspect.zone, suspect.sign, side):
-                    continue
-                key = (suspect.zone, side, suspect.sign)
-                come_from = places[one.finding.id]
-                if key in found:
-                    earlier = found[key]
-                    come = tuple(dict.fromkeys((*earlier.come_from, come_from)))
-                    found[key] = Suspicion(**{**vars(earlier), "come_from": come})
-                    continue
-                sign = kb.signs[suspect.sign]
-                worst = unlooked(kb, survey.boat, suspect.zone, suspect.sign, side).upper.level(VERDICT)
-                first = next((s for s in kb.about(zone.id, sign.id) or kb.applicable(zone.id, sign.id)), "")
-                check = next(iter(kb.checks_for(first, zone.id)), None)
-                found[key] = Suspicion(
-                    zone=zone.id,
-                    place=zone.name,
-                    side=side,
-                    sign=sign.id,
-                    mark=sign.name,
-                    picture=sign.picture,
-                    because=firing.rule.because,
-                    rule=firing.rule.id,
-                    come_from=(come_from,),
-                    worst=kb.level_name(VERDICT, worst),
-                    check=check.name if check else "",
-                    how=zone.how_passed,
-                )
-    return tuple(sorted(found.values(), key=lambda suspicion: kb.zones[suspicion.zone].order))
+def suspicion_of(kb: KnowledgeBase, boat: Boat, one: Suspected) -> Suspicion:
+    """The suspicion with what it may come to: such a mark, with nothing answered."""
+    zone, sign = kb.zones[one.zone], kb.signs[one.sign]
+    side = one.sides[0] if zone.sided and len(one.sides) == 1 else None
+    (judged,) = forward(kb, boat, [Finding("suspected", zone.id, sign.id, side)])
+    first = one.referrals[0]
+    return Suspicion(
+        zone=zone.id,
+        place=zone.name,
+        side=side,
+        sign=sign.id,
+        mark=sign.name,
+        picture=sign.picture,
+        because=first.rule.because,
+        rule=first.rule.id,
+        come_from=tuple(dict.fromkeys(referral.finding.id for referral in one.referrals)),
+        verdict=range_of(kb, judged, VERDICT),
+        afloat=range_of(kb, judged, AFLOAT),
+        tow=range_of(kb, judged, TOW),
+        check=_check(kb, one, side),
+        how=zone.how_passed,
+    )
 
 
-def _looked_at(kb: KnowledgeBase, survey: Survey, zone: str, sign: str, side: str | None) -> bool:
-    """Whether the survey answers a suspicion: the sign was recorded there, the part was passed, or its reading made."""
-    for finding in survey.findings:
-        if finding.zone != zone or (side and finding.side and side != finding.side):
-            continue
-        if finding.sign in (sign, NOTHING_SEEN):
-            return True
-        if any(scale in finding.answered for scale in kb.about(zone, sign)):
-            return True
-    return False
-
-
-def unlooked(kb: KnowledgeBase, boat: Boat, zone: str, sign: str, side: str | None) -> Evaluation:
-    """A sign nobody has looked for, with nothing answered."""
-    return forward(kb, boat, [Finding("suspected", zone, sign, side)])[0]
+def _check(kb: KnowledgeBase, one: Suspected, side: str | None) -> OpenCheck | None:
+    check, zone = one.check, kb.zones[one.zone]
+    if check is None:
+        return None
+    return OpenCheck(
+        check=check.id,
+        name=check.name,
+        scale=one.scale,
+        question=kb.scales[one.scale].asks,
+        zone=zone.id,
+        place=zone.name,
+        side="both sides" if len(one.sides) > 1 else side,
+        minutes=check.minutes * len(one.sides),
+        dismantling=check.dismantling,
+        helper=check.helper,
+        tools=check.tools,
+        steps=check.steps,
+        care=check.care,
+    )

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
+
+from triage.conclusions.checks import OpenCheck
+from triage.conclusions.values import Range
+from triage.knowledge.model import Basis
 
 
 @dataclass(frozen=True)
 class StillAtWork:
-    """Whether a cause goes on: what was found that shows it (nothing: not known), how to tell, and what ends it."""
+    """Whether a cause goes on: the findings that show it (none: not known), how to tell, and what ends it."""
 
     shown_by: tuple[str, ...]
     tell: str
@@ -15,32 +20,61 @@ class StillAtWork:
 
 
 @dataclass(frozen=True)
-class Cause:
+class Support:
+    """Something that speaks for a cause or against it.
+
+    ``said``: somebody who knows the boat said yes or no. ``found``: a finding (its id), which the cause leaves
+    ``how_often``. ``absent``: a mark at a place where somebody looked for it. ``likelier``: the name of a likelier
+    cause that explains all of it.
+    """
+
+    kind: Literal["said", "found", "absent", "likelier"]
+    finding: str = ""
+    place: str = ""
+    mark: str = ""
+    how_often: str = ""
+    cause: str = ""
+
+
+@dataclass(frozen=True)
+class CauseHypothesis:
     """What may have done it, as a word and with its reasons; never a figure.
 
     ``alike`` names the causes of the same marks that are as likely. ``findings`` are the marks it may have left.
-    ``answer`` is what the owner said when asked: yes, no, unknown, or nothing yet.
+    ``answer`` is what the owner said when asked: yes, no, unknown, or nothing yet. ``worth_telling`` is false for what
+    little speaks for.
     """
 
     id: str
     name: str
     likelihood: str
+    worth_telling: bool
     happens: str
     alike: tuple[str, ...]
-    speaks_for: tuple[str, ...]
-    speaks_against: tuple[str, ...]
+    speaks_for: tuple[Support, ...]
+    speaks_against: tuple[Support, ...]
     findings: tuple[str, ...]
     ask: str
     answer: str
     still_at_work: StillAtWork | None
-    basis: str
+    basis: Basis
+
+
+@dataclass(frozen=True)
+class StoryPart:
+    """One finding of a story: left by the cause (``how_often``), or following from another one because of a rule."""
+
+    finding: str
+    how_often: str = ""
+    follows_from: str = ""
+    because: str = ""
 
 
 @dataclass(frozen=True)
 class Story:
     """Several findings that one likely cause explains: those it left itself, and those that follow from them.
 
-    ``or_else`` names causes that explain them as well. ``tells`` says it in sentences, one for each finding.
+    ``or_else`` names causes that explain them as well.
     """
 
     cause: str
@@ -48,45 +82,45 @@ class Story:
     likelihood: str
     or_else: tuple[str, ...]
     happens: str
-    tells: tuple[str, ...]
-    findings: tuple[str, ...]
+    parts: tuple[StoryPart, ...]
     still_at_work: StillAtWork | None
+
+    @property
+    def findings(self) -> tuple[str, ...]:
+        """The ids of all its findings."""
+        return tuple(part.finding for part in self.parts)
 
 
 @dataclass(frozen=True)
 class Reason:
-    """One way from something known to a check: the steps in words, and the same steps as nodes of the graph."""
+    """One way from something known to a check: from a finding (its id) or from somebody's word (``finding`` empty), by
+    the sentences of the rules; and the same way as nodes of the graph.
+    """
 
+    finding: str
     path: tuple[str, ...]
     nodes: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class PlanLine:
+@dataclass(frozen=True, kw_only=True)
+class PlanLine(OpenCheck):
     """A check elsewhere that causes or findings demand and nobody has made yet.
 
     ``rank`` counts from the most worthwhile. ``likelihood`` is a word for the chance that there is something to find,
-    ``at_worst`` the gravest verdict that it can come to. ``side`` is port, starboard or both sides; None for a part
-    that is one.
+    ``at_worst`` what it can come to. ``suspects`` are the signs for which the boat stays open until it is made; without
+    any it is advice. ``attempted``: somebody tried it already and could not tell. ``after_mending``: the part is weak
+    already and must not be loaded before it is mended.
     """
 
     rank: int
-    zone: str
-    place: str
-    side: str | None
-    check: str
-    name: str
-    question: str
-    minutes: float
-    helper: bool
-    tools: tuple[str, ...]
-    steps: tuple[str, ...]
-    care: str
     likelihood: str
-    at_worst: str
+    at_worst: Range
     reasons: tuple[Reason, ...]
     causes: tuple[str, ...]
     findings: tuple[str, ...]
+    suspects: tuple[str, ...]
+    attempted: bool
+    after_mending: bool
 
 
 @dataclass(frozen=True)

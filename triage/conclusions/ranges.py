@@ -1,34 +1,50 @@
-"""From what inference found to the ranges, places and bases that conclusions are told by."""
+"""From what inference found to the ranges and levels that conclusions are told by."""
 
 from __future__ import annotations
 
-from triage.conclusions.assessment import Range
+from triage.conclusions.values import Range, Reached, ReportedReading
 from triage.inference.evaluation import Evaluation
-from triage.knowledge.model import AFLOAT, TOW, VERDICT, Basis, KnowledgeBase
+from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
 from triage.survey.model import Finding
 
 
+def range_between(kb: KnowledgeBase, scale: str, best: int, worst: int) -> Range:
+    """A range of a derived scale, by the numbers of its ends."""
+    ends = (kb.scales[scale].levels[best], kb.scales[scale].levels[worst])
+    return Range(ends[0].name, ends[1].name, best == worst, (best, worst), (ends[0].role, ends[1].role))
+
+
 def range_of(kb: KnowledgeBase, judged: Evaluation, scale: str) -> Range:
-    """Both ends of a derived scale, by name."""
-    best, worst = judged.interval(scale)
-    return Range(kb.level_name(scale, best), kb.level_name(scale, worst), best == worst)
+    """The range of a derived scale of a finding."""
+    return range_between(kb, scale, *judged.interval(scale))
 
 
-def basis_words(basis: Basis) -> str:
-    return f"published: {basis.source}, {basis.where}" if basis.kind == "published" else basis.kind
+def reached(kb: KnowledgeBase, scale: str, level: int) -> Reached:
+    """A level of a scale with the words that the rules have for it."""
+    known = kb.scales[scale].levels[level]
+    return Reached(scale, level, known.name, known.phrase)
 
 
-def place_of(kb: KnowledgeBase, finding: Finding) -> str:
-    """The place in plain words, with its side."""
-    name = kb.zones[finding.zone].name
-    return f"{name}, {finding.side}" if finding.side else name
+def reported(kb: KnowledgeBase, finding: Finding) -> tuple[ReportedReading, ...]:
+    """The readings of a finding as they were understood, in the order of the scales."""
+    found = []
+    for id_, scale in kb.scales.items():
+        reading = finding.readings.get(id_)
+        if reading is not None:
+            level = None if reading.high is None else scale.levels[reading.high]
+            name, phrase = (level.name, level.phrase) if level else (None, "")
+            measured = "" if reading.measured is None else reading.said
+            found.append(
+                ReportedReading(id_, scale.name, reading.said, reading.low, reading.high, name, phrase, measured)
+            )
+    return tuple(found)
 
 
-def outcome(judged: Evaluation) -> tuple[tuple[int, int], ...]:
+def intervals(judged: Evaluation) -> tuple[tuple[int, int], ...]:
     """Both ends of verdict, afloat and tow: what a check can change for the person with the boat."""
     return tuple(judged.interval(scale) for scale in (VERDICT, AFLOAT, TOW))
 
 
 def is_open(judged: Evaluation) -> bool:
     """Whether verdict, afloat or tow is not settled."""
-    return any(best != worst for best, worst in outcome(judged))
+    return any(best != worst for best, worst in intervals(judged))

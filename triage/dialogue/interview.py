@@ -14,11 +14,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from triage.asking.probabilities import verdict_chances
-from triage.asking.suggest import WITH_ALL, Option, Resources, in_words, ranked
+from triage.asking.suggest import WITH_ALL, Option, Resources, ranked
 from triage.dialogue.question import Done, Question, View, find
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, VERDICT, KnowledgeBase
 from triage.parsing.text import same
+from triage.phrases.words import in_words
 from triage.survey.model import Finding, Survey
 from triage.survey.read import with_ids
 from triage.survey.readings import COULD_NOT_TELL, NotUnderstood, none_given, reading_of

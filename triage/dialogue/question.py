@@ -6,13 +6,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, in_words, question_of, suggestions
+from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, question_of, suggestions
 from triage.concluding.reasons import Explanation
-from triage.conclusions.assessment import Range
-from triage.conclusions.ranges import is_open, place_of, range_of
+from triage.conclusions.ranges import is_open, range_of
+from triage.conclusions.values import Range
 from triage.inference.forward import forward
 from triage.inference.whatif import WhatIf, rests_on
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
+from triage.phrases.findings import NOTHING_RAISES_IT, outcomes
+from triage.phrases.words import in_words
 from triage.survey.model import Finding, Survey
 
 
@@ -94,9 +96,7 @@ class View:
 
     @cached_property
     def explanation(self) -> Explanation:
-        kb = self.kb
-        places = {one.id: f"{place_of(kb, one)}: {kb.signs[one.sign].name}" for one in self.survey.findings}
-        return Explanation(kb, self.judged, self.whatif, places)
+        return Explanation(self.kb, self.judged, self.whatif)
 
     def interval(self, scale: str) -> Range:
         return range_of(self.kb, self.judged, scale)
@@ -124,7 +124,7 @@ class View:
         return f"Can't tell yet: between {verdict.best} and {verdict.worst}.{at_worst}{until}"
 
     def harmless(self) -> str:
-        return self.kb.signs[self.finding.sign].harmless or "Nothing that was looked at raises it above looks."
+        return self.kb.signs[self.finding.sign].harmless or NOTHING_RAISES_IT
 
     def question(self, option: Option, left: int) -> Question:
         kb, scale = self.kb, self.kb.scales.get(option.ask)
@@ -172,10 +172,10 @@ class View:
         settled = not is_open(self.judged)
         if settled:
             turns = self.explanation.would_change()
-            would = tuple(f"If {turn.reading}: {in_words(turn.verdict)}." for turn in turns)
+            would = tuple(f"If {turn.reading.phrase}: {in_words(turn.verdict)}." for turn in turns)
             return Done(self.finding.id, True, "Nothing more to ask.", self.reasons, would, self.standing(0))
         checks = suggestions(self.kb, self.judged, self.whatif)
-        would = tuple(f"{check.name}: {check.question} {check.if_good} {check.if_bad}" for check in checks)
+        would = tuple(f"{check.name}: {check.question} {outcomes(check)}" for check in checks)
         says = "No question that is left can settle it."
         if checks:
             says = f"What decides it is the check “{checks[0].name}”, which could not be answered yet."

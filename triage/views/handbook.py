@@ -9,10 +9,10 @@ from functools import cached_property
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from triage.conclusions.ranges import basis_words
 from triage.knowledge.basis import basis_counts
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import Check, KnowledgeBase, Measure, Presumption, Rule, Zone
+from triage.phrases.words import basis_words
 from triage.resources import data_dir
 from triage.views.rule_text import CRITICALITY, LOAD, RuleText, anchor
 

@@ -1,4 +1,4 @@
-"""Views of an assessment: text for a terminal, one self-contained HTML page, JSON. The templates hold the words."""
+"""Views of an assessment: text for a terminal, one self-contained HTML page, JSON. The templates hold the layout."""
 
 from __future__ import annotations
 
@@ -6,8 +6,10 @@ import json
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
-from triage.conclusions.assessment import Assessment, Range, Repair
+from triage.conclusions.assessment import Assessment
+from triage.conclusions.values import Range
 from triage.parsing.text import fold, plain
+from triage.phrases import boat, findings, words
 from triage.resources import data_dir
 
 if TYPE_CHECKING:
@@ -16,13 +18,10 @@ if TYPE_CHECKING:
 Format = Literal["text", "html", "json"]
 FORMATS: tuple[Format, ...] = ("text", "html", "json")
 
-SHAPES = {"cosmetic": "○", "monitor": "◇", "structural": "■", "open": "?"}
+SHAPES = {"looks": "○", "watch": "◇", "weakened": "■", "open": "?"}
 """Gravity by shape, so that it reads without colour."""
 
-TAKES_OFF = {"none": "", "partial": ", a cover or hatch has to come off", "off": ", something has to come off"}
-"""What has to be taken apart for a check, as the end of a phrase."""
-
-_ANSI = {"cosmetic": "36", "monitor": "33", "structural": "1;35", "open": "1", "strong": "1"}
+_ANSI = {"looks": "36", "watch": "33", "weakened": "1;35", "open": "1", "strong": "1"}
 
 
 def render(assessment: Assessment, format: Format = "text", *, colour: bool = False) -> str:  # noqa: A002
@@ -35,51 +34,37 @@ def render(assessment: Assessment, format: Format = "text", *, colour: bool = Fa
 
 
 def as_json(assessment: Assessment) -> dict[str, Any]:
-    """The assessment as plain values, of the shape that `assessment_schema` publishes."""
+    """The assessment as plain values, of the shape that `assessment_schema` publishes: the data, and with it the
+    headline of the boat and of each finding.
+    """
     from pydantic import TypeAdapter
 
-    plain: dict[str, Any] = TypeAdapter(Assessment).dump_python(assessment, mode="json")
-    return plain
+    plain_values: dict[str, Any] = TypeAdapter(Assessment).dump_python(assessment, mode="json")
+    plain_values["headline"] = boat.headline(assessment)
+    for told, finding in zip(plain_values["findings"], assessment.findings, strict=True):
+        told |= {"headline": findings.headline(finding), "summary": findings.summary(finding)}
+    return plain_values
 
 
 def assessment_schema() -> dict[str, Any]:
     """The JSON Schema of the JSON report."""
     from pydantic import TypeAdapter
 
-    return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        **TypeAdapter(Assessment).json_schema(mode="serialization"),
-        "title": "Assessment",
-    }
+    schema = TypeAdapter(Assessment).json_schema(mode="serialization")
+    for shape, sentences in ((schema, ("headline",)), (schema["$defs"]["FindingAssessment"], ("headline", "summary"))):
+        shape["properties"] |= {name: {"type": "string", "title": name.capitalize()} for name in sentences}
+        shape["required"] += sentences
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema, "title": "Assessment"}
+
+
+def kind(verdict: Range) -> str:
+    """What a range of verdicts is shown as: the role of its level when settled, else "open"."""
+    return verdict.roles[1] if verdict.settled else "open"
 
 
 def shape(verdict: Range) -> str:
     """The sign for a range of verdicts: its shape, or a question mark while it is open."""
     return SHAPES[kind(verdict)]
-
-
-def kind(verdict: Range) -> str:
-    """What a range of verdicts is shown as: its word when settled, else "open"."""
-    return verdict.worst if verdict.settled else "open"
-
-
-def cost(repair: Repair) -> str:
-    """Hours and money of a repair, always as ranges with their year and unit."""
-    parts = []
-    if repair.hours:
-        parts.append(f"{_span(repair.hours)} hours of work{', and ' + repair.wait if repair.wait else ''}")
-    if repair.materials:
-        parts.append(f"materials {_span(repair.materials)}")
-    if repair.repairer:
-        parts.append(f"at a repairer {_span(repair.repairer)} in all")
-    each = f" for each {repair.per}" if repair.per else ""
-    told = f"{'; '.join(parts)}{each} ({repair.year}, in {repair.unit})."
-    return told[:1].upper() + told[1:]
-
-
-def _span(span: tuple[float, float]) -> str:
-    least, most = span
-    return f"{least:g}" if least == most else f"{least:g} to {most:g}"
 
 
 def _environment(**options: Any) -> jinja2.Environment:
@@ -93,11 +78,8 @@ def _environment(**options: Any) -> jinja2.Environment:
         keep_trailing_newline=True,
         **options,
     )
-    environment.filters["shape"] = shape
-    environment.filters["kind"] = kind
-    environment.filters["uncapital"] = lambda text: text[:1].lower() + text[1:]
-    environment.filters["takes_off"] = TAKES_OFF.__getitem__
-    environment.filters["cost"] = cost
+    environment.filters |= {"shape": shape, "kind": kind}
+    environment.globals |= {"boat": boat, "finding": findings, "words": words}
     return environment
 
 
@@ -113,7 +95,5 @@ def _texts(colour: bool) -> jinja2.Environment:
     def shade(text: str, kind: str) -> str:
         return f"\033[{_ANSI[kind]}m{text}\033[0m" if colour else text
 
-    environment.filters["shade"] = shade
-    environment.filters["fold"] = fold
-    environment.filters["plain"] = plain
+    environment.filters |= {"shade": shade, "fold": fold, "plain": plain}
     return environment

@@ -18,7 +18,10 @@ from triage.knowledge.model.scale import Scale
 
 @dataclass(frozen=True, eq=False)
 class KnowledgeBase:
-    """Everything known, validated and complete. Compared and hashed by identity."""
+    """Everything known, validated and complete. Compared and hashed by identity.
+
+    ``digest`` tells the texts that it was read from, by name and content.
+    """
 
     facts: Mapping[str, Fact]
     groups: Mapping[str, Group]
@@ -36,6 +39,7 @@ class KnowledgeBase:
     frequencies: Frequencies = field(default_factory=Frequencies)
     words: Words = field(default_factory=Words)
     causation: Causation = field(default_factory=Causation)
+    digest: str = ""
 
     @property
     def all_rules(self) -> tuple[Rule | Presumption, ...]:
@@ -89,6 +93,19 @@ class KnowledgeBase:
         """The checks that read the scale there, those made for this zone first, then quickest first."""
         here = [c for c in self.checks.values() if scale in c.reads and (not c.only_in or zone in c.only_in)]
         return tuple(sorted(here, key=lambda c: (not c.only_in, c.minutes, c.id)))
+
+    def level_of(self, scale: str, role: str) -> int:
+        """The level of an outcome that plays this role. Raises KeyError when none does."""
+        return self._roles[scale, role]
+
+    @cached_property
+    def _roles(self) -> Mapping[tuple[str, str], int]:
+        return {
+            (scale.id, level.role): number
+            for scale in self.scales.values()
+            for number, level in enumerate(scale.levels)
+            if level.role
+        }
 
     def level_name(self, scale: str, level: int) -> str:
         return self.scales[scale].levels[level].name

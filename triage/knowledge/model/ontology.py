@@ -9,6 +9,15 @@ from triage.knowledge.model.scale import Basis
 
 VERDICT, AFLOAT, TOW, HANDS = "verdict", "afloat", "tow", "hands"
 OUTCOMES = (VERDICT, AFLOAT, TOW, HANDS)
+ROLES = {
+    VERDICT: ("looks", "watch", "weakened"),
+    AFLOAT: ("fit", "limited", "left_behind", "barred"),
+    TOW: ("fit", "barred"),
+    HANDS: ("nobody", "owner", "handy", "professional"),
+}
+"""The parts that levels of the four outcomes play for the program, mildest first."""
+NEEDED_ROLES = {VERDICT: ROLES[VERDICT], AFLOAT: ("fit", "barred"), TOW: ROLES[TOW], HANDS: ("professional",)}
+"""Those without which a report cannot be made."""
 NOTHING_SEEN = "nothing_seen"
 SIDES = ("port", "starboard")
 OTHER_SIDE = {"port": "starboard", "starboard": "port"}

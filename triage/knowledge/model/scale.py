@@ -7,11 +7,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Level:
-    """One step of a scale: a short name, a phrase that stands after "you found that", and what it asks of people."""
+    """One step of a scale: a short name, a phrase that stands after "you found that", and what it asks of people.
+
+    ``role`` says which part it plays for the program, whatever it is called (see `ROLES`).
+    """
 
     name: str
     phrase: str
     means: str = ""
+    role: str = ""
 
 
 @dataclass(frozen=True)

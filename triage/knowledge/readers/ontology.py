@@ -45,8 +45,25 @@ def _names_apart(files: Loaded, section: str) -> None:
                     document.problems.append(document.problem(where, what, "Find another one."))
 
 
+def _read_roles(document: Document, path: Path, key: str, form: ScaleForm) -> None:
+    """Every role that the program needs is played by one level, and no level plays one that it does not know."""
+    played: dict[str, int] = {}
+    for number, level in enumerate(form.levels):
+        here = (*path, "levels", number, "role")
+        if not level.role or not known(document, here, [level.role], model.ROLES.get(key, ()), f"role of {key}"):
+            continue
+        if played.setdefault(level.role, number) != number:
+            what = f'the role "{level.role}" is already played by level {played[level.role]}'
+            document.problems.append(document.problem(here, what, "Let one level play it."))
+    for role in model.NEEDED_ROLES.get(key, ()):
+        if role not in played:
+            hint = f"Add role: {role} to the level that means it."
+            document.problems.append(document.problem((*path, "levels"), f'no level plays the role "{role}"', hint))
+
+
 def _scale(document: Document, path: Path, key: str, form: ScaleForm, words: Ontology) -> model.Scale:
-    levels = tuple(model.Level(level.name, level.phrase, level.means) for level in form.levels)
+    levels = tuple(model.Level(level.name, level.phrase, level.means, level.role) for level in form.levels)
+    _read_roles(document, path, key, form)
     if len({level.name for level in levels}) < len(levels):
         document.problems.append(document.problem((*path, "levels"), "two levels have the same name", "Rename one."))
     measure = None

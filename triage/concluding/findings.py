@@ -1,0 +1,78 @@
+"""One judged finding, with its reasons, its checks and what mending it takes."""
+
+from __future__ import annotations
+
+from triage.asking.suggest import suggestions
+from triage.concluding.mending import mendings
+from triage.concluding.reasons import Explanation
+from triage.conclusions.assessment import Answer, FindingAssessment, Note
+from triage.conclusions.checks import OpenCheck
+from triage.conclusions.ranges import range_of, reported
+from triage.coverage import Coverage
+from triage.inference.evaluation import Evaluation
+from triage.inference.whatif import WhatIf
+from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
+
+NEEDED_CHECKS = 2
+"""How many checks are named beside an answer on sailing or towing."""
+
+
+def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> FindingAssessment:
+    """What one finding means."""
+    kb, finding = coverage.kb, judged.finding
+    zone, sign = kb.zones[finding.zone], kb.signs[finding.sign]
+    explanation, checks = Explanation(kb, judged, whatif), suggestions(kb, judged, whatif)
+    verdict = range_of(kb, judged, VERDICT)
+    passed = coverage.passes(finding)
+    now, at_worst = mendings(kb, whatif.boat, judged)
+    return FindingAssessment(
+        id=finding.id,
+        zone=zone.id,
+        place=zone.name,
+        trade=zone.trade,
+        side=finding.side,
+        sign=sign.id,
+        mark=sign.name,
+        harmless=sign.harmless,
+        note=finding.note,
+        photos=finding.photos,
+        seen_on=finding.seen_on,
+        readings=reported(kb, finding),
+        looked_at_only=sign.id == NOTHING_SEEN and not passed and verdict.levels == (0, 0),
+        passed=passed,
+        verdict=verdict,
+        afloat=_answer(kb, judged, AFLOAT, explanation, checks),
+        tow=_answer(kb, judged, TOW, explanation, checks),
+        hands=_answer(kb, judged, HANDS, explanation, checks),
+        why=explanation.chain(judged.lower, VERDICT),
+        at_worst=() if verdict.settled else explanation.chain(judged.upper, VERDICT),
+        held_up=explanation.held_up(),
+        checked=() if passed else explanation.checked(),
+        presumed=explanation.presumed(),
+        pulls_apart=explanation.pulls_apart(),
+        would_change=explanation.would_change() if verdict.settled and not passed else (),
+        checks=checks,
+        notes=_notes(judged),
+        mending=now,
+        mending_at_worst=at_worst,
+    )
+
+
+def _answer(
+    kb: KnowledgeBase, judged: Evaluation, scale: str, explanation: Explanation, checks: tuple[OpenCheck, ...]
+) -> Answer:
+    range_ = range_of(kb, judged, scale)
+    rule, because = explanation.because(judged.upper, scale)
+    needed = () if range_.settled else checks[:NEEDED_CHECKS]
+    return Answer(range_, rule, because, kb.scales[scale].levels[range_.levels[1]].means, needed)
+
+
+def _notes(judged: Evaluation) -> tuple[Note, ...]:
+    """Cautions for what may be, everything else for what is known."""
+    found: dict[Note, None] = {}
+    for end, cautions in ((judged.upper, True), (judged.lower, False)):
+        for firing in end.firings:
+            for advice in firing.rule.advises:
+                if (advice.kind == "caution") == cautions:
+                    found[Note(advice.kind, advice.say)] = None
+    return tuple(found)

@@ -1,0 +1,115 @@
+"""What is said of the whole boat: the headline, what keeps her ashore, causes, stories and what to look at next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from triage.conclusions.assessment import Assessment, NotLookedAt, Suspicion
+from triage.conclusions.diagnosis import CauseHypothesis, PlanLine, Reason, StillAtWork, Story, StoryPart, Support
+from triage.phrases.findings import title
+from triage.phrases.words import at_side, between, capital, listed, mark_at
+
+DEFERS = (
+    "This says what was found and what follows from it. It is a guide and not a survey: what was not looked at is not "
+    "known, and where life hangs on a part a repairer or rigger has the last word. Local rules come first."
+)
+
+
+def headline(assessment: Assessment) -> str:
+    """The verdict on the boat in a few words."""
+    if not assessment.findings:
+        return "Nothing was looked at"
+    waiting = sum(not one.verdict.settled for one in assessment.findings) + len(assessment.suspicions)
+    verdict = assessment.verdict
+    if verdict.settled:
+        return capital(verdict.best) + (f"; {waiting} not cleared yet" if waiting else "")
+    more = f"; {waiting} not cleared yet" if waiting > 1 else ""
+    return f"Not cleared: {between(verdict)}{more}"
+
+
+def keeps_ashore(assessment: Assessment) -> Iterator[str]:
+    """Each finding that keeps her ashore, for certain or until it has been checked."""
+    for id_ in assessment.keeps_ashore:
+        finding = assessment.finding(id_)
+        names = dict.fromkeys(check.name for check in finding.afloat.checks)
+        certain = finding.afloat.range.settled
+        yield title(finding) + ("" if certain else f" (until checked: {', '.join(names) or 'see below'})")
+
+
+def support(one: Support, assessment: Assessment) -> str:
+    """Something that speaks for a cause."""
+    if one.kind == "said":
+        return "Somebody who knows the boat says so."
+    return f"{title(assessment.finding(one.finding))}. {how_often(one.how_often)}"
+
+
+def objection(one: Support) -> str:
+    """Something that speaks against a cause."""
+    match one.kind:
+        case "said":
+            return "Somebody who knows the boat says that it has not happened."
+        case "absent":
+            return f"{one.place}: no “{one.mark}” was found. {how_often(one.how_often)}"
+        case _:
+            return f"All that speaks for it can come from a likelier cause as well: {one.cause}."
+
+
+def how_often(word: str) -> str:
+    """How often a cause leaves a mark."""
+    return f"This cause {word} leaves it."
+
+
+def as_likely(cause: CauseHypothesis | Story) -> str:
+    """A cause with how likely it is, and those that are as likely."""
+    others = cause.alike if isinstance(cause, CauseHypothesis) else cause.or_else
+    return f"{cause.likelihood}; as likely: {', '.join(others)}" if others else cause.likelihood
+
+
+def story_part(part: StoryPart, assessment: Assessment) -> str:
+    """One finding of a story."""
+    mark = title(assessment.finding(part.finding))
+    if part.follows_from:
+        return f"{mark}. It follows from {title(assessment.finding(part.follows_from))}. {part.because}"
+    return f"{mark}. {how_often(part.how_often)}"
+
+
+def still_at_work(one: StillAtWork, assessment: Assessment) -> str:
+    """Whether a cause goes on, and what ends it."""
+    if one.shown_by:
+        shown = "; ".join(title(assessment.finding(id_)) for id_ in one.shown_by)
+        return f"Still at work: {shown}. {one.cure}"
+    return f"Is it still at work? {one.tell} {one.cure}"
+
+
+def path(reason: Reason, assessment: Assessment) -> tuple[str, ...]:
+    """The way from something known to a check, step by step."""
+    start = (title(assessment.finding(reason.finding)),) if reason.finding else ()
+    return (*start, *(step.strip(".") for step in reason.path))
+
+
+def plan_line(line: PlanLine) -> str:
+    """A check elsewhere, with how likely it is to find something and what it may come to."""
+    told = f"{at_side(line.place, line.side)}: {line.name} ({line.likelihood}; at worst {line.at_worst.worst})"
+    if line.after_mending:
+        return f"{told}. Not before it is mended: the part is weak and must not be loaded"
+    return f"{told}. Tried, and nobody could tell" if line.attempted else told
+
+
+def suspicion(one: Suspicion) -> str:
+    """What is suspected, and why."""
+    return f"{mark_at(one.place, one.side, one.mark)} (at worst {one.verdict.worst}). {one.because}"
+
+
+def not_looked_at(leg: NotLookedAt) -> str:
+    """The places of a leg that nobody looked at: those that matter by name, the others by number."""
+    named = [at_side(one.place, one.side) for one in leg.places if one.primary]
+    others = len(leg.places) - len(named)
+    if others:
+        places = "place" if others == 1 else "places"
+        named.append(f"{others} more {places}" if named else f"{others} {places}")
+    return f"{leg.leg}: {'; '.join(named)}"
+
+
+def come_from(one: Suspicion, assessment: Assessment) -> str:
+    """The findings that make something suspected."""
+    return listed([title(assessment.finding(id_)) for id_ in one.come_from])

@@ -1,0 +1,150 @@
+"""What is said of one finding: what it is, why, and what would change it."""
+
+from __future__ import annotations
+
+from triage.conclusions.assessment import Answer, FindingAssessment
+from triage.conclusions.checks import OpenCheck, Outcome
+from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Premise, PresumptionUsed, Step
+from triage.conclusions.repairs import RepairAdvice
+from triage.conclusions.values import Reached, ReportedReading
+from triage.phrases.words import between, capital, in_words, listed, mark_at, span, uncapital
+
+NOTHING_RAISES_IT = "Nothing that was looked at raises it above looks."
+COULD_NOT_TELL = "could not tell"
+
+
+def title(finding: FindingAssessment) -> str:
+    """The finding by its place and mark."""
+    return mark_at(finding.place, finding.side, finding.mark)
+
+
+def headline(finding: FindingAssessment) -> str:
+    """The verdict in a few words. While open, never milder than "not cleared"."""
+    if finding.passed:
+        return "Looked at and passed"
+    if finding.looked_at_only:
+        return "Looked at, nothing found"
+    if finding.verdict.settled:
+        return capital(finding.verdict.best)
+    names = list(dict.fromkeys(f"“{check.name}”" for check in finding.checks))[:2]
+    until = f", until {' and '.join(names)}" if names else ", and no check here can settle it"
+    return f"Not cleared: {between(finding.verdict)}{until}"
+
+
+def summary(finding: FindingAssessment) -> str:
+    """The main reason in one sentence."""
+    if not finding.verdict.settled:
+        return f"At worst: {finding.at_worst[0].because}" if finding.at_worst else ""
+    if finding.why:
+        return finding.why[0].because
+    return finding.harmless or NOTHING_RAISES_IT
+
+
+def reading(said: ReportedReading) -> str:
+    """A reading as it was understood."""
+    if said.high is None:
+        return f"{said.name}: {COULD_NOT_TELL}"
+    return f"{said.phrase} ({said.measured})" if said.measured else said.phrase
+
+
+def premise(one: Premise) -> str:
+    """Something that a rule rests on."""
+    match one.kind, one.known:
+        case "mark", _:
+            return f"the mark: {one.words}"
+        case "fact", _:
+            return f"{one.words} (nobody has said)"
+        case _, "shown by the mark":
+            return f"{one.words} (the best that this mark allows)"
+        case _, "unchecked":
+            return f"{one.words} (nobody has checked)"
+        case _:
+            return one.words
+
+
+def phrase(level: Reached) -> str:
+    """A level that was reached."""
+    return level.phrase
+
+
+def conflict(one: Conflict) -> str:
+    """Answers that pull apart."""
+    good, bad = ([level.phrase for level in levels] for levels in (one.good, one.bad))
+    return f"Your answers pull apart: {listed(good)}, yet {listed(bad)}. Repeat both checks."
+
+
+def held_up(why: HeldUp) -> tuple[str, ...]:
+    """What keeps the verdict from being milder, a sentence each."""
+    match why.by:
+        case "nothing":
+            return ()
+        case "answers":
+            return tuple(f"It rests on this: {answer.phrase}." for answer in why.answers)
+        case "elsewhere":
+            return ("It rests on what was found elsewhere on the boat.",)
+        case "mark":
+            return ("The mark itself, at this place, is enough.",)
+        case "several":
+            return ("More than one answer holds it up, each enough by itself.",)
+
+
+def counterfactual(one: Counterfactual) -> str:
+    """A reading that would change a settled verdict."""
+    return f"if {one.reading.phrase}: {between(one.verdict)}"
+
+
+def presumed(one: PresumptionUsed) -> str:
+    """What was taken for granted, and why that is usual."""
+    return f"taken for granted, at worst: {'; '.join(map(phrase, one.presumes))}. {one.because}"
+
+
+def outcome(one: Outcome) -> str:
+    """What an answer would come to."""
+    return f"If {one.answer}: {in_words(one.verdict)}."
+
+
+def outcomes(check: OpenCheck) -> str:
+    """What the mildest and the gravest answer would come to."""
+    return " ".join(map(outcome, check.outcomes))
+
+
+def until(answer: Answer) -> str:
+    """The checks without which the graver end cannot be ruled out; nothing once it is settled."""
+    names = dict.fromkeys(check.name for check in answer.checks)
+    return f"Not until checked: {', '.join(names)}." if names and not answer.range.settled else ""
+
+
+def answer_range(answer: Answer) -> str:
+    """Both ends of an answer, the graver in full view."""
+    range_ = answer.range
+    return range_.worst if range_.settled else f"{range_.best}, or at worst {range_.worst}"
+
+
+def hands(answer: Answer) -> str:
+    """Who can mend it."""
+    range_ = answer.range
+    return range_.worst if range_.settled else f"{range_.best} to {range_.worst}"
+
+
+def cost(repair: RepairAdvice) -> str:
+    """Hours and money of a repair, always as ranges with their year and unit."""
+    parts = []
+    if repair.hours:
+        hours = "hour" if repair.hours == (1, 1) else "hours"
+        parts.append(f"{span(repair.hours)} {hours} of work{', and ' + repair.wait if repair.wait else ''}")
+    if repair.materials:
+        parts.append(f"materials {span(repair.materials)}")
+    if repair.repairer:
+        parts.append(f"at a repairer {span(repair.repairer)} in all")
+    each = f" for each {repair.per}" if repair.per else ""
+    return capital(f"{'; '.join(parts)}{each} ({repair.year}, in {repair.unit}).")
+
+
+def concludes(step: Step) -> str:
+    """What a rule concluded."""
+    return "; ".join(map(phrase, step.concludes))
+
+
+def mending_title(repair: RepairAdvice, *, at_worst: bool) -> str:
+    """What mending takes, for what is known or for the worst it may be."""
+    return f"What mending takes{' at worst' if at_worst else ''}: {uncapital(repair.name)}"

@@ -1,0 +1,62 @@
+"""Small pieces that sentences are made of: lists, places, ranges, spans."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from triage.conclusions.values import Range
+from triage.knowledge.model import Basis
+
+TAKES_OFF = {"none": "", "partial": ", a cover or hatch has to come off", "off": ", something has to come off"}
+"""What has to be taken apart for a check, as the end of a phrase."""
+
+
+def listed(parts: Sequence[str]) -> str:
+    """The parts as a list in a sentence."""
+    return "".join(parts) if len(parts) < 2 else ", ".join(parts[:-1]) + " and " + parts[-1]
+
+
+def counted(number: int, thing: str) -> str:
+    """A number with its thing, in the singular or the plural; ``no`` for none."""
+    return f"{number or 'no'} {thing}{'' if number == 1 else 's'}"
+
+
+def capital(text: str) -> str:
+    """The text with its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def uncapital(text: str) -> str:
+    """The text with its first letter small."""
+    return text[:1].lower() + text[1:]
+
+
+def at_side(place: str, side: str | None) -> str:
+    """A place with its side."""
+    return f"{place}, {side}" if side else place
+
+
+def mark_at(place: str, side: str | None, mark: str) -> str:
+    """A mark with its place."""
+    return f"{at_side(place, side)}: {mark}"
+
+
+def between(verdict: Range) -> str:
+    """A range of levels: the level where it is settled, both ends where it is not."""
+    return verdict.best if verdict.settled else f"between {verdict.best} and {verdict.worst}"
+
+
+def in_words(verdict: Range) -> str:
+    """A range of levels as what something would come to."""
+    return verdict.best if verdict.settled else f"still {between(verdict)}"
+
+
+def basis_words(basis: Basis) -> str:
+    """Where a statement comes from."""
+    return f"published: {basis.source}, {basis.where}" if basis.kind == "published" else basis.kind
+
+
+def span(ends: tuple[float, float]) -> str:
+    """From the least to the most."""
+    least, most = ends
+    return f"{least:g}" if least == most else f"{least:g} to {most:g}"
