@@ -123,11 +123,11 @@ def test_an_empty_file_adds_nothing() -> None:
 
 def test_what_every_base_must_have_is_asked_for_together() -> None:
     assert [
-        'the vocabulary: the derived scale "afloat" is missing',
-        'the vocabulary: the derived scale "hands" is missing',
-        'the vocabulary: the derived scale "tow" is missing',
-        'the vocabulary: the derived scale "verdict" is missing',
-        'the vocabulary: the sign "nothing_seen" is missing',
+        'empty.yaml:1:1: the derived scale "afloat" is missing',
+        'empty.yaml:1:1: the derived scale "hands" is missing',
+        'empty.yaml:1:1: the derived scale "tow" is missing',
+        'empty.yaml:1:1: the derived scale "verdict" is missing',
+        'empty.yaml:1:1: the sign "nothing_seen" is missing',
     ] == refused({"empty.yaml": ""})
 
 

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from triage.errors import Place
+
+NOWHERE = Place("not in a file")
+"""Where knowledge stands that no file holds; the loader always knows better."""
 
 
 @dataclass(frozen=True)
@@ -65,6 +70,7 @@ class Scale:
     asks: str = ""
     measure: Measure | None = None
     basis: Basis | None = None
+    place: Place = field(default=NOWHERE, compare=False)
 
     @property
     def top(self) -> int:
