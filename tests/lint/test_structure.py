@@ -37,7 +37,10 @@ def rule(when: str, does: str, id: str = "a/rule") -> str:  # noqa: A002
 def told(lint: Pass, *changes: Change, **grafted: str) -> list[str]:
     problems = list(lint(small_base(*changes, **grafted)))
 
-    assert all(problem.hint for problem in problems)
+    for problem in problems:
+        assert problem.hint
+        assert problem.place.source.endswith(".yaml"), problem
+        assert problem.place.line > 0, problem
     return [problem.what for problem in problems]
 
 

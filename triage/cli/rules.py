@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from pathlib import Path
 
 import click
@@ -19,26 +20,26 @@ def rules() -> None:
 def check(folder: Path | None) -> None:
     """Check the shipped rules, or those in FOLDER: that they hold together, and that their cases do."""
     from triage.errors import BadRules
-    from triage.knowledge.store.load import load_knowledge
-    from triage.lint import PASSES
+    from triage.knowledge.store.load import load_knowledge, rule_texts
+    from triage.lint.run import passes
 
     try:
-        kb = load_knowledge(folder)
+        kb, texts = load_knowledge(folder), rule_texts(folder)
     except BadRules as error:
-        click.echo(f"{error}\n\n{_count(len(error.problems), 'problem')}; nothing else was checked.", err=True)
+        click.echo(f"{error}\n\n{_count(len(error.problems), 'problem')}; nothing else was checked.")
         raise SystemExit(2) from None
     found = 0
-    for name, run in PASSES:
-        problems = list(run(kb))
+    for name, problems in passes(kb, texts):
         found += len(problems)
         click.echo(f"{name}: {_count(len(problems), 'problem') if problems else 'none wrong'}")
         for problem in problems:
-            click.echo(f"{problem}\n", err=True)
+            click.echo(f"\n{textwrap.indent(str(problem), '  ')}")
+        if problems:
+            click.echo()
     cases = sum(len(rule.cases) for rule in kb.all_rules)
-    click.echo(
-        f"{len(kb.zones)} zones, {len(kb.signs)} signs, {len(kb.scales)} scales, {len(kb.checks)} checks, "
-        f"{len(kb.rules)} rules, {len(kb.presumptions)} presumptions, {cases} cases: {_count(found, 'problem')}."
-    )
+    kinds = ("zone", "sign", "scale", "check", "rule", "presumption")
+    counted = [_count(len(getattr(kb, f"{kind}s")), kind) for kind in kinds]
+    click.echo(f"{', '.join(counted)}, {_count(cases, 'case')}: {_count(found, 'problem')}.")
     raise SystemExit(2 if found else 0)
 
 

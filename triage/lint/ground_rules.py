@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from triage.errors import Place, Problem
+from triage.errors import Problem
 from triage.inference.evaluate import evaluate
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import VERDICT, KnowledgeBase
@@ -34,7 +34,7 @@ def _about_something_else(kb: KnowledgeBase) -> Iterator[Problem]:
                 for scale in kb.about(zone, sign.id):
                     if scale not in kb.applicable(zone, sign.id):
                         what = f"{sign.id} is about {scale}, which does not apply to it at {zone}"
-                        yield Problem(Place("the vocabulary"), what, "Add it to the scales of the sign.")
+                        yield Problem(sign.place, what, "Add it to the scales of the sign.")
 
 
 def _milder_than_the_sign(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -63,4 +63,4 @@ def _deaf_named_checks(kb: KnowledgeBase) -> Iterator[Problem]:
                 (judged,) = evaluate(kb, Boat("any"), [finding])
                 if judged.lower.level(VERDICT) == 0:
                     what = f"nobody hears {scale} at its worst at {zone} under {sign}, although it is a named check"
-                    yield Problem(Place("the vocabulary"), what, "Write a rule that raises something for it.")
+                    yield Problem(kb.zones[zone].place, what, "Write a rule that raises something for it.")
