@@ -10,16 +10,18 @@ from triage.lint.cases import wrong_cases
 from triage.lint.causes import cause_problems
 from triage.lint.ground_rules import ground_rule_breaches
 from triage.lint.mutants import surviving_mutants
+from triage.lint.nonvacuity import vacuous_rules
+from triage.lint.redundancy import redundant_rules
 from triage.lint.repairs import repair_problems
 from triage.lint.structure import structure_problems
-from triage.lint.worth import idle_rules
 
 PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("the rules' own cases", wrong_cases),
     ("spoilt rules that no case notices", surviving_mutants),
     ("words that nothing uses", structure_problems),
+    ("rules that can never hold", vacuous_rules),
     ("the ground rules of presuming", ground_rule_breaches),
-    ("rules that never matter", idle_rules),
+    ("rules that never matter", redundant_rules),
     ("repairs that do not meet their findings", repair_problems),
     ("causes that cannot be told apart or followed up", cause_problems),
 )

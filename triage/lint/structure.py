@@ -18,7 +18,6 @@ def structure_problems(kb: KnowledgeBase) -> Iterator[Problem]:
     yield from _levels_nothing_raises(kb)
     yield from _signs_nowhere(kb)
     yield from _one_sided_neighbours(kb)
-    yield from _impossible_rules(kb)
 
 
 def _zones_without_rules(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -86,16 +85,3 @@ def _one_sided_neighbours(kb: KnowledgeBase) -> Iterator[Problem]:
             if zone.id not in kb.zones[neighbour].neighbours:
                 what = f"{zone.id} names {neighbour} as a neighbour, but not the other way round"
                 yield Problem(zone.place, what, "Name both.")
-
-
-def _impossible_rules(kb: KnowledgeBase) -> Iterator[Problem]:
-    for rule in kb.all_rules:
-        if not any(_possible(kb, conjunct.zones, conjunct.signs) for conjunct in conjuncts_of(kb, rule.when)):
-            yield Problem(rule.place, f"{rule.id} can never hold: no such sign is offered there", "See offers.")
-
-
-def _possible(kb: KnowledgeBase, zones: frozenset[str] | None, signs: frozenset[str] | None) -> bool:
-    return any(
-        (zones is None or zone in zones) and (signs is None or not signs.isdisjoint(offered))
-        for zone, offered in kb.offers.items()
-    )
