@@ -83,6 +83,7 @@ MAST = "facts: {mast: {asks: Whose?, values: {own: hers}}}\n"
 CHIP = "signs: {chip: {name: Chip, picture: A piece is gone., scales: [crack_length]}}\n"
 
 
+UNANSWERED = "nobody is ever asked about rust: no mark is judged by it"
 UNASKED = "no rule and no zone asks for the boat fact mast"
 ONE_SIDED = "chainplate names side_deck as a neighbour, but not the other way round"
 
@@ -92,7 +93,7 @@ ONE_SIDED = "chainplate names side_deck as a neighbour, but not the other way ro
     [
         ([], STERN, ['no rule speaks of the zone "transom" or of a group it is in']),
         ([("only_in: [chainplate]", "only_in: [tank]")], "", ["no check reads fitting_play at chainplate"]),
-        ([], SCALE.format(kind="observed"), ["no rule reads the scale rust"]),
+        ([], SCALE.format(kind="observed"), [UNANSWERED, "no rule reads the scale rust"]),
         ([], SCALE.format(kind="derived"), ["no rule raises rust to 1 (brown)"]),
         ([("tow: 1, ", "")], "", ["no rule raises tow to 1 (do not tow)"]),
         ([], MAST, [UNASKED]),

@@ -14,11 +14,13 @@ from triage.lint.nonvacuity import vacuous_rules
 from triage.lint.redundancy import redundant_rules
 from triage.lint.repairs import repair_problems
 from triage.lint.structure import structure_problems
+from triage.lint.unread import unread_levels
 
 PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("the rules' own cases", wrong_cases),
     ("spoilt rules that no case notices", surviving_mutants),
     ("words that nothing uses", structure_problems),
+    ("levels that nothing tells apart", unread_levels),
     ("rules that can never hold", vacuous_rules),
     ("the ground rules of presuming", ground_rule_breaches),
     ("rules that never matter", redundant_rules),

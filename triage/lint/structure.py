@@ -14,6 +14,7 @@ def structure_problems(kb: KnowledgeBase) -> Iterator[Problem]:
     """All of them, zone by zone and scale by scale."""
     yield from _zones_without_rules(kb)
     yield from _scales_without_checks(kb)
+    yield from _scales_nobody_answers(kb)
     yield from _scales_nothing_reads(kb)
     yield from _levels_nothing_raises(kb)
     yield from _signs_nowhere(kb)
@@ -35,6 +36,14 @@ def _scales_without_checks(kb: KnowledgeBase) -> Iterator[Problem]:
                 yield Problem(
                     kb.scales[scale].place, f"no check reads {scale} at {zone}", "Write one, or widen only_in."
                 )
+
+
+def _scales_nobody_answers(kb: KnowledgeBase) -> Iterator[Problem]:
+    judged = {scale for zone, signs in kb.offers.items() for sign in signs for scale in kb.applicable(zone, sign)}
+    for scale in kb.scales.values():
+        if scale.observed and scale.id not in judged:
+            what = f"nobody is ever asked about {scale.id}: no mark is judged by it"
+            yield Problem(scale.place, what, "Name it in the scales of a sign, or in passed_by of a zone.")
 
 
 def _conditions(kb: KnowledgeBase) -> Iterator[Condition]:

@@ -76,6 +76,7 @@ class LevelForm(Form):
     name: Text
     phrase: Text
     means: str = ""
+    kept_for: str = ""
 
 
 class ScaleForm(Form):

@@ -12,11 +12,15 @@ NOWHERE = Place("not in a file")
 
 @dataclass(frozen=True)
 class Level:
-    """One step of a scale: a short name, a phrase that stands after "you found that", and what it asks of people."""
+    """One step of a scale: a short name, a phrase that stands after "you found that", and what it asks of people.
+
+    ``kept_for`` says why people tell it from the milder one although nothing is concluded from it.
+    """
 
     name: str
     phrase: str
     means: str = ""
+    kept_for: str = ""
 
 
 @dataclass(frozen=True)

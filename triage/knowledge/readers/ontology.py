@@ -46,7 +46,7 @@ def _names_apart(files: Loaded, section: str) -> None:
 
 
 def _scale(document: Document, path: Path, key: str, form: ScaleForm, words: Ontology) -> model.Scale:
-    levels = tuple(model.Level(level.name, level.phrase, level.means) for level in form.levels)
+    levels = tuple(model.Level(level.name, level.phrase, level.means, level.kept_for) for level in form.levels)
     if len({level.name for level in levels}) < len(levels):
         document.problems.append(document.problem((*path, "levels"), "two levels have the same name", "Rename one."))
     measure = None
