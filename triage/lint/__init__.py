@@ -8,6 +8,7 @@ from triage.errors import Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.lint.cases import wrong_cases
 from triage.lint.causes import cause_problems
+from triage.lint.frequencies import missing_frequencies
 from triage.lint.ground_rules import ground_rule_breaches
 from triage.lint.mutants import surviving_mutants
 from triage.lint.nonvacuity import vacuous_rules
@@ -21,6 +22,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("spoilt rules that no case notices", surviving_mutants),
     ("words that nothing uses", structure_problems),
     ("levels that nothing tells apart", unread_levels),
+    ("readings, marks and facts of which nobody says how often they are met", missing_frequencies),
     ("rules that can never hold", vacuous_rules),
     ("the ground rules of presuming", ground_rule_breaches),
     ("rules that never matter", redundant_rules),
