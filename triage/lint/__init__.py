@@ -8,12 +8,14 @@ from triage.errors import Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.lint.cases import wrong_cases
 from triage.lint.causes import cause_problems
+from triage.lint.everyday import surprising_marks
 from triage.lint.frequencies import missing_frequencies
 from triage.lint.ground_rules import ground_rule_breaches
 from triage.lint.mutants import surviving_mutants
 from triage.lint.nonvacuity import vacuous_rules
 from triage.lint.redundancy import redundant_rules
 from triage.lint.repairs import repair_problems
+from triage.lint.settling import unsettled_marks
 from triage.lint.structure import structure_problems
 from triage.lint.unread import unread_levels
 
@@ -26,6 +28,8 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("rules that can never hold", vacuous_rules),
     ("the ground rules of presuming", ground_rule_breaches),
     ("rules that never matter", redundant_rules),
+    ("marks that never settle", unsettled_marks),
+    ("everyday marks that come out otherwise than a practised eye expects", surprising_marks),
     ("repairs that do not meet their findings", repair_problems),
     ("causes that cannot be told apart or followed up", cause_problems),
 )

@@ -8,6 +8,7 @@ from triage.errors import Problem
 from triage.inference.evaluate import evaluate
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import VERDICT, KnowledgeBase
+from triage.lint.settling import DEFERRED
 from triage.survey.model import Boat, Finding, Reading
 
 
@@ -21,7 +22,7 @@ def ground_rule_breaches(kb: KnowledgeBase) -> Iterator[Problem]:
 
 def _resting_on_nothing(kb: KnowledgeBase) -> Iterator[Problem]:
     for presumption in kb.presumptions:
-        deferred = {scale for scale, _ in presumption.presumes} == {"growth"}
+        deferred = {scale for scale, _ in presumption.presumes} == {DEFERRED}
         if not presumption.rests_on and not deferred:
             what = f"{presumption.id} rests on no answer, so it would settle a mark by silence"
             yield Problem(presumption.place, what, "Name a scale that must be answered.")

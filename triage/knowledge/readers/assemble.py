@@ -10,6 +10,7 @@ from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import PromiseForm, RuleForm
 from triage.knowledge.model import NOTHING_SEEN, OUTCOMES, KnowledgeBase, Rule
 from triage.knowledge.readers.causes import read_causation
+from triage.knowledge.readers.everyday import read_everyday
 from triage.knowledge.readers.frequencies import read_frequencies
 from triage.knowledge.readers.lexicon import read_words
 from triage.knowledge.readers.ontology import read_vocabulary
@@ -38,6 +39,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     frequencies = read_frequencies(files, words)
     called = read_words(files, words)
     causation = read_causation(files, words)
+    everyday = read_everyday(files, words)
     problems = [*_problems(documents), *_missing(words, documents)]
     if problems:
         raise BadRules(problems)
@@ -58,6 +60,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         frequencies=frequencies,
         words=called,
         causation=causation,
+        everyday=everyday,
     )
     if steps := scale_cycle(kb):
         told = ", ".join(f"{read} raises {raised} ({rule.id})" for read, raised, rule in steps)
