@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 from click.testing import CliRunner, Result
 
 from tests.mistakes import small_texts
 from triage.cli import main
+from triage.cli.comparison import MOST_GROUPS, comparison_lines
+from triage.lint.compare import NOTHING, MarkChange, Shift
 
 
 def rules(*arguments: str | Path) -> Result:
@@ -77,3 +80,62 @@ def test_a_folder_that_does_not_hold_together_is_told_in_one_stream(tmp_path: Pa
     assert 2 == result.exit_code
     assert 'unknown word "panel_giv"\n' in result.stdout
     assert result.stdout.endswith("1 problem; nothing else was checked.\n")
+
+
+SOFT = (
+    "panel_give: {at_least: soft}}\n    raises: {laminate: 1}",
+    "panel_give: {at_least: soft}}\n    raises: {laminate: 2}",
+)
+
+
+def test_rules_compared_with_themselves_have_not_changed(tmp_path: Path) -> None:
+    before, after = folder_of(tmp_path / "before"), folder_of(tmp_path / "after")
+
+    result = rules("check", after, "--against", before)
+
+    assert 0 == result.exit_code
+    assert "Of 11 marks none changed, each taken alone.\n" == result.output
+
+
+def test_an_edit_is_told_by_what_it_made_of_marks(tmp_path: Path) -> None:
+    before, after = folder_of(tmp_path / "before"), folder_of(tmp_path / "after", SOFT)
+
+    result = rules("check", after, "--against", before)
+
+    assert 1 == result.exit_code
+    assert "stem: hairline, long_crack, nothing_seen; side_deck: nothing_seen\n" in result.output
+    assert (
+        "    verdict: structural, was monitor; with only panel_give at 1, with all at\n        worst\n" in result.output
+    )
+    assert result.output.endswith("Of 11 marks 5 changed, each taken alone.\n")
+
+
+def test_an_edit_of_one_shipped_rule_prints_a_page(tmp_path: Path, root: Path) -> None:
+    mine = tmp_path / "mine"
+    shutil.copytree(root / "rules", mine)
+    file = mine / "damage" / "skins_cracks.yaml"
+    file.write_text(file.read_text(encoding="utf-8").replace("raises: {laminate: 1}", "raises: {laminate: 2}", 1))
+
+    result = rules("check", mine, "--against", "shipped")
+
+    assert 1 == result.exit_code
+    assert 20 < len(result.output.splitlines()) <= 60
+    assert "verdict: structural, was monitor to structural; with only crack_opening at 1" in result.output
+
+
+def test_what_does_not_fit_on_a_page_is_counted_and_can_be_printed() -> None:
+    shift = Shift("tow", "tow", "do not tow", frozenset({NOTHING}), False)
+    changes = tuple(MarkChange(("stem", f"sign{n}"), (shift,), judged=(f"scale{n}",)) for n in range(MOST_GROUPS + 2))
+
+    page, book = (list(comparison_lines(changes, everything)) for everything in (False, True))
+
+    assert "Marks that changed in 2 other ways: 2. --all prints them." in page[-1]
+    assert MOST_GROUPS + 2 == sum(line.startswith("stem: sign") for line in book)
+    assert MOST_GROUPS == sum(line.startswith("stem: sign") for line in page)
+
+
+def test_a_folder_that_does_not_hold_together_is_not_compared(tmp_path: Path) -> None:
+    result = rules("check", folder_of(tmp_path, ("at_least: soft", "at_least: sofft")), "--against", "shipped")
+
+    assert 2 == result.exit_code
+    assert result.output.endswith("1 problem; nothing was compared.\n")

@@ -17,8 +17,16 @@ def rules() -> None:
 
 @rules.command()
 @click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
-def check(folder: Path | None) -> None:
+@click.option(
+    "--against",
+    metavar="shipped|DIR",
+    help="Do not check, but tell for every mark what it comes to otherwise than by the shipped rules, or those in DIR.",
+)
+@click.option("--all", "everything", is_flag=True, help="With --against: print every way in which marks changed.")
+def check(folder: Path | None, against: str | None, everything: bool) -> None:
     """Check the shipped rules, or those in FOLDER: that they hold together, and that their cases do."""
+    if against is not None:
+        _compare(folder, against, everything)
     from triage.errors import BadRules
     from triage.knowledge.store.load import load_knowledge, rule_texts
     from triage.lint.run import passes
@@ -41,6 +49,26 @@ def check(folder: Path | None) -> None:
     counted = [_count(len(getattr(kb, f"{kind}s")), kind) for kind in kinds]
     click.echo(f"{', '.join(counted)}, {_count(cases, 'case')}: {_count(found, 'problem')}.")
     raise SystemExit(2 if found else 0)
+
+
+def _compare(folder: Path | None, against: str, everything: bool) -> None:
+    """Tell what changed from the rules named by ``against`` to those in ``folder``; exit 1 when something did."""
+    from triage.cli.comparison import comparison_lines
+    from triage.errors import BadRules
+    from triage.knowledge.store.load import load_knowledge
+    from triage.lint.compare import compare, marks
+
+    try:
+        before, after = load_knowledge(None if against == "shipped" else Path(against)), load_knowledge(folder)
+    except BadRules as error:
+        click.echo(f"{error}\n\n{_count(len(error.problems), 'problem')}; nothing was compared.")
+        raise SystemExit(2) from None
+    changes = tuple(compare(before, after))
+    for line in comparison_lines(changes, everything):
+        click.echo(line)
+    of = _count(len(marks(after)), "mark")
+    click.echo(f"Of {of} {len(changes) or 'none'} changed, each taken alone.")
+    raise SystemExit(1 if changes else 0)
 
 
 @rules.command()

@@ -31,7 +31,7 @@ def can_hold(kb: KnowledgeBase, condition: Condition) -> bool:
 def pairs_of(kb: KnowledgeBase, conjunct: Conjunct) -> Iterator[Mark]:
     """The zones with a sign offered there on which the conjunct can hold, in the order of the walk."""
     for mark in _offered(kb, conjunct):
-        if not _unreadable(kb, mark, conjunct):
+        if not unreadable(kb, mark, conjunct):
             yield mark
 
 
@@ -48,7 +48,7 @@ def _offered(kb: KnowledgeBase, conjunct: Conjunct) -> Iterator[Mark]:
                 yield zone, sign
 
 
-def _unreadable(kb: KnowledgeBase, mark: Mark, conjunct: Conjunct) -> tuple[str, ...]:
+def unreadable(kb: KnowledgeBase, mark: Mark, conjunct: Conjunct) -> tuple[str, ...]:
     """The observed scales that the conjunct needs and that cannot be read so under this mark."""
     zone, sign = mark
     here = kb.applicable(zone, sign)
@@ -67,7 +67,7 @@ def _reason(kb: KnowledgeBase, conjuncts: tuple[Conjunct, ...]) -> tuple[str, st
     marks = list(_offered(kb, first))
     if marks:
         mark = marks[0]
-        scale = _unreadable(kb, mark, first)[0]
+        scale = unreadable(kb, mark, first)[0]
         judged = [other for other in kb.applicable(*mark) if other != scale]
         why = f"under {mark[1]} at {mark[0]} {scale} is not judged, or never at that level"
         return why, _allowed(f"{mark[1]} at {mark[0]} is judged by", scale, judged)

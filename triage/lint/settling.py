@@ -13,6 +13,7 @@ from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
 from triage.inference.program import program_of
 from triage.knowledge.model import BUOYANCY, SIDES, VERDICT, KnowledgeBase
+from triage.lint.nonvacuity import unreadable
 from triage.survey.model import Boat, Finding, Reading
 
 DEFERRED = "growth"
@@ -54,12 +55,7 @@ def _never(kb: KnowledgeBase, zone: str, sign: str, boat: Boat, ends: tuple[int,
 
 def _boats(kb: KnowledgeBase, zone: str, sign: str) -> Iterator[tuple[Boat, str | None]]:
     """Every way to build a boat that the rules for this mark tell from another, and a side where there are two."""
-    program = program_of(kb)
-    conjuncts = [
-        *(conjunct for stratum in program.rules_for(zone, sign) for one in stratum for conjunct in one.conjuncts),
-        *(conjunct for one in program.presumptions_for(zone, sign) for conjunct in one.conjuncts),
-    ]
-    tested = {word for conjunct in conjuncts for word, _ in conjunct.words}
+    tested = words_tested(kb, zone, sign)
     facts = [[(fact.id, value) for value in fact.values] for fact in kb.facts.values() if fact.id in tested]
     if prod(map(len, facts)) > MOST_BOATS:
         facts = [choices[:1] for choices in facts]
@@ -70,6 +66,17 @@ def _boats(kb: KnowledgeBase, zone: str, sign: str) -> Iterator[tuple[Boat, str 
             boat = Boat("any", dict(chosen), None, {zone: buoyant} if buoyant else {})
             if boat.has(kb.zones[zone]):
                 yield boat, side
+
+
+def words_tested(kb: KnowledgeBase, zone: str, sign: str) -> frozenset[str]:
+    """Facts, and whatever else of the boat or the side, that decide something for this mark."""
+    program = program_of(kb)
+    conjuncts = (
+        *(conjunct for stratum in program.rules_for(zone, sign) for one in stratum for conjunct in one.conjuncts),
+        *(conjunct for one in program.presumptions_for(zone, sign) for conjunct in one.conjuncts),
+    )
+    possible = (conjunct for conjunct in conjuncts if not unreadable(kb, (zone, sign), conjunct))
+    return frozenset(word for conjunct in possible for word, _ in conjunct.words)
 
 
 def mildest(kb: KnowledgeBase, zone: str, sign: str) -> dict[str, int]:
