@@ -72,6 +72,30 @@ def _compare(folder: Path | None, against: str, everything: bool) -> None:
 
 
 @rules.command()
+@click.argument("id_", metavar="ID")
+@click.option(
+    "--rules", "from_", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Show the rules in here."
+)
+def show(id_: str, from_: Path | None) -> None:
+    """Show a rule, presumption, promise, scale, sign, zone or check, with everything it meets."""
+    from triage.cli.entries import entries
+    from triage.errors import BadRules
+    from triage.knowledge.store.load import load_knowledge
+    from triage.parsing.text import did_you_mean
+
+    try:
+        found = entries(load_knowledge(from_))
+    except BadRules as error:
+        click.echo(str(error), err=True)
+        raise SystemExit(2) from None
+    if id_ not in found:
+        hint = did_you_mean(id_, found) or "Rules are named area/what-it-notices; all else in one word."
+        click.echo(f'nothing is called "{id_}". {hint}', err=True)
+        raise SystemExit(2)
+    click.echo("\n\n".join("\n".join(one()) for one in found[id_]))
+
+
+@rules.command()
 @click.argument("folder", metavar="DIR", type=click.Path(file_okay=False, path_type=Path))
 @click.option(
     "--rules", "from_", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Show the rules in here."
