@@ -139,3 +139,16 @@ def test_a_folder_that_does_not_hold_together_is_not_compared(tmp_path: Path) ->
 
     assert 2 == result.exit_code
     assert result.output.endswith("1 problem; nothing was compared.\n")
+
+
+def test_the_table_of_bases_is_printed_for_any_folder(tmp_path: Path) -> None:
+    result = rules("basis", "--rules", folder_of(tmp_path))
+
+    assert 0 == result.exit_code
+    assert [
+        ["published", "common", "practice", "estimate"],
+        ["rules", "1", "5", "2"],
+        ["presumptions", "0", "1", "0"],
+        ["checks", "0", "0", "4"],
+        ["causes", "0", "0", "1"],
+    ] == [line.split() for line in result.output.splitlines()]

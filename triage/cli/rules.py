@@ -118,12 +118,23 @@ def handbook(folder: Path, from_: Path | None) -> None:
 
 
 @rules.command()
-def basis() -> None:
+@click.option(
+    "--rules", "from_", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Count the rules in here."
+)
+def basis(from_: Path | None) -> None:
     """Print how many statements are published, common practice or our own estimate."""
-    from triage.knowledge.basis import basis_table
+    from triage.errors import BadRules
+    from triage.knowledge.basis import BASES, basis_counts
     from triage.knowledge.store.load import load_knowledge
 
-    click.echo(basis_table(load_knowledge()))
+    try:
+        counts = basis_counts(load_knowledge(from_))
+    except BadRules as error:
+        click.echo(str(error), err=True)
+        raise SystemExit(2) from None
+    click.echo(f"{'':<14}" + "".join(f"{kind:>17}" for kind in BASES))
+    for kind, counted in counts.items():
+        click.echo(f"{kind:<14}" + "".join(f"{counted[basis]:>17}" for basis in BASES))
 
 
 rules.add_command(prove)
