@@ -9,7 +9,8 @@ import pytest
 
 from tests.conftest import ROOT
 from triage.concluding.assess import assess_survey
-from triage.conclusions.assessment import Assessment, Range
+from triage.conclusions.assessment import Assessment
+from triage.conclusions.values import Range
 from triage.knowledge.model import KnowledgeBase
 from triage.parsing.documents import read_document
 from triage.survey.read import survey_from_text

@@ -13,7 +13,7 @@ from collections.abc import Callable
 from functools import partial
 
 from tests.conftest import ROOT
-from triage.causes.diagnose import causes
+from tests.diagnosing import diagnosis
 from triage.causes.evidence import network_of
 from triage.inference.forward import forward
 from triage.knowledge.model import KnowledgeBase
@@ -58,7 +58,7 @@ def main() -> None:
     print_line("boat                      causes, in times of judging her")
     for name, survey in boats.items():
         judged = forward(kb, survey.boat, survey.findings)
-        finding_causes = best(partial(causes, survey, judged, kb))
+        finding_causes = best(partial(diagnosis, kb, survey, judged))
         ratio = finding_causes / best(partial(forward, kb, survey.boat, survey.findings))
         print_line(f"{name:<26}{ratio:.2f}")
 

@@ -19,7 +19,7 @@ from dataclasses import dataclass, replace
 from tests.benchmarks.best_order import against_the_best
 from triage.asking.probabilities import sampled_levels, value_chances
 from triage.asking.suggest import options, ranked
-from triage.conclusions.ranges import is_open, outcome
+from triage.conclusions.ranges import intervals, is_open
 from triage.dialogue.interview import next_question
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
@@ -167,7 +167,7 @@ def check_truth(drawn: list[Case], runs: list[Run]) -> Iterator[str]:
         }
         if is_open(one.judged):
             still_open += 1
-        elif outcome(true) == outcome(one.judged):
+        elif intervals(true) == intervals(one.judged):
             same += 1
         elif contradicted and contradicted <= GROWTH_SCALES:
             growth += 1

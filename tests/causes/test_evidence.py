@@ -6,15 +6,19 @@ import pytest
 
 from triage.causes.evidence import Evidence, evidence, network_of
 from triage.causes.referrals import referrals_of
+from triage.coverage import Coverage
 from triage.inference.forward import forward
 from triage.knowledge.model import KnowledgeBase
 from triage.lint.causes import cause_problems
 from triage.survey.read import survey_from_text
 
+PASSED = "{zone: topside, sign: nothing_seen, readings: {panel_give: firm}}"
+
 
 def read(kb: KnowledgeBase, findings: str, boat: str = "{name: Ruff}") -> Evidence:
     survey = survey_from_text(f"boat: {boat}\nfindings: [{findings}]", kb)
-    return evidence(kb, survey, referrals_of(forward(kb, survey.boat, survey.findings)))
+    coverage = Coverage(kb, survey, forward(kb, survey.boat, survey.findings))
+    return evidence(coverage, referrals_of(coverage))
 
 
 def test_a_mark_that_some_cause_leaves_is_found_with_the_findings_behind_it(kb: KnowledgeBase) -> None:
@@ -26,27 +30,26 @@ def test_a_mark_that_some_cause_leaves_is_found_with_the_findings_behind_it(kb: 
 @pytest.mark.parametrize(
     ("findings", "attempted"),
     [
-        ("{zone: mast_high, sign: scuff}", True),  # looked at, and another mark was recorded
-        ("{zone: mast_high, sign: nothing_seen}", True),
-        ("{zone: mast_low, sign: nothing_seen}", False),  # another place
+        ("{zone: mast_high, sign: nothing_seen, readings: {spar_true: straight}}", True),
+        ("{zone: mast_high, sign: nothing_seen}", False),  # a bare look
+        ("{zone: mast_high, sign: scuff}", False),  # nobody sighted along it
+        ("{zone: mast_low, sign: nothing_seen, readings: {spar_true: straight}}", False),  # another place
         ("", False),
         ("{zone: mast_high, sign: nothing_seen, readings: {spar_true: bent}}", False),  # something is wrong there
         ("{zone: mast_high, sign: spar_bend}", False),  # found
     ],
 )
-def test_a_mark_is_looked_for_in_vain_once_its_place_was_looked_at(
-    kb: KnowledgeBase, findings: str, attempted: bool
-) -> None:
+def test_a_mark_is_missing_only_where_somebody_looked_for_it(kb: KnowledgeBase, findings: str, attempted: bool) -> None:
     assert attempted == (("mast_high", "spar_bend") in read(kb, findings).missing)
 
 
 @pytest.mark.parametrize(
     ("findings", "attempted"),
     [
-        ("{zone: topside, sign: nothing_seen}", True),
-        ("{zone: topside, side: port, sign: nothing_seen}", False),
-        ("{zone: topside, side: port, sign: nothing_seen}, {zone: topside, side: starboard, sign: scuff}", True),
-        ("{zone: topside, sign: scuff}", False),  # on which side nobody has said
+        (PASSED, True),
+        (f"{PASSED[:-1]}, side: port}}", False),
+        (f"{PASSED[:-1]}, side: port}}, {PASSED[:-1]}, side: starboard}}", True),
+        (f"{PASSED[:-1]}, side: port}}, {{zone: topside, side: starboard, sign: nothing_seen}}", False),
     ],
 )
 def test_of_a_part_with_two_sides_both_must_be_looked_at(kb: KnowledgeBase, findings: str, attempted: bool) -> None:

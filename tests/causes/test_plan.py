@@ -9,6 +9,7 @@ import pytest
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.diagnosis import PlanLine
 from triage.knowledge.model import KnowledgeBase
+from triage.phrases.boat import path
 
 Assess = Callable[[str], Assessment]
 
@@ -75,13 +76,17 @@ def test_a_finding_that_is_confirmed_or_cleared_changes_the_plan(assess_text: As
 
 def test_what_a_rule_suspects_is_in_the_plan_until_somebody_has_looked(assess_text: Assess) -> None:
     rib = "{zone: stiffener, side: port, sign: lifted_bond, readings: {joint_gap: 3}}"
-    step = "{zone: case_root, sign: nothing_seen}"
+    seen = "{zone: case_root, sign: nothing_seen}"
+    tried = "{zone: case_root, sign: nothing_seen, readings: {crack_opening: stays shut, wet_weep: stays dry}}"
 
-    (reason,) = plan(assess_text(boat(rib)))["case_root/scrape_look"].reasons
+    line = plan(assess_text(boat(rib)))["case_root/flex_watch"]
+    reason = next(reason for reason in line.reasons if reason.nodes[-1] == "mark:case_root/hairline")
 
     assert ("zone:stiffener", "mark:case_root/hairline") == reason.nodes
-    assert reason.path[0].startswith("Ribs bonded to the hull, port: Lifting glass strip")
-    assert "case_root/scrape_look" not in plan(assess_text(boat(rib, step)))
+    assert "stiffener.port.lifted_bond" == reason.finding
+    assert ("hairline",) == line.suspects
+    assert ("hairline",) == plan(assess_text(boat(rib, seen)))["case_root/flex_watch"].suspects
+    assert "case_root/flex_watch" not in plan(assess_text(boat(rib, tried)))
 
 
 def test_checks_are_gathered_by_where_one_stands_and_what_comes_off(assess_text: Assess, kb: KnowledgeBase) -> None:
@@ -98,11 +103,12 @@ def test_checks_are_gathered_by_where_one_stands_and_what_comes_off(assess_text:
 def test_a_line_tells_the_way_from_the_mark_to_the_check(assess_text: Assess) -> None:
     worn = "{zone: aft_run, sign: flat_worn}, {zone: chine, side: port, sign: scuff}"
 
-    line = plan(assess_text(boat(worn)))["joint_stern/feeler_seam"]
+    assessment = assess_text(boat(worn))
+    line = plan(assessment)["joint_stern/feeler_seam"]
 
     assert (
         "Rear of the underside, with any fin: Ground-flat edge",
         "Dragging over concrete or shingle",
-        "The stern is set down last, and the seam takes the same knock.",
+        "The stern is set down last, and the seam takes the same knock",
         "Foil in the joint",
-    ) == line.reasons[0].path
+    ) == path(line.reasons[0], assessment)

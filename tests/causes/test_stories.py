@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from triage.conclusions.assessment import Assessment
+from triage.phrases.boat import story_part
 
 Assess = Callable[[str], Assessment]
 
@@ -18,12 +19,14 @@ def boat(findings: str) -> str:
 
 
 def test_what_a_cause_left_and_what_follows_from_it_stand_in_one_story(assess_text: Assess) -> None:
-    (story,) = assess_text(boat(f"{STERN % PARTED}, {WET}")).stories
+    assessment = assess_text(boat(f"{STERN % PARTED}, {WET}"))
+    (story,) = assessment.stories
+    tells = [story_part(part, assessment) for part in story.parts]
 
     assert ("ram", "very likely") == (story.cause, story.likelihood)
     assert ("stern_corner.port.gouge_fibre", "joint_stern.joint_crack", "end_tank.tank_wet") == story.findings
-    assert "Corners of the stern, port: Gouge to the fibre. This cause usually leaves it." == story.tells[0]
-    assert story.tells[2].startswith(
+    assert "Corners of the stern, port: Gouge to the fibre. This cause usually leaves it." == tells[0]
+    assert tells[2].startswith(
         "Closed spaces at bow, stern or under the floor: Water in a closed space. It follows from "
     )
 
@@ -64,7 +67,5 @@ def test_a_cause_that_is_still_at_work_is_named_with_what_shows_it_and_what_ends
     ).stories
 
     assert story.still_at_work is not None
-    assert (
-        "Launching trolley and its hull supports: Support in the wrong place or worn",
-    ) == story.still_at_work.shown_by
+    assert ("cradle.bad_cradle",) == story.still_at_work.shown_by
     assert "before the hull is mended" in story.still_at_work.cure

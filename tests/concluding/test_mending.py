@@ -10,7 +10,8 @@ from tests.conftest import ROOT
 from tests.marks import BOAT, judged_marks
 from tests.mistakes import small_base
 from triage.concluding.mending import mending, repair_of
-from triage.conclusions.assessment import Assessment, Repair
+from triage.conclusions.assessment import Assessment
+from triage.conclusions.repairs import RepairAdvice
 from triage.errors import BadRules
 from triage.knowledge.model import AFLOAT, HANDS, KnowledgeBase
 from triage.knowledge.store.load import knowledge_from_texts
@@ -103,7 +104,7 @@ def test_the_assessment_carries_the_repair_for_what_is_known_and_for_the_worst_i
         """)
 
     seam, line = assessment.findings
-    assert isinstance(seam.mending, Repair)
+    assert isinstance(seam.mending, RepairAdvice)
     assert ("mend/parted-seam", "repairer", (350, 1100), 2026) == (
         seam.mending.id,
         seam.mending.who,

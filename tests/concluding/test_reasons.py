@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from triage.conclusions.assessment import Assessment, Step
+from triage.conclusions.assessment import Assessment
+from triage.conclusions.reasons import Step
+from triage.phrases.findings import premise
 
 Assess = Callable[[str], Assessment]
 
@@ -16,7 +18,7 @@ def reasons(assess_text: Assess, finding: str) -> tuple[tuple[Step, ...], tuple[
 
 
 def said(steps: tuple[Step, ...]) -> set[str]:
-    return {words for step in steps for words in step.rests_on}
+    return {premise(one) for step in steps for one in step.rests_on}
 
 
 def test_what_was_answered_is_said_plainly(assess_text: Assess) -> None:

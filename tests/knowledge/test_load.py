@@ -123,11 +123,11 @@ def test_an_empty_file_adds_nothing() -> None:
 
 def test_what_every_base_must_have_is_asked_for_together() -> None:
     assert [
-        'the vocabulary: the derived scale "afloat" is missing',
-        'the vocabulary: the derived scale "hands" is missing',
-        'the vocabulary: the derived scale "tow" is missing',
-        'the vocabulary: the derived scale "verdict" is missing',
-        'the vocabulary: the sign "nothing_seen" is missing',
+        'empty.yaml:1:1: the derived scale "afloat" is missing',
+        'empty.yaml:1:1: the derived scale "hands" is missing',
+        'empty.yaml:1:1: the derived scale "tow" is missing',
+        'empty.yaml:1:1: the derived scale "verdict" is missing',
+        'empty.yaml:1:1: the sign "nothing_seen" is missing',
     ] == refused({"empty.yaml": ""})
 
 
@@ -190,3 +190,11 @@ def test_a_file_that_is_not_text_is_told(tmp_path: Path) -> None:
 def test_a_base_is_read_once_and_compared_by_identity() -> None:
     assert load_knowledge(ROOT / "rules") is load_knowledge(ROOT / "rules")
     assert small_base() != small_base()
+
+
+def test_a_section_that_is_like_no_other_is_answered_with_all_there_are() -> None:
+    (told,) = refused({**small_texts(), "more.yaml": "zzzzzz: {}\n"})
+
+    assert 'unknown word "zzzzzz"' in told
+    with pytest.raises(BadRules, match=r"It can be: causes, checks, everyday, facts, .*, words, workshop, zones\."):
+        knowledge_from_texts({**small_texts(), "more.yaml": "zzzzzz: {}\n"})

@@ -12,17 +12,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.diagnosing import diagnosis
 from tests.laws.ranges import ranges, shipped
 from tests.marks import BOAT, judged_marks
 from tests.strategies import boats_with_findings
 from triage.asking.suggest import ranked
-from triage.causes.diagnose import causes
 from triage.concluding.assess import assess_survey
 from triage.concluding.mending import repair_of
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import TOW, VERDICT, KnowledgeBase
+from triage.phrases.boat import headline
 from triage.proof.claims import Seen
 from triage.proof.promises import AskedPromise
 from triage.survey.model import Finding, Reading, Survey
@@ -168,7 +169,7 @@ def structural_by_one_reading(kb: KnowledgeBase) -> Iterator[Evaluation]:
     for zone, signs in kb.offers.items():
         for sign in signs:
             for scale in kb.applicable(zone, sign):
-                finding = Finding("mark", zone, sign, None, {scale: Reading.at(kb.worst(sign, scale), "worst")})
+                finding = Finding("mark", zone, sign, None, {scale: Reading.at(kb.worst(sign, scale))})
                 (judged,) = evaluate(kb, BOAT, [finding])
                 if judged.lower.level(VERDICT) == kb.scales[VERDICT].top:
                     yield judged
@@ -180,7 +181,7 @@ def test_nobody_is_sent_to_load_what_is_structural_already(kb: KnowledgeBase) ->
         tried += 1
         finding = judged.finding
         asked = [option.check for option in ranked(kb, judged, WhatIf(kb, BOAT, finding, [finding])) if option.check]
-        plan = causes(Survey(BOAT, (finding,)), [judged], kb).plan
+        plan = diagnosis(kb, Survey(BOAT, (finding,)), [judged]).plan
         asked += [kb.checks[line.check] for stop in plan for line in stop.lines if line.zone == finding.zone]
         sent += [(finding.zone, finding.sign, check.id) for check in asked if check.loads]
 
@@ -215,7 +216,7 @@ def test_road_gear_and_hull_say_nothing_of_each_other(data: st.DataObject) -> No
 
 @pytest.mark.parametrize("sign", ["tyre_old", "wheel_rough"])
 def test_a_perfect_hull_never_hides_bad_wheels(kb: KnowledgeBase, sign: str) -> None:
-    worst = {s: Reading.at(kb.worst(sign, s), "worst") for s in kb.applicable("trailer_run", sign)}
+    worst = {s: Reading.at(kb.worst(sign, s)) for s in kb.applicable("trailer_run", sign)}
     hull = Finding("hull", "topside", "nothing_seen", readings={"tap_dull": Reading.at(0, "rings")})
 
     assessment = assess_survey(Survey(BOAT, (hull, Finding("wheels", "trailer_run", sign, None, worst))), kb)
@@ -235,7 +236,7 @@ def test_nobody_is_told_to_go_ahead_while_something_is_or_may_be_structural(data
 
     may_be_structural = [one for one in assessment.findings if one.verdict.worst == gravest]
     assert not (may_be_structural and assessment.settled_and_fit)
-    assert not (may_be_structural and assessment.headline.startswith(("Cosmetic", "Monitor")))
+    assert not (may_be_structural and headline(assessment).startswith(("Cosmetic", "Monitor")))
     if assessment.settled_and_fit:
         assert assessment.tow.range.worst == tow
         assert not any(one.checks for one in assessment.findings)

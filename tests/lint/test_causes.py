@@ -31,7 +31,10 @@ def cause(name: str, *, strength: str = "strong", zone: str = "tank", check: str
 
 
 def problems(kb: KnowledgeBase) -> list[str]:
-    return [problem.what for problem in cause_problems(kb)]
+    found = list(cause_problems(kb))
+
+    assert all(problem.place.line for problem in found)
+    return [problem.what for problem in found]
 
 
 def test_causes_in_good_order_pass() -> None:

@@ -122,8 +122,14 @@ def test_the_json_report_has_its_published_shape_and_nothing_is_lost(assess_text
 
     jsonschema.validate(plain, assessment_schema())
 
-    assert plain["format"] == 1
-    assert plain["findings"][0]["verdict"] == {"best": "cosmetic", "worst": "structural", "settled": False}
+    assert plain["format"] == 2
+    assert plain["findings"][0]["verdict"] == {
+        "best": "cosmetic",
+        "worst": "structural",
+        "settled": False,
+        "levels": [0, 2],
+        "roles": ["looks", "weakened"],
+    }
     assert plain["findings"][0]["readings"][0]["measured"] == "9 cm"
 
 

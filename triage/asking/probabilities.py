@@ -93,9 +93,9 @@ def sampled_levels(
     damaged = chance.random() < damaged_chance(kb, outlook.finding)
     drawn = {}
     for scale in unanswered:
-        columns = _columns(kb, outlook.finding.sign, scale)
-        level = chance.choices(list(columns), [column[damaged] for column in columns.values()])[0]
-        drawn[scale] = next(run[0] for run in outlook.alike(scale) if level in run)
+        columns, runs = _columns(kb, outlook.finding.sign, scale), outlook.alike(scale)
+        shares = [sum(columns[level][damaged] for level in run) for run in runs]
+        drawn[scale] = chance.choices(runs, shares if any(shares) else None)[0][0]
     return drawn
 
 

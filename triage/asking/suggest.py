@@ -215,7 +215,7 @@ def suggestions(kb: KnowledgeBase, judged: Evaluation, whatif: WhatIf) -> tuple[
 
 
 def _suggestion(kb: KnowledgeBase, whatif: WhatIf, option: Option) -> OpenCheck:
-    mild, grave = option.answers[0], whatif.levels(option.ask)[-1] if option.check else option.answers[-1]
+    mild, grave = option.answers[0], whatif.possible(option.ask)[-1] if option.check else option.answers[-1]
     check, zone = option.check, kb.zones[whatif.finding.zone]
     return OpenCheck(
         check=check.id if check else "",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from pathlib import Path
 
 import click
@@ -16,30 +17,82 @@ def rules() -> None:
 
 @rules.command()
 @click.argument("folder", required=False, type=click.Path(exists=True, file_okay=False, path_type=Path))
-def check(folder: Path | None) -> None:
+@click.option(
+    "--against",
+    metavar="shipped|DIR",
+    help="Do not check, but tell for every mark what it comes to otherwise than by the shipped rules, or those in DIR.",
+)
+@click.option("--all", "everything", is_flag=True, help="With --against: print every way in which marks changed.")
+def check(folder: Path | None, against: str | None, everything: bool) -> None:
     """Check the shipped rules, or those in FOLDER: that they hold together, and that their cases do."""
+    if against is not None:
+        _compare(folder, against, everything)
     from triage.errors import BadRules
-    from triage.knowledge.store.load import load_knowledge
-    from triage.lint import PASSES
+    from triage.knowledge.store.load import load_knowledge, rule_texts
+    from triage.lint.run import passes
 
     try:
-        kb = load_knowledge(folder)
+        kb, texts = load_knowledge(folder), rule_texts(folder)
     except BadRules as error:
-        click.echo(f"{error}\n\n{_count(len(error.problems), 'problem')}; nothing else was checked.", err=True)
+        click.echo(f"{error}\n\n{_count(len(error.problems), 'problem')}; nothing else was checked.")
         raise SystemExit(2) from None
     found = 0
-    for name, run in PASSES:
-        problems = list(run(kb))
+    for name, problems in passes(kb, texts):
         found += len(problems)
         click.echo(f"{name}: {_count(len(problems), 'problem') if problems else 'none wrong'}")
         for problem in problems:
-            click.echo(f"{problem}\n", err=True)
+            click.echo(f"\n{textwrap.indent(str(problem), '  ')}")
+        if problems:
+            click.echo()
     cases = sum(len(rule.cases) for rule in kb.all_rules)
-    click.echo(
-        f"{len(kb.zones)} zones, {len(kb.signs)} signs, {len(kb.scales)} scales, {len(kb.checks)} checks, "
-        f"{len(kb.rules)} rules, {len(kb.presumptions)} presumptions, {cases} cases: {_count(found, 'problem')}."
-    )
+    kinds = ("zone", "sign", "scale", "check", "rule", "presumption")
+    counted = [_count(len(getattr(kb, f"{kind}s")), kind) for kind in kinds]
+    click.echo(f"{', '.join(counted)}, {_count(cases, 'case')}: {_count(found, 'problem')}.")
     raise SystemExit(2 if found else 0)
+
+
+def _compare(folder: Path | None, against: str, everything: bool) -> None:
+    """Tell what changed from the rules named by ``against`` to those in ``folder``; exit 1 when something did."""
+    from triage.cli.comparison import comparison_lines
+    from triage.errors import BadRules
+    from triage.knowledge.store.load import load_knowledge
+    from triage.lint.compare import compare, marks
+
+    try:
+        before, after = load_knowledge(None if against == "shipped" else Path(against)), load_knowledge(folder)
+    except BadRules as error:
+        click.echo(f"{error}\n\n{_count(len(error.problems), 'problem')}; nothing was compared.")
+        raise SystemExit(2) from None
+    changes = tuple(compare(before, after))
+    for line in comparison_lines(changes, everything):
+        click.echo(line)
+    of = _count(len(marks(after)), "mark")
+    click.echo(f"Of {of} {len(changes) or 'none'} changed, each taken alone.")
+    raise SystemExit(1 if changes else 0)
+
+
+@rules.command()
+@click.argument("id_", metavar="ID")
+@click.option(
+    "--rules", "from_", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Show the rules in here."
+)
+def show(id_: str, from_: Path | None) -> None:
+    """Show a rule, presumption, promise, scale, sign, zone or check, with everything it meets."""
+    from triage.cli.entries import entries
+    from triage.errors import BadRules
+    from triage.knowledge.store.load import load_knowledge
+    from triage.parsing.text import did_you_mean
+
+    try:
+        found = entries(load_knowledge(from_))
+    except BadRules as error:
+        click.echo(str(error), err=True)
+        raise SystemExit(2) from None
+    if id_ not in found:
+        hint = did_you_mean(id_, found) or "Rules are named area/what-it-notices; all else in one word."
+        click.echo(f'nothing is called "{id_}". {hint}', err=True)
+        raise SystemExit(2)
+    click.echo("\n\n".join("\n".join(one()) for one in found[id_]))
 
 
 @rules.command()
@@ -65,12 +118,23 @@ def handbook(folder: Path, from_: Path | None) -> None:
 
 
 @rules.command()
-def basis() -> None:
+@click.option(
+    "--rules", "from_", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Count the rules in here."
+)
+def basis(from_: Path | None) -> None:
     """Print how many statements are published, common practice or our own estimate."""
-    from triage.knowledge.basis import basis_table
+    from triage.errors import BadRules
+    from triage.knowledge.basis import BASES, basis_counts
     from triage.knowledge.store.load import load_knowledge
 
-    click.echo(basis_table(load_knowledge()))
+    try:
+        counts = basis_counts(load_knowledge(from_))
+    except BadRules as error:
+        click.echo(str(error), err=True)
+        raise SystemExit(2) from None
+    click.echo(f"{'':<14}" + "".join(f"{kind:>17}" for kind in BASES))
+    for kind, counted in counts.items():
+        click.echo(f"{kind:<14}" + "".join(f"{counted[basis]:>17}" for basis in BASES))
 
 
 rules.add_command(prove)

@@ -144,7 +144,7 @@ class Explanation:
         now = self.judged.interval(VERDICT)
         found = []
         for scale in self.whatif.unanswered:
-            for level in self.whatif.levels(scale):
+            for level in self.whatif.possible(scale):
                 then = self.whatif.judged({scale: level})
                 if then.interval(VERDICT) != now:
                     found.append(

@@ -66,10 +66,11 @@ class Outlook:
         }
 
     def alike(self, scale: str) -> list[list[int]]:
-        """The levels that the sign allows, mildest first, in runs that nothing tells apart."""
-        sign = self.finding.sign
+        """The levels that it may still be at, mildest first, in runs that nothing tells apart."""
+        sign, finding = self.finding.sign, self.finding
         runs: list[list[int]] = []
-        for level in range(self.kb.best(sign, scale), self.kb.worst(sign, scale) + 1):
+        least = finding.lower.get(scale, self.kb.best(sign, scale))
+        for level in range(least, finding.upper.get(scale, self.kb.worst(sign, scale)) + 1):
             if not runs or (scale, level) in self._limits:
                 runs.append([])
             runs[-1].append(level)

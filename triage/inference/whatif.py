@@ -159,8 +159,11 @@ class WhatIf:
 
     @cached_property
     def unanswered(self) -> tuple[str, ...]:
-        """Scales that apply and were neither answered nor tried in vain."""
-        return tuple(scale for scale in self.applicable if scale not in self.finding.readings)
+        """Scales that apply and were neither answered exactly nor tried in vain."""
+        lower, upper, readings = self.finding.lower, self.finding.upper, self.finding.readings
+        return tuple(
+            scale for scale in self.applicable if scale not in readings or lower.get(scale) != upper.get(scale)
+        )
 
     @cached_property
     def attempted(self) -> tuple[str, ...]:
@@ -171,3 +174,8 @@ class WhatIf:
         """Every level that the sign allows on the scale, from the mildest its picture shows."""
         sign = self.finding.sign
         return range(self.kb.best(sign, scale), self.kb.worst(sign, scale) + 1)
+
+    def possible(self, scale: str) -> range:
+        """The levels that the scale may still be at: as the sign allows, and within what was answered."""
+        levels = self.levels(scale)
+        return range(self.finding.lower.get(scale, levels.start), self.finding.upper.get(scale, levels.stop - 1) + 1)

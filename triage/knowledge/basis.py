@@ -20,11 +20,3 @@ def basis_counts(kb: KnowledgeBase) -> dict[str, Counter[str]]:
         "repairs": [repair.basis for repair in kb.mending.repairs],
     }
     return {kind: Counter(basis.kind for basis in bases) for kind, bases in kinds.items() if bases}
-
-
-def basis_table(kb: KnowledgeBase) -> str:
-    """The counts as a table in Markdown."""
-    rows: list[tuple[str, ...]] = [("", *BASES)]
-    rows += [(kind, *(str(counts[basis]) for basis in BASES)) for kind, counts in basis_counts(kb).items()]
-    lines = ["| " + " | ".join(row) + " |" for row in rows]
-    return "\n".join((lines[0], "|---|" + "--:|" * len(BASES), *lines[1:]))

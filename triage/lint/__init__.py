@@ -1,4 +1,4 @@
-"""What a knowledge base must pass beyond holding together: its own cases, its structure, the ground rules."""
+"""What a knowledge base must pass beyond holding together, and what authors are shown of it."""
 
 from __future__ import annotations
 
@@ -8,18 +8,30 @@ from triage.errors import Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.lint.cases import wrong_cases
 from triage.lint.causes import cause_problems
+from triage.lint.everyday import surprising_marks
+from triage.lint.frequencies import missing_frequencies
 from triage.lint.ground_rules import ground_rule_breaches
+from triage.lint.lexicon import missing_words
 from triage.lint.mutants import surviving_mutants
+from triage.lint.nonvacuity import vacuous_rules
+from triage.lint.redundancy import redundant_rules
 from triage.lint.repairs import repair_problems
+from triage.lint.settling import unsettled_marks
 from triage.lint.structure import structure_problems
-from triage.lint.worth import idle_rules
+from triage.lint.unread import unread_levels
 
 PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("the rules' own cases", wrong_cases),
     ("spoilt rules that no case notices", surviving_mutants),
     ("words that nothing uses", structure_problems),
+    ("levels that nothing tells apart", unread_levels),
+    ("readings, marks and facts of which nobody says how often they are met", missing_frequencies),
+    ("places and marks of which nothing says what people call them", missing_words),
+    ("rules that can never hold", vacuous_rules),
     ("the ground rules of presuming", ground_rule_breaches),
-    ("rules that never matter", idle_rules),
+    ("rules that never matter", redundant_rules),
+    ("marks that never settle", unsettled_marks),
+    ("everyday marks that come out otherwise than a practised eye expects", surprising_marks),
     ("repairs that do not meet their findings", repair_problems),
     ("causes that cannot be told apart or followed up", cause_problems),
 )

@@ -1,4 +1,7 @@
-"""A rule's inline cases: does it fire where its author says, and stay silent where its author says?"""
+"""A rule's inline cases: does it fire where its author says, and stay silent where its author says?
+
+`fires` reads the tree as it was written and shares nothing with the engines: a second opinion, and meant to stay one.
+"""
 
 from __future__ import annotations
 

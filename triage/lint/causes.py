@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from triage.causes.evidence import network_of
 from triage.causes.gravity import worst_verdict
-from triage.errors import BadRules, Place, Problem
+from triage.errors import BadRules, Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat
-
-CAUSES = Place("the causes")
 
 
 def cause_problems(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -21,16 +20,16 @@ def cause_problems(kb: KnowledgeBase) -> Iterator[Problem]:
     try:
         network_of(kb, weights)
     except BadRules as error:
-        yield from error.problems
+        yield from (replace(problem, place=weights.place) for problem in error.problems)
     seen: dict[frozenset[object], str] = {}
     for cause in kb.causation.causes.values():
         leaves: frozenset[object] = frozenset(cause.leaves)
         if leaves in seen:
             what = f"{cause.id} leaves the same as {seen[leaves]}, as often"
-            yield Problem(CAUSES, what, "Make them one, or say what tells them apart.")
+            yield Problem(cause.place, what, "Make them one, or say what tells them apart.")
         seen.setdefault(leaves, cause.id)
         for follow_up in cause.follow_ups:
             worst = worst_verdict(kb, Boat("any"), follow_up.zone, follow_up.check)
             if weights.gravity[worst] == 0:
                 what = f"{cause.id} sends to {follow_up.check} at {follow_up.zone}, which finds nothing that matters"
-                yield Problem(CAUSES, what, "Send to a check that does, or take it out.")
+                yield Problem(follow_up.place, what, "Send to a check that does, or take it out.")

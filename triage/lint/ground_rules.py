@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from triage.errors import Place, Problem
+from triage.errors import Problem
 from triage.inference.evaluate import evaluate
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import VERDICT, KnowledgeBase
+from triage.lint.settling import DEFERRED
 from triage.survey.model import Boat, Finding, Reading
 
 
@@ -21,7 +22,7 @@ def ground_rule_breaches(kb: KnowledgeBase) -> Iterator[Problem]:
 
 def _resting_on_nothing(kb: KnowledgeBase) -> Iterator[Problem]:
     for presumption in kb.presumptions:
-        deferred = {scale for scale, _ in presumption.presumes} == {"growth"}
+        deferred = {scale for scale, _ in presumption.presumes} == {DEFERRED}
         if not presumption.rests_on and not deferred:
             what = f"{presumption.id} rests on no answer, so it would settle a mark by silence"
             yield Problem(presumption.place, what, "Name a scale that must be answered.")
@@ -34,7 +35,7 @@ def _about_something_else(kb: KnowledgeBase) -> Iterator[Problem]:
                 for scale in kb.about(zone, sign.id):
                     if scale not in kb.applicable(zone, sign.id):
                         what = f"{sign.id} is about {scale}, which does not apply to it at {zone}"
-                        yield Problem(Place("the vocabulary"), what, "Add it to the scales of the sign.")
+                        yield Problem(sign.place, what, "Add it to the scales of the sign.")
 
 
 def _milder_than_the_sign(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -63,4 +64,4 @@ def _deaf_named_checks(kb: KnowledgeBase) -> Iterator[Problem]:
                 (judged,) = evaluate(kb, Boat("any"), [finding])
                 if judged.lower.level(VERDICT) == 0:
                     what = f"nobody hears {scale} at its worst at {zone} under {sign}, although it is a named check"
-                    yield Problem(Place("the vocabulary"), what, "Write a rule that raises something for it.")
+                    yield Problem(kb.zones[zone].place, what, "Write a rule that raises something for it.")

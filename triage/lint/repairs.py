@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from triage.concluding.mending import repair_of
-from triage.errors import Place, Problem
+from triage.errors import Problem
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import VERDICT, KnowledgeBase
@@ -28,8 +28,8 @@ def repair_problems(kb: KnowledgeBase) -> Iterator[Problem]:
                     shown.add(repair.id)
                 missing = missing or (repair is None and judged.lower.level(VERDICT) > 0)
             if missing:
-                what = f"{sign} at {zone} can be graver than cosmetic, and no repair fits it"
-                yield Problem(Place("the repairs"), what, "Widen one, or write one for what is left.")
+                what = f"{sign} at {zone} can be graver than {kb.level_name(VERDICT, 0)}, and no repair fits it"
+                yield Problem(kb.signs[sign].place, what, "Widen a repair, or write one for what is left.")
     for repair in kb.mending.repairs:
         if repair.id not in shown:
             what = f"{repair.id} is never shown: nothing fits it, or an earlier repair always does"

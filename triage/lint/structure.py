@@ -4,30 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from triage.errors import Place, Problem
+from triage.errors import Problem
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.conditions import AtLeast, Condition, Is, parts
-
-VOCABULARY = Place("the vocabulary")
 
 
 def structure_problems(kb: KnowledgeBase) -> Iterator[Problem]:
     """All of them, zone by zone and scale by scale."""
     yield from _zones_without_rules(kb)
     yield from _scales_without_checks(kb)
+    yield from _scales_nobody_answers(kb)
     yield from _scales_nothing_reads(kb)
     yield from _levels_nothing_raises(kb)
     yield from _signs_nowhere(kb)
     yield from _one_sided_neighbours(kb)
-    yield from _impossible_rules(kb)
 
 
 def _zones_without_rules(kb: KnowledgeBase) -> Iterator[Problem]:
     conjuncts = [conjunct for rule in kb.rules if rule.raises for conjunct in conjuncts_of(kb, rule.when)]
-    for zone in kb.zones:
-        if not any(conjunct.zones is not None and zone in conjunct.zones for conjunct in conjuncts):
-            yield Problem(VOCABULARY, f'no rule speaks of the zone "{zone}" or of a group it is in', "Write one.")
+    for zone in kb.zones.values():
+        if not any(conjunct.zones is not None and zone.id in conjunct.zones for conjunct in conjuncts):
+            yield Problem(zone.place, f'no rule speaks of the zone "{zone.id}" or of a group it is in', "Write one.")
 
 
 def _scales_without_checks(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -35,7 +33,17 @@ def _scales_without_checks(kb: KnowledgeBase) -> Iterator[Problem]:
         applying = dict.fromkeys(scale for sign in signs for scale in kb.applicable(zone, sign))
         for scale in applying:
             if not kb.checks_for(scale, zone):
-                yield Problem(VOCABULARY, f"no check reads {scale} at {zone}", "Write one, or widen only_in.")
+                yield Problem(
+                    kb.scales[scale].place, f"no check reads {scale} at {zone}", "Write one, or widen only_in."
+                )
+
+
+def _scales_nobody_answers(kb: KnowledgeBase) -> Iterator[Problem]:
+    judged = {scale for zone, signs in kb.offers.items() for sign in signs for scale in kb.applicable(zone, sign)}
+    for scale in kb.scales.values():
+        if scale.observed and scale.id not in judged:
+            what = f"nobody is ever asked about {scale.id}: no mark is judged by it"
+            yield Problem(scale.place, what, "Name it in the scales of a sign, or in passed_by of a zone.")
 
 
 def _conditions(kb: KnowledgeBase) -> Iterator[Condition]:
@@ -48,17 +56,16 @@ def _scales_nothing_reads(kb: KnowledgeBase) -> Iterator[Problem]:
     tested = {part.word for part in _conditions(kb) if isinstance(part, Is)}
     for scale in kb.scales.values():
         if scale.observed and scale.id not in read:
-            yield Problem(VOCABULARY, f"no rule reads the scale {scale.id}", "Write a rule, or drop the scale.")
+            yield Problem(scale.place, f"no rule reads the scale {scale.id}", "Write a rule, or drop the scale.")
     needed = {fact for zone in kb.zones.values() for fact in zone.only_if}
-    for fact in kb.facts:
-        if fact not in tested | needed:
-            yield Problem(
-                VOCABULARY, f"no rule and no zone asks for the boat fact {fact}", "Write a rule, or drop the fact."
-            )
+    for fact in kb.facts.values():
+        if fact.id not in tested | needed:
+            what = f"no rule and no zone asks for the boat fact {fact.id}"
+            yield Problem(fact.place, what, "Write a rule, or drop the fact.")
     used = {value for part in _conditions(kb) if isinstance(part, Is) and part.word == "group" for value in part.values}
-    for group in kb.groups:
-        if group not in used:
-            yield Problem(VOCABULARY, f"no rule uses the group {group}", "Drop it.")
+    for group in kb.groups.values():
+        if group.id not in used:
+            yield Problem(group.place, f"no rule uses the group {group.id}", "Drop it.")
 
 
 def _levels_nothing_raises(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -68,17 +75,17 @@ def _levels_nothing_raises(kb: KnowledgeBase) -> Iterator[Problem]:
             for level in range(1, scale.top + 1):
                 if (scale.id, level) not in raised:
                     what = f"no rule raises {scale.id} to {level} ({scale.levels[level].name})"
-                    yield Problem(VOCABULARY, what, "Write one, or drop the level.")
+                    yield Problem(scale.place, what, "Write one, or drop the level.")
 
 
 def _signs_nowhere(kb: KnowledgeBase) -> Iterator[Problem]:
     offered = {sign for signs in kb.offers.values() for sign in signs}
-    for sign in kb.signs:
-        if sign not in offered:
-            yield Problem(VOCABULARY, f'the sign "{sign}" is offered nowhere', "Add it to offers.")
+    for sign in kb.signs.values():
+        if sign.id not in offered:
+            yield Problem(sign.place, f'the sign "{sign.id}" is offered nowhere', "Add it to offers.")
     for zone, signs in kb.offers.items():
         if not signs:
-            yield Problem(VOCABULARY, f'no sign is offered at "{zone}"', "Add it to offers.")
+            yield Problem(kb.zones[zone].place, f'no sign is offered at "{zone}"', "Add it to offers.")
 
 
 def _one_sided_neighbours(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -86,17 +93,4 @@ def _one_sided_neighbours(kb: KnowledgeBase) -> Iterator[Problem]:
         for neighbour in zone.neighbours:
             if zone.id not in kb.zones[neighbour].neighbours:
                 what = f"{zone.id} names {neighbour} as a neighbour, but not the other way round"
-                yield Problem(VOCABULARY, what, "Name both.")
-
-
-def _impossible_rules(kb: KnowledgeBase) -> Iterator[Problem]:
-    for rule in kb.all_rules:
-        if not any(_possible(kb, conjunct.zones, conjunct.signs) for conjunct in conjuncts_of(kb, rule.when)):
-            yield Problem(rule.place, f"{rule.id} can never hold: no such sign is offered there", "See offers.")
-
-
-def _possible(kb: KnowledgeBase, zones: frozenset[str] | None, signs: frozenset[str] | None) -> bool:
-    return any(
-        (zones is None or zone in zones) and (signs is None or not signs.isdisjoint(offered))
-        for zone, offered in kb.offers.items()
-    )
+                yield Problem(zone.place, what, "Name both.")

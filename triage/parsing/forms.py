@@ -73,7 +73,8 @@ def _problem(form: type[Form], all_found: Sequence[Any], document: Document, pat
     kind, said, given = found["type"], found["input"], found.get("ctx", {})
     name = _name(here)
     if kind == "extra_forbidden":
-        hint = did_you_mean(str(loc[-1]), _fields(form, loc[:-1]))
+        fields = _fields(form, loc[:-1])
+        hint = did_you_mean(str(loc[-1]), fields) or f"It can be: {', '.join(sorted(fields))}."
         return document.problem(here, f"unknown word {name}", _COMMA if _cut_off(said, here) else hint)
     if kind == "missing":
         return document.problem(here, f"{name} is missing", "Add it to the list.")

@@ -43,7 +43,7 @@ class Conjunct:
 
 def conjuncts_of(kb: KnowledgeBase, condition: Condition) -> tuple[Conjunct, ...]:
     """The condition as alternatives, in the order they are written; those that can never hold are left out."""
-    found = (merged for merged in map(_merge, _alternatives(kb, condition)) if merged is not None)
+    found = (joined for joined in map(conjunction, _alternatives(kb, condition)) if joined is not None)
     return tuple(dict.fromkeys(found))
 
 
@@ -88,8 +88,8 @@ def zone_words(zone: Zone) -> Mapping[str, tuple[str, ...]]:
     }
 
 
-def _merge(tests: Iterable[Conjunct]) -> Conjunct | None:
-    """One conjunct of many tests; None when no finding could satisfy it."""
+def conjunction(tests: Iterable[Conjunct]) -> Conjunct | None:
+    """One conjunct that asks for all that these ask for; None when no zone or no sign could satisfy it."""
     zones: frozenset[str] | None = None
     signs: frozenset[str] | None = None
     words: dict[str, frozenset[str]] = {}

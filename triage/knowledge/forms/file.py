@@ -6,6 +6,7 @@ from typing import Any
 
 from triage.knowledge.forms.atoms import Id, Text
 from triage.knowledge.forms.causes import CauseForm, WeightsForm
+from triage.knowledge.forms.everyday import EverydayForm
 from triage.knowledge.forms.frequencies import FrequenciesForm
 from triage.knowledge.forms.lexicon import WordsForm
 from triage.knowledge.forms.ontology import (
@@ -43,6 +44,7 @@ class KnowledgeFile(Form):
     weights: WeightsForm | None = None
     frequencies: FrequenciesForm | None = None
     words: WordsForm | None = None
+    everyday: EverydayForm | None = None
     rules: list[Any] = []
     promises: list[Any] = []
     repairs: list[Any] = []

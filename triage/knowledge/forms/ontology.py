@@ -77,6 +77,7 @@ class LevelForm(Form):
     phrase: Text
     means: str = ""
     role: str = ""
+    kept_for: str = ""
 
 
 class ScaleForm(Form):

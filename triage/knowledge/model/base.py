@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from triage.knowledge.model.cause import Causation
+from triage.knowledge.model.everyday import Everyday
 from triage.knowledge.model.frequencies import Frequencies
 from triage.knowledge.model.lexicon import Words
 from triage.knowledge.model.ontology import NOTHING_SEEN, Check, Fact, Group, Leg, Sign, Source, Zone
@@ -40,6 +41,7 @@ class KnowledgeBase:
     words: Words = field(default_factory=Words)
     causation: Causation = field(default_factory=Causation)
     digest: str = ""
+    everyday: Everyday = field(default_factory=Everyday)
 
     @property
     def all_rules(self) -> tuple[Rule | Presumption, ...]:

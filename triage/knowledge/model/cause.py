@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from triage.knowledge.model.scale import Basis
+from triage.errors import Place
+from triage.knowledge.model.scale import NOWHERE, Basis
 
 ANYWHERE = "anywhere"
 """Stands in place of a zone in what a cause leaves: the mark counts wherever on the boat it is."""
@@ -41,6 +42,7 @@ class FollowUp:
     side: Side
     strength: str
     because: str
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True)
@@ -66,6 +68,7 @@ class Cause:
     still_at_work: AtWork | None
     basis: Basis
     only_if: Mapping[str, str] = field(default_factory=dict)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True)
@@ -97,6 +100,7 @@ class Weights:
     gravity: tuple[float, ...]
     criticality: Mapping[str, float]
     basis: Basis
+    place: Place = field(default=NOWHERE, compare=False)
 
     def word(self, chance: float) -> str:
         """The word for a chance."""

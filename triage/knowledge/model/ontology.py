@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from triage.knowledge.model.scale import Basis
+from triage.errors import Place
+from triage.knowledge.model.scale import NOWHERE, Basis
 
 VERDICT, AFLOAT, TOW, HANDS = "verdict", "afloat", "tow", "hands"
 OUTCOMES = (VERDICT, AFLOAT, TOW, HANDS)
@@ -49,6 +50,7 @@ class Zone:
     also_open: tuple[str, ...]
     named_checks: bool
     only_if: Mapping[str, str] = field(default_factory=dict)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True)
@@ -76,6 +78,7 @@ class Sign:
     named_checks: str
     also_named: tuple[str, ...]
     harmless: str
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True)
@@ -99,6 +102,7 @@ class Check:
     false_alarms: float
     only_in: tuple[str, ...]
     basis: Basis
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True)
@@ -109,13 +113,17 @@ class Fact:
     asks: str
     values: Mapping[str, str]
     find_out: str
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True)
 class Group:
+    """Zones that rules speak of together."""
+
     id: str
     name: str
     zones: tuple[str, ...]
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from triage.errors import Place
+
+NOWHERE = Place("not in a file")
+"""Where knowledge stands that no file holds; the loader always knows better."""
 
 
 @dataclass(frozen=True)
@@ -10,12 +15,14 @@ class Level:
     """One step of a scale: a short name, a phrase that stands after "you found that", and what it asks of people.
 
     ``role`` says which part it plays for the program, whatever it is called (see `ROLES`).
+    ``kept_for`` says why people tell it from the milder one although nothing is concluded from it.
     """
 
     name: str
     phrase: str
     means: str = ""
     role: str = ""
+    kept_for: str = ""
 
 
 @dataclass(frozen=True)
@@ -69,6 +76,7 @@ class Scale:
     asks: str = ""
     measure: Measure | None = None
     basis: Basis | None = None
+    place: Place = field(default=NOWHERE, compare=False)
 
     @property
     def top(self) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from triage.errors import BadRules, Place, Problem
+from triage.errors import BadRules, Problem
 from triage.knowledge.compiled.consequences import suspicion_cycle
 from triage.knowledge.compiled.strata import scale_cycle
 from triage.knowledge.forms.file import KnowledgeFile
@@ -10,6 +10,7 @@ from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import PromiseForm, RuleForm
 from triage.knowledge.model import NOTHING_SEEN, OUTCOMES, KnowledgeBase, Rule
 from triage.knowledge.readers.causes import read_causation
+from triage.knowledge.readers.everyday import read_everyday
 from triage.knowledge.readers.frequencies import read_frequencies
 from triage.knowledge.readers.lexicon import read_words
 from triage.knowledge.readers.ontology import read_vocabulary
@@ -38,7 +39,8 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     frequencies = read_frequencies(files, words)
     called = read_words(files, words)
     causation = read_causation(files, words)
-    problems = [*_problems(documents), *_missing(words)]
+    everyday = read_everyday(files, words)
+    problems = [*_problems(documents), *_missing(words, documents)]
     if problems:
         raise BadRules(problems)
     kb = KnowledgeBase(
@@ -58,6 +60,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         frequencies=frequencies,
         words=called,
         causation=causation,
+        everyday=everyday,
     )
     if steps := scale_cycle(kb):
         told = ", ".join(f"{read} raises {raised} ({rule.id})" for read, raised, rule in steps)
@@ -92,15 +95,20 @@ def _problems(documents: list[Document]) -> list[Problem]:
     return [problem for document in documents for problem in document.problems]
 
 
-def _missing(words: Ontology) -> list[Problem]:
-    """What every knowledge base must have."""
-    place = Place("the vocabulary")
+def _missing(words: Ontology, documents: list[Document]) -> list[Problem]:
+    """What every knowledge base must have, told where it would stand."""
     problems = []
     for scale in OUTCOMES:
         if scale not in words.scales or words.scales[scale].observed:
             hint = "Every assessment answers these four."
-            problems.append(Problem(place, f'the derived scale "{scale}" is missing', hint))
+            problems.append(_at_section(documents, "scales", f'the derived scale "{scale}" is missing', hint))
     if NOTHING_SEEN not in words.signs:
         hint = "It is how a part is recorded that was looked at and passed."
-        problems.append(Problem(place, f'the sign "{NOTHING_SEEN}" is missing', hint))
+        problems.append(_at_section(documents, "signs", f'the sign "{NOTHING_SEEN}" is missing', hint))
     return problems
+
+
+def _at_section(documents: list[Document], section: str, what: str, hint: str) -> Problem:
+    """A problem at the first section of this name, or at the top of the first file."""
+    document = next((one for one in documents if (section,) in one.marks), documents[0])
+    return document.at(*document.marks.get((section,), (1, 1)), what, hint)

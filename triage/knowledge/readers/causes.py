@@ -65,6 +65,7 @@ class _WeightsReader:
             gravity=self.gravity(),
             criticality={str(word): weight for word, weight in form.criticality.items()},
             basis=basis_of(self.document, ("weights",), form, self.words),
+            place=self.document.place(("weights",)),
         )
 
     def gravity(self) -> tuple[float, ...]:
@@ -108,6 +109,7 @@ class _CauseReader:
             still_at_work=self.at_work(),
             basis=basis_of(self.document, here, form, self.words),
             only_if=self.only_if(),
+            place=self.document.place(here),
         )
 
     def left(self, path: Path, form: LeavesForm) -> Leaves:
@@ -137,7 +139,8 @@ class _CauseReader:
             self.can_be_made((*path, "check"), form)
         if zone and form.side != "both" and not self.words.zones[form.zone].sided:
             self.complain((*path, "side"), f'"{form.zone}" is one part, not one on each side', "Take side out.")
-        return FollowUp(form.zone, form.check, form.side, form.strength, form.because)
+        place = self.document.place(path)
+        return FollowUp(form.zone, form.check, form.side, form.strength, form.because, place)
 
     def can_be_made(self, path: Path, form: FollowUpForm) -> None:
         """Whether the check reads anything by which marks there are judged."""

@@ -19,8 +19,8 @@ def read_vocabulary(files: Loaded) -> Ontology:
     words = Ontology()
     for _, _, key, source in named(files, "sources"):
         words.sources[key] = model.Source(key, source.title, source.seen, source.note)
-    for _, _, key, fact in named(files, "facts"):
-        words.facts[key] = model.Fact(key, fact.asks, fact.values, fact.find_out)
+    for document, path, key, fact in named(files, "facts"):
+        words.facts[key] = model.Fact(key, fact.asks, fact.values, fact.find_out, document.place(path))
     for document, path, key, scale in named(files, "scales"):
         words.scales[key] = _scale(document, path, key, scale, words)
     _read_zones(files, words)
@@ -62,7 +62,9 @@ def _read_roles(document: Document, path: Path, key: str, form: ScaleForm) -> No
 
 
 def _scale(document: Document, path: Path, key: str, form: ScaleForm, words: Ontology) -> model.Scale:
-    levels = tuple(model.Level(level.name, level.phrase, level.means, level.role) for level in form.levels)
+    levels = tuple(
+        model.Level(level.name, level.phrase, level.means, level.role, level.kept_for) for level in form.levels
+    )
     _read_roles(document, path, key, form)
     if len({level.name for level in levels}) < len(levels):
         document.problems.append(document.problem((*path, "levels"), "two levels have the same name", "Rename one."))
@@ -89,7 +91,7 @@ def _scale(document: Document, path: Path, key: str, form: ScaleForm, words: Ont
         hint = 'Add a line "asks: …" with the question that it answers.'
         document.problems.append(document.problem(path, '"asks" is missing', hint))
     basis = basis_of(document, path, form, words) if form.basis else None
-    return model.Scale(key, form.name, observed, levels, form.asks, measure, basis)
+    return model.Scale(key, form.name, observed, levels, form.asks, measure, basis, document.place(path))
 
 
 def _limit(said: float | Literal["any", "always", "none"], *, smaller: bool) -> float | None:
@@ -108,7 +110,7 @@ def _read_zones(files: Loaded, words: Ontology) -> None:
     ids = {key for _, form in files for key in form.zones}
     for document, path, key, group in named(files, "groups"):
         zones = known(document, (*path, "zones"), group.zones, ids, "zone")
-        words.groups[key] = model.Group(key, group.name, zones)
+        words.groups[key] = model.Group(key, group.name, zones, document.place(path))
     legs = []
     order: dict[str, tuple[str, int]] = {}
     for document, form in files:
@@ -163,6 +165,7 @@ def _zone(
             for fact in known(document, (*path, "only_if"), form.only_if, words.facts, "boat fact")
             if known(document, (*path, "only_if", fact), [form.only_if[fact]], words.facts[fact].values, f"{fact}")
         },
+        place=document.place(path),
     )
 
 
@@ -201,6 +204,7 @@ def _sign(document: Document, path: Path, key: str, form: SignForm, words: Ontol
         named_checks=form.named_checks,
         also_named=known_scales(document, (*path, "also_named"), form.also_named, words),
         harmless=form.harmless,
+        place=document.place(path),
     )
 
 
@@ -220,6 +224,7 @@ def _check(document: Document, path: Path, key: str, form: CheckForm, words: Ont
         "reads": known_scales(document, (*path, "reads"), form.reads, words),
         "only_in": known(document, (*path, "only_in"), form.only_in, words.zones, "zone"),
         "basis": basis_of(document, path, form, words),
+        "place": document.place(path),
     }
     return model.Check(
         id=key,

@@ -21,6 +21,7 @@ from triage.knowledge.model import (
     base,
     cause,
     conditions,
+    everyday,
     frequencies,
     lexicon,
     ontology,
@@ -32,7 +33,7 @@ from triage.knowledge.model import (
 from triage.resources import cache_dir, keep, kept
 from triage.version import __version__
 
-_MADE_OF = (base, cause, conditions, errors, frequencies, lexicon, ontology, promise, repair, rule, scale)
+_MADE_OF = (base, cause, conditions, errors, everyday, frequencies, lexicon, ontology, promise, repair, rule, scale)
 _CLASSES = {
     thing.__name__: thing
     for module in _MADE_OF
