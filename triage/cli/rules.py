@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from triage.cli.printing import tell
 from triage.cli.prove import prove
 
 
@@ -49,19 +50,11 @@ def check(folder: Path | None) -> None:
 )
 def handbook(folder: Path, from_: Path | None) -> None:
     """Write the knowledge as a handbook of plain pages into DIR, to read or to print."""
-    from triage.errors import BadRules
     from triage.knowledge.store.load import load_knowledge
     from triage.views.handbook import write_handbook
 
-    try:
-        pages = write_handbook(load_knowledge(from_), folder)
-    except BadRules as error:
-        click.echo(str(error), err=True)
-        raise SystemExit(2) from None
-    except OSError as error:
-        click.echo(f"{error}. Name another folder.", err=True)
-        raise SystemExit(2) from None
-    click.echo(f"{_count(pages, 'page')}; start with {folder / 'index.html'}")
+    pages = write_handbook(load_knowledge(from_), folder)
+    tell(f"{_count(pages, 'page')}; start with {folder / 'index.html'}")
 
 
 @rules.command()
@@ -70,7 +63,7 @@ def basis() -> None:
     from triage.knowledge.basis import basis_table
     from triage.knowledge.store.load import load_knowledge
 
-    click.echo(basis_table(load_knowledge()))
+    tell(basis_table(load_knowledge()))
 
 
 rules.add_command(prove)
