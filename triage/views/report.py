@@ -98,6 +98,7 @@ def _environment(**options: Any) -> jinja2.Environment:
     environment.filters["uncapital"] = lambda text: text[:1].lower() + text[1:]
     environment.filters["takes_off"] = TAKES_OFF.__getitem__
     environment.filters["cost"] = cost
+    environment.filters["plain"] = plain
     return environment
 
 
@@ -115,5 +116,4 @@ def _texts(colour: bool) -> jinja2.Environment:
 
     environment.filters["shade"] = shade
     environment.filters["fold"] = fold
-    environment.filters["plain"] = plain
     return environment
