@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable, Iterator
 
 from triage.knowledge.model import KnowledgeBase, Measure, Scale
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, UnknownUnit, in_unit, looks_measured, unit_names
-from triage.parsing.text import did_you_mean, same
+from triage.parsing.text import did_you_mean, nearest, same
 from triage.survey.model import Reading
 
 COULD_NOT_TELL = "could not tell"
@@ -40,9 +39,10 @@ class Names:
 
     def hint(self, text: str) -> str:
         """The nearest known names, one for each thing that is called so."""
-        near = difflib.get_close_matches(same(text), self.ids, n=5, cutoff=0.6)
-        nearest = {self.ids[name]: self.spelt[name] for name in reversed(near)}
-        told = [nearest[id_] for id_ in dict.fromkeys(self.ids[name] for name in near)][:3]
+        first: dict[str, str] = {}
+        for name in nearest(same(text), self.ids, at_most=5):
+            first.setdefault(self.ids[name], self.spelt[name])
+        told = list(first.values())[:3]
         return "Did you mean " + " or ".join(f'"{name}"' for name in told) + "?" if told else ""
 
 
