@@ -14,6 +14,7 @@ from triage.errors import Place
 from triage.knowledge.model import (
     NOTHING_SEEN,
     OUTCOMES,
+    ROLES,
     Basis,
     Cap,
     Fact,
@@ -131,7 +132,14 @@ def knowledge_bases(draw: st.DrawFn) -> KnowledgeBase:
 
 
 def _scale(name: str, levels: int, *, observed: bool) -> Scale:
-    return Scale(name, name, observed, tuple(Level(f"l{n}", f"{name} is {n}") for n in range(levels)))
+    roles = dict(enumerate(ROLES.get(name, ())[: levels - 1]))
+    roles |= {levels - 1: ROLES[name][-1]} if name in ROLES else {}
+    return Scale(
+        name,
+        name,
+        observed,
+        tuple(Level(f"l{n}", f"{name} is {n}", role=roles.get(n, "")) for n in range(levels)),
+    )
 
 
 @st.composite

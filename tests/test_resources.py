@@ -7,7 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from triage.resources import MOST, keep, kept
+from tests.bounded import bounded
+from triage import resources
+from triage.errors import CannotWork
+from triage.resources import MOST, cache_dir, data_dir, keep, kept, kept_file
 
 NAME, BODY = "something.kind", b"some\nlines"
 
@@ -123,3 +126,53 @@ def test_only_the_newest_of_a_kind_are_kept(folder: Path) -> None:
 
     assert {"last", *(str(number) for number in range(4, MOST + 3))} == {file.stem for file in folder.glob("*.kind")}
     assert BODY == kept("first.else")
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes")
+def test_a_pipe_in_ones_own_cache_is_not_waited_for(folder: Path) -> None:
+    folder.mkdir(parents=True, mode=0o700)
+    os.mkfifo(folder / NAME, 0o600)
+
+    with bounded(2):
+        keep(NAME, BODY)
+
+        assert (None, None) == (kept(NAME), kept_file(NAME))
+
+
+def test_other_files_may_be_kept_there_unless_somebody_else_could_write_them(folder: Path) -> None:
+    before = kept_file("proofs.sqlite")
+    (folder / "proofs.sqlite").write_bytes(b"")
+    (folder / "proofs.sqlite").chmod(0o666)
+
+    assert (folder / "proofs.sqlite", None) == (before, kept_file("proofs.sqlite"))
+
+
+def test_somebody_without_a_name_and_a_home_keeps_nothing(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    for variable in ("TRIAGE_CACHE_DIR", "XDG_CACHE_HOME", "HOME", "LOCALAPPDATA"):
+        monkeypatch.delenv(variable, raising=False)
+    monkeypatch.setattr(os.path, "expanduser", lambda path: path)  # what it does for a user nobody knows
+    monkeypatch.chdir(tmp_path)
+
+    keep(NAME, BODY)
+
+    assert (None, None) == (cache_dir(), kept(NAME))
+    assert [] == os.listdir(tmp_path)
+
+
+def test_what_should_be_there_and_is_not_is_told_plainly(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setenv("TRIAGE_RULES_DIR", str(tmp_path / "none"))
+
+    with pytest.raises(CannotWork, match=r"The rules are not where they should be, at .*none\. Mend TRIAGE_RULES_DIR"):
+        data_dir("rules")
+
+
+@pytest.mark.parametrize(("project", "expected"), [("dinghy-triage", "rules"), ("somebody-else", "triage/_data/rules")])
+def test_a_project_of_somebody_else_beside_the_package_does_not_mislead(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, project: str, expected: str
+) -> None:
+    (tmp_path / "pyproject.toml").write_text(f'[project]\nname = "{project}"\n')
+    for folder in ("rules", "triage/_data/rules"):
+        (tmp_path / folder).mkdir(parents=True)
+    monkeypatch.setattr(resources, "_PACKAGE", tmp_path / "triage")
+
+    assert tmp_path / expected == data_dir("rules")

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from triage.conclusions.assessment import Assessment
     from triage.dialogue.interview import add_finding, answer, next_question
     from triage.dialogue.question import Done, Question
-    from triage.errors import BadInput, BadRules, BadSurvey, MissingExtra, Problem, TriageError
+    from triage.errors import BadInput, BadRules, BadSurvey, CannotWork, MissingExtra, Problem, TriageError
     from triage.knowledge.model import KnowledgeBase
     from triage.knowledge.store.load import load_knowledge
     from triage.listening.understand import understand
@@ -36,6 +36,7 @@ _HOME = {
     "BadRules": "triage.errors",
     "BadSurvey": "triage.errors",
     "Boat": "triage.survey.model",
+    "CannotWork": "triage.errors",
     "Done": "triage.dialogue.question",
     "Finding": "triage.survey.model",
     "KnowledgeBase": "triage.knowledge.model",
@@ -63,6 +64,7 @@ __all__ = [
     "BadRules",
     "BadSurvey",
     "Boat",
+    "CannotWork",
     "Done",
     "Finding",
     "KnowledgeBase",

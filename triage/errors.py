@@ -4,6 +4,7 @@
     ├── BadInput         something a person wrote does not hold together; carries every Problem
     │   ├── BadRules     … in the knowledge
     │   └── BadSurvey    … in a survey
+    ├── CannotWork       disk, terminal, permissions or files of our own stand in the way
     └── MissingExtra     an optional library is needed and not installed
 
 The library raises these and never prints; only the command line and the web translate them. Three more are turned
@@ -18,7 +19,7 @@ into one of these, or into an answer, before anybody sees them:
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 
@@ -59,12 +60,21 @@ class TriageError(Exception):
     """Base of every error this package raises on purpose."""
 
 
+MOST_TOLD = 50
+"""Problems that an error tells one by one; of the others it tells how many there are."""
+
+
 class BadInput(TriageError):
-    """Input that does not hold together. ``problems`` holds all of them, in reading order."""
+    """Input that does not hold together. ``problems`` holds all of them, in reading order; its text the first."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(sorted(set(problems)))
-        super().__init__("\n\n".join(str(problem) for problem in self.problems))
+        super().__init__("\n\n".join([*map(str, self.problems[:MOST_TOLD]), *self._others()]))
+
+    def _others(self) -> Iterator[str]:
+        others = len(self.problems) - MOST_TOLD
+        if others > 0:
+            yield f"… and {others} more {'problem' if others == 1 else 'problems'}. Mend these first."
 
 
 class BadRules(BadInput):
@@ -73,6 +83,13 @@ class BadRules(BadInput):
 
 class BadSurvey(BadInput):
     """A survey does not hold together, or says something that cannot be."""
+
+
+class CannotWork(TriageError):
+    """Nothing is wrong with what was asked; the disk, the terminal, a permission or a missing file is in the way.
+
+    Its text is plain sentences: what could not be done and where, why, and what to do.
+    """
 
 
 class MissingExtra(TriageError):

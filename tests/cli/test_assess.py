@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import errno
 import json
+import os
+import sys
 from pathlib import Path
 
+import pexpect
 import pytest
 from click.testing import CliRunner, Result
 
+from tests.conftest import ROOT
 from triage.cli import main
 
 FIT = """
@@ -104,3 +109,93 @@ def test_shells_can_complete_our_commands(shell: str) -> None:
 def test_every_command_explains_itself() -> None:
     for name, command in main.commands.items():
         assert command.help, name
+
+
+def test_a_report_never_takes_the_place_of_a_survey(surveys: Path) -> None:
+    (surveys / "link.json").symlink_to("open.yaml")
+    (surveys / "hard.html").hardlink_to(surveys / "fit.yaml")
+
+    for files, output in (
+        (["fit.yaml"], "fit.yaml"),
+        (["open.yaml"], "link.json"),
+        (["fit.yaml"], "hard.html"),
+        (["open.yaml", "fit.yaml"], "fit.yaml"),
+    ):
+        result = run("assess", *(surveys / file for file in files), "-o", surveys / output)
+        assert 2 <= result.exit_code <= 3
+
+    assert (
+        "its report would overwrite the survey"
+        in run("assess", surveys / "fit.yaml", "-o", surveys / "fit.yaml").stderr
+    )
+    assert [FIT, OPEN] == [(surveys / f"{name}.yaml").read_text() for name in ("fit", "open")]
+
+
+def test_two_surveys_that_would_write_one_report_are_both_named(surveys: Path) -> None:
+    (surveys / "other").mkdir()
+    (surveys / "other/fit.json").write_text(FIT)
+
+    result = run("assess", surveys / "fit.yaml", surveys / "other/fit.json", "-f", "html", "-o", surveys / "out")
+
+    assert 2 == result.exit_code
+    assert (
+        f"{surveys / 'other/fit.json'}: its report would overwrite the one of {surveys / 'fit.yaml'}" in result.stderr
+    )
+    assert not (surveys / "out").exists()
+
+
+def test_a_folder_that_is_missing_is_made_or_what_stands_in_its_way_is_told(surveys: Path) -> None:
+    made = run("assess", surveys / "fit.yaml", "-o", surveys / "new/folder/fit.html")
+    refused = run("assess", surveys / "fit.yaml", "-o", surveys / "open.yaml/fit.html")
+
+    assert (0, 3) == (made.exit_code, refused.exit_code)
+    assert (surveys / "new/folder/fit.html").exists()
+    assert "Cannot make the folder" in refused.stderr
+
+
+def test_a_report_that_cannot_be_written_leaves_the_older_one(surveys: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    run("assess", surveys / "fit.yaml", "-o", surveys / "fit.html")
+    before = (surveys / "fit.html").read_text(encoding="utf-8")
+
+    def full(_: int) -> None:
+        raise OSError(errno.ENOSPC, "full")
+
+    monkeypatch.setattr(os, "fsync", full)
+    result = run("assess", surveys / "fit.yaml", "-o", surveys / "fit.html")
+
+    assert 3 == result.exit_code
+    assert f"Cannot write {surveys / 'fit.html'}: there is no room left." in result.stderr
+    assert before == (surveys / "fit.html").read_text(encoding="utf-8")
+    assert {"fit.yaml", "open.yaml", "wrong.yaml", "fit.html"} == set(os.listdir(surveys))
+
+
+def test_no_more_than_the_first_problems_are_told(surveys: Path) -> None:
+    rows = "\n".join(f"  - {{zone: nowhere{number}, sign: scuff}}" for number in range(90))
+    (surveys / "many.yaml").write_text(f"boat: {{name: Ruff}}\nfindings:\n{rows}\n")
+
+    result = run("assess", surveys / "many.yaml")
+
+    assert 50 == result.stderr.count('no zone is called "nowhere')
+    assert "… and 40 more problems. Mend these first." in result.stderr
+
+
+@pytest.mark.parametrize(("names", "shown"), [(("fit", "open"), True), (("fit",), False)])
+def test_somebody_who_waits_at_a_terminal_sees_how_far_it_is(
+    surveys: Path, names: tuple[str, ...], shown: bool
+) -> None:
+    files = [str(surveys / f"{name}.yaml") for name in names]
+    child = pexpect.spawn(
+        "bash",
+        ["-c", '"$0" -m triage assess "$@" -f json > /dev/null', sys.executable, *files],
+        cwd=str(ROOT),
+        encoding="utf-8",
+        dimensions=(40, 300),
+    )
+    child.expect(pexpect.EOF)
+
+    assert (f"1 of 2: {surveys / 'fit.yaml'}, 1 mark …" in str(child.before)) == shown
+    assert (f"2 of 2: {surveys / 'open.yaml'}, 1 mark …" in str(child.before)) == shown
+
+
+def test_nobody_at_a_terminal_sees_nothing_of_it(surveys: Path) -> None:
+    assert "" == run("assess", surveys / "fit.yaml", surveys / "open.yaml").stderr

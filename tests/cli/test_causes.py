@@ -61,3 +61,12 @@ def test_boats_that_share_a_cause_are_told_together(tmp_path: Path) -> None:
     assert result.exit_code == 0
     assert result.stdout.startswith("Dragging over concrete or shingle: Knot (very likely), Ruff (very likely)")
     assert "- Ruff: Foil in the joint at Seam between hull and deck at the stern" in result.stdout
+
+
+def test_a_folder_that_is_missing_is_made_and_a_drawing_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    made = run("-f", "json", "-o", tmp_path / "new" / "graph.json")
+    refused = run("-f", "json", "-o", tmp_path / "new" / "graph.json" / "below.json")
+
+    assert (0, 3) == (made.exit_code, refused.exit_code)
+    assert json.loads((tmp_path / "new/graph.json").read_text(encoding="utf-8"))["nodes"]
+    assert "Cannot make the folder" in refused.stderr

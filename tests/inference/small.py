@@ -14,6 +14,8 @@ from triage.errors import Place
 from triage.knowledge.model import (
     NOTHING_SEEN,
     OUTCOMES,
+    ROLES,
+    VERDICT,
     Basis,
     Cap,
     Fact,
@@ -85,7 +87,10 @@ def boat(**facts: str) -> Boat:
 
 
 def _scale(name: str, *, observed: bool) -> Scale:
-    return Scale(name, name, observed, tuple(Level(f"{name} {n}", f"{name} is {n}") for n in range(4)))
+    roles = ROLES.get(name, ())
+    roles = (*roles[:-1], *[""] * (4 - len(roles)), *roles[-1:]) if name != VERDICT else (*roles, "")
+    levels = (Level(f"{name} {n}", f"{name} is {n}", role=role) for n, role in enumerate(roles))
+    return Scale(name, name, observed, tuple(levels))
 
 
 def _sign(

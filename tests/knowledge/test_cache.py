@@ -4,21 +4,26 @@ from __future__ import annotations
 
 import json
 import os
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
 
 from tests.conftest import ROOT
 from tests.settling import BOAT
+from triage.errors import Place
 from triage.inference.evaluate import evaluate
+from triage.knowledge import model
+from triage.knowledge.digest import digest_of
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.store import cache as module
 from triage.knowledge.store.cache import remember, remembered
 from triage.knowledge.store.load import knowledge_from_texts
-from triage.resources import MOST, keep
+from triage.resources import MOST, keep, kept
 from triage.survey.model import Finding, Reading
 
 TEXTS = {file.name: file.read_bytes() for file in sorted((ROOT / "tests/knowledge/small").glob("*.yaml"))}
+DIGEST = digest_of(TEXTS)
 
 
 @pytest.fixture
@@ -39,9 +44,9 @@ def the_file(folder: Path) -> Path:
 
 
 def test_the_shipped_knowledge_comes_back_whole_and_judges_alike(kb: KnowledgeBase) -> None:
-    remember(TEXTS, kb)
+    remember(kb)
 
-    back = remembered(TEXTS)
+    back = remembered(kb.digest)
 
     assert back is not None
     assert module._encoded(kb) == module._encoded(back)
@@ -51,12 +56,22 @@ def test_the_shipped_knowledge_comes_back_whole_and_judges_alike(kb: KnowledgeBa
 
 
 def test_a_changed_text_or_name_is_not_mistaken_for_the_old_one(small: KnowledgeBase) -> None:
-    remember(TEXTS, small)
+    remember(small)
     name = next(iter(TEXTS))
 
-    assert remembered(TEXTS) is not None
-    assert remembered({**TEXTS, name: TEXTS[name] + b"\n"}) is None
-    assert remembered({**TEXTS, "more.yaml": b""}) is None
+    assert remembered(DIGEST) is not None
+    assert remembered(digest_of({**TEXTS, name: TEXTS[name] + b"\n"})) is None
+    assert remembered(digest_of({**TEXTS, "more.yaml": b""})) is None
+
+
+def test_what_is_kept_under_the_name_of_other_texts_is_not_believed(small: KnowledgeBase, folder: Path) -> None:
+    remember(small)
+    body = kept(the_file(folder).name)
+    assert body is not None
+
+    keep(module._name("0" * 64), body)
+
+    assert remembered("0" * 64) is None
 
 
 @pytest.mark.parametrize(
@@ -65,18 +80,18 @@ def test_a_changed_text_or_name_is_not_mistaken_for_the_old_one(small: Knowledge
     ids=["empty", "nonsense", "wrong digest", "not text"],
 )
 def test_a_spoilt_file_counts_as_not_there(small: KnowledgeBase, folder: Path, spoilt: bytes) -> None:
-    remember(TEXTS, small)
+    remember(small)
     the_file(folder).write_bytes(spoilt)
 
-    assert remembered(TEXTS) is None
+    assert remembered(DIGEST) is None
 
 
 @pytest.mark.parametrize(
     "body",
     [
-        '["/",["Path",0]]',
-        '["true",["system",0]]',
-        '[["Place"]]',
+        '["/",["pathlib.Path",0]]',
+        '["true",["posix.system",0]]',
+        '[["triage.errors.Place"]]',
         '["a",["tuple",0],["mapping",1]]',
         '[["tuple"],["set",2]]',
         '[["tuple",1],"what comes later"]',
@@ -88,10 +103,10 @@ def test_a_spoilt_file_counts_as_not_there(small: KnowledgeBase, folder: Path, s
     ],
 )
 def test_nothing_but_our_own_data_is_made_from_a_file(small: KnowledgeBase, folder: Path, body: str) -> None:
-    remember(TEXTS, small)
+    remember(small)
     keep(the_file(folder).name, body.encode())
 
-    assert remembered(TEXTS) is None
+    assert remembered(DIGEST) is None
 
 
 def test_a_value_that_is_met_again_is_kept_once(kb: KnowledgeBase) -> None:
@@ -103,41 +118,45 @@ def test_a_value_that_is_met_again_is_kept_once(kb: KnowledgeBase) -> None:
 
 @pytest.mark.skipif(not hasattr(os, "getuid"), reason="this system does not tell who may write a file")
 def test_a_file_that_others_may_write_is_not_believed(small: KnowledgeBase, folder: Path) -> None:
-    remember(TEXTS, small)
+    remember(small)
 
     the_file(folder).chmod(0o666)
 
-    assert remembered(TEXTS) is None
+    assert remembered(DIGEST) is None
 
 
 def test_it_can_be_turned_off_and_a_folder_that_cannot_be_made_is_no_misfortune(
     small: KnowledgeBase, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("TRIAGE_CACHE_DIR", "")
-    remember(TEXTS, small)
-    turned_off = remembered(TEXTS)
+    remember(small)
+    turned_off = remembered(DIGEST)
     (tmp_path / "file").write_text("in the way")
     monkeypatch.setenv("TRIAGE_CACHE_DIR", str(tmp_path / "file/below"))
-    remember(TEXTS, small)
+    remember(small)
 
     assert turned_off is None
-    assert remembered(TEXTS) is None
+    assert remembered(DIGEST) is None
 
 
 def test_only_the_newest_are_kept(small: KnowledgeBase, folder: Path) -> None:
     for number in range(MOST + 3):
-        remember({**TEXTS, "more.yaml": str(number).encode()}, small)
+        remember(replace(small, digest=str(number)))
 
     assert MOST == len(list(folder.glob("*.json")))
-    assert remembered({**TEXTS, "more.yaml": str(MOST + 2).encode()}) is not None
+    assert remembered(str(MOST + 2)) is not None
 
 
-def test_no_two_kinds_of_data_share_a_name() -> None:
-    names = [
-        name
-        for made_of in module._MADE_OF
-        for name, thing in vars(made_of).items()
-        if hasattr(thing, "__dataclass_fields__") and thing.__module__ == made_of.__name__
-    ]
+def test_two_kinds_of_data_may_be_called_alike(monkeypatch: pytest.MonkeyPatch) -> None:
+    @dataclass(frozen=True)
+    class Rule:
+        said: str
 
-    assert len(names) == len(set(names)) == len(module._CLASSES)
+    monkeypatch.setitem(module._CLASSES, module._name_of(Rule), Rule)
+    monkeypatch.setattr(module, "_MAKERS", {**module._MAKERS, module._name_of(Rule): Rule})
+
+    there_and_back = module._decoded(module._encoded((Rule("one"), Place("two"))))
+
+    assert (Rule("one"), Place("two")) == there_and_back
+    assert model.Rule.__name__ == Rule.__name__
+    assert module._name_of(model.Rule) in module._CLASSES

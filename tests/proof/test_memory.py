@@ -11,7 +11,7 @@ from tests.inference.small import presumption, rule
 from tests.proof.asking import promise, promised, proved
 from triage.knowledge.model import Advice, KnowledgeBase
 from triage.knowledge.model.conditions import All, AtLeast, AtMost, Is
-from triage.proof.memory import Memory
+from triage.proof.memory import Memory, usual_file
 from triage.proof.run import Outcome
 
 RIM = Is("zone", ("rim",))
@@ -111,3 +111,13 @@ def test_a_memory_that_cannot_be_used_is_done_without(tmp_path: Path) -> None:
 
     for file in (spoilt, in_the_way / "proofs.sqlite"):
         assert asked_again(KB, file).holds
+
+
+def test_it_lies_where_everything_else_is_kept_and_is_turned_off_with_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TRIAGE_CACHE_DIR", str(tmp_path))
+    there = usual_file()
+    monkeypatch.setenv("TRIAGE_CACHE_DIR", "")
+
+    assert (tmp_path / "proofs.sqlite", None) == (there, usual_file())

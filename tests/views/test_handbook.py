@@ -11,8 +11,9 @@ from click.testing import CliRunner
 
 from tests.mistakes import small_base
 from triage.cli import main
+from triage.errors import BadInput
 from triage.knowledge.model import KnowledgeBase, Measure
-from triage.views.handbook import Handbook, limit, times, write_handbook
+from triage.views.handbook import MARKER, Handbook, limit, times, write_handbook
 from triage.views.rule_text import anchor
 
 VOID = {"meta", "br", "img", "link"}
@@ -127,14 +128,35 @@ def test_it_is_written_anew_over_an_older_one_and_not_over_anything_else(kb: Kno
     (other / "letter.txt").write_text("Dear all")
 
     write_handbook(kb, book)
+    (book / "my-own.html").write_text("stays")
+    (book / MARKER).write_text((book / MARKER).read_text() + "rules-of-old.html\n")
     (book / "rules-of-old.html").write_text("gone")
     count = write_handbook(kb, book)
 
-    assert count == len(list(book.glob("*.html")))
+    assert count + 1 == len(list(book.glob("*.html")))
     assert not (book / "rules-of-old.html").exists()
-    with pytest.raises(FileExistsError, match="not a handbook"):
+    assert "stays" == (book / "my-own.html").read_text()
+    with pytest.raises(BadInput, match="not a handbook of ours"):
         write_handbook(kb, other)
     assert ["letter.txt"] == [file.name for file in other.iterdir()]
+
+
+def test_no_page_can_be_sent_elsewhere_or_send_anything(folder: Path) -> None:
+    for file in folder.glob("*.html"):
+        policy = re.search(r'Content-Security-Policy" content="([^"]*)"', file.read_text(encoding="utf-8"))
+        assert policy
+        assert {"default-src 'none'", "base-uri 'none'", "form-action 'none'"} <= set(policy[1].split("; "))
+
+
+def test_the_command_refuses_a_folder_that_holds_something_else(tmp_path: Path) -> None:
+    (tmp_path / "handbook.css").write_text("mine")
+    (tmp_path / "index.html").write_text("mine")
+
+    result = CliRunner().invoke(main, ["rules", "handbook", str(tmp_path)])
+
+    assert 2 == result.exit_code
+    assert "already holds something that is not a handbook of ours" in result.stderr
+    assert "mine" == (tmp_path / "index.html").read_text()
 
 
 def test_rules_of_ones_own_make_a_handbook_too(tmp_path: Path) -> None:

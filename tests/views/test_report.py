@@ -140,3 +140,23 @@ def test_every_report_names_what_was_not_looked_at_and_never_promises(assess_tex
         report = render(assessment, form)
         assert "Not looked at: neither passed nor found" in report
         assert re.search(r"\bsafe\b", report, re.IGNORECASE) is None
+
+
+def test_what_somebody_wrote_cannot_turn_the_words_round_it(assess_text: Assess) -> None:
+    name, note, by = ("\u202egatwai\u2067", "\u202eeton", "\u202eseni")
+    assessment = replace(assess_text(OPEN), boat=name, note=note, by=by)
+    finding = replace(assessment.findings[0], note=note, photos=(note, name))
+
+    html = render(replace(assessment, findings=(finding,)), "html")
+
+    assert 2 <= html.count(f"<bdi>{name}</bdi>")
+    assert 3 <= html.count(f"<bdi>{note}</bdi>")
+    assert f"<bdi>{by}</bdi>" in html
+    assert "\u202e" not in re.sub(r"<bdi>[^<]*</bdi>", "", html)
+
+
+def test_the_page_can_neither_be_sent_elsewhere_nor_send_anything(assess_text: Assess) -> None:
+    policy = re.search(r'Content-Security-Policy" content="([^"]*)"', render(assess_text(OPEN), "html"))
+
+    assert policy
+    assert {"default-src 'none'", "base-uri 'none'", "form-action 'none'"} <= set(policy[1].split("; "))

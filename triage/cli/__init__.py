@@ -11,6 +11,7 @@ from triage.cli.ask import ask
 from triage.cli.assess import assess
 from triage.cli.causes import causes
 from triage.cli.completion import completion
+from triage.cli.entry import Entry
 from triage.cli.rules import rules
 from triage.cli.schema import schema
 from triage.version import __version__
@@ -19,7 +20,7 @@ MADE_BETWEEN_LOOKS = 100_000
 """Objects; Python's own 700 has it look nearly 200 times while a survey is assessed."""
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=Entry, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, message="%(version)s")
 def main() -> None:
     """Tell which marks on a small glass-fibre sailing dinghy matter, and why."""

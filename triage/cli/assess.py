@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-SETTLED_AND_FIT, SAYS_OTHERWISE, BAD_INPUT = 0, 1, 2
+from triage.cli.codes import BAD_INPUT, SAYS_OTHERWISE, SETTLED_AND_FIT
+from triage.cli.printing import tell, tell_json, tell_markup
+
+if TYPE_CHECKING:
+    from triage.survey.model import Survey
+
 SUFFIX = {"text": ".txt", "html": ".html", "json": ".json"}
+
+MANY_MARKS = 30
+"""Marks on one boat from which on assessing her takes seconds, so that somebody who waits is told."""
 
 
 @click.command()
@@ -27,42 +37,48 @@ def assess(
 
     \b
     Exit codes:
-      0  everything settled, and nothing speaks against sailing or towing
-      1  something is open, or says otherwise
-      2  a survey or the rules cannot be used; the message says what to mend
+      0    everything settled, and nothing speaks against sailing or towing
+      1    something is open, or says otherwise
+      2    a survey, the rules or the command cannot be used; the message says what to mend
+      3    it could not work: a full disk, a closed output, a file that may not be read or written, or our own mistake
+      130  stopped with Ctrl-C
     """
     from triage import BadInput, assess_survey, load_knowledge, read_survey, render
+    from triage.files import write_whole
     from triage.phrases.boat import headline
 
     if form is None:
         form = next((name for name, suffix in SUFFIX.items() if output and output.suffix == suffix), "text")
-    try:
-        kb = load_knowledge(rules)
-    except BadInput as error:
-        raise _refused(error) from None
+    targets = [_target(file, output, form, several=len(files) > 1) for file in files]
+    _refuse_overwriting(files, targets)
+    kb = load_knowledge(rules)
     worst = SETTLED_AND_FIT
-    for file in files:
+    for number, (file, target) in enumerate(zip(files, targets, strict=True), start=1):
         try:
-            assessment = assess_survey(read_survey(file, kb), kb)
+            survey = read_survey(file, kb)
+            _show_progress(number, len(files), file, survey)
+            assessment = assess_survey(survey, kb)
         except BadInput as error:
-            click.echo(f"{error}\n", err=True)
+            tell(f"{error}\n", err=True)
             worst = BAD_INPUT
             continue
-        target = _target(file, output, form, several=len(files) > 1)
         text = render(assessment, form, colour=_colours(colour, target))  # type: ignore[arg-type]  # click checked it
         if target is None:
-            click.echo(text, color=True)
+            _show(text, form)
         else:
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_text(text, encoding="utf-8")
-            click.echo(f"{assessment.boat}: {headline(assessment)}. Written to {target}")
+            write_whole(target, text)
+            tell(f"{assessment.boat}: {headline(assessment)}. Written to {target}")
         worst = max(worst, SETTLED_AND_FIT if assessment.settled_and_fit else SAYS_OTHERWISE)
     raise SystemExit(worst)
 
 
-def _refused(error: Exception) -> SystemExit:
-    click.echo(str(error), err=True)
-    return SystemExit(BAD_INPUT)
+def _show(text: str, form: str) -> None:
+    if form == "json":
+        tell_json(f"{text}\n")
+    elif form == "html":
+        tell_markup(f"{text}\n")
+    else:
+        tell(text, coloured=True)
 
 
 def _target(file: Path, output: Path | None, form: str, *, several: bool) -> Path | None:
@@ -71,10 +87,44 @@ def _target(file: Path, output: Path | None, form: str, *, several: bool) -> Pat
     return output / (file.stem + SUFFIX[form]) if several or output.is_dir() else output
 
 
+def _refuse_overwriting(files: Sequence[Path], targets: Sequence[Path | None]) -> None:
+    """Raises BadInput when a report would take the place of a survey, or of another report."""
+    from triage.errors import BadInput, Place, Problem
+    from triage.files import identity
+
+    problems = []
+    surveys = {identity(file): file for file in files}
+    taken: dict[object, Path] = {}
+    for file, target in zip(files, targets, strict=True):
+        if target is None:
+            continue
+        place = identity(target)
+        if place in surveys:
+            what = f"its report would overwrite the survey {surveys[place]}"
+            problems.append(Problem(Place(str(file)), what, "Name another output."))
+        elif place in taken:
+            what = f"its report would overwrite the one of {taken[place]}, both at {target}"
+            problems.append(
+                Problem(Place(str(file)), what, "Give one of them another name, or assess them one by one.")
+            )
+        taken.setdefault(place, file)
+    if problems:
+        raise BadInput(problems)
+
+
+def _show_progress(number: int, of: int, file: Path, survey: Survey) -> None:
+    """A line for somebody who waits; nothing when nobody sees it, or when there is nothing to wait for."""
+    import sys
+
+    marks = len(survey.findings)
+    if (of > 1 or marks >= MANY_MARKS) and sys.stderr is not None and sys.stderr.isatty():
+        tell(f"{number} of {of}: {file}, {marks} {'mark' if marks == 1 else 'marks'} …", err=True)
+
+
 def _colours(wanted: bool | None, target: Path | None) -> bool:
     import os
     import sys
 
     if wanted is not None:
         return wanted
-    return target is None and sys.stdout.isatty() and "NO_COLOR" not in os.environ
+    return target is None and sys.stdout is not None and sys.stdout.isatty() and "NO_COLOR" not in os.environ

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import click
 
+from triage.cli.printing import tell, tell_json, tell_markup
+
 FORMATS = {"svg": ".svg", "dot": ".dot", "graphml": ".graphml", "json": ".json"}
 
 
@@ -26,18 +28,14 @@ def graph(around: str | None, steps: int, form: str | None, output: Path | None,
     from triage.causes.export import as_dot, as_graphml, as_json
     from triage.drawing.diagram import neighbourhood, overview
     from triage.drawing.picture import draw
-    from triage.errors import BadInput
+    from triage.files import write_whole
     from triage.knowledge.store.load import load_knowledge
 
     if form is None:
         form = next((name for name, suffix in FORMATS.items() if output and output.suffix == suffix), "svg")
-    try:
-        kb = load_knowledge(rules)
-        whole = knowledge.graph_of(kb)
-        part = knowledge.around(whole, around, steps) if around else whole
-    except BadInput as error:
-        click.echo(str(error), err=True)
-        raise SystemExit(2) from None
+    kb = load_knowledge(rules)
+    whole = knowledge.graph_of(kb)
+    part = knowledge.around(whole, around, steps) if around else whole
     if form == "svg":
         text = draw(
             kb,
@@ -47,11 +45,13 @@ def graph(around: str | None, steps: int, form: str | None, output: Path | None,
         )
     else:
         text = {"dot": as_dot, "graphml": as_graphml, "json": as_json}[form](part)
-    if output is None:
-        click.echo(text, nl=False)
+    if output is not None:
+        write_whole(output, text)
+        tell(f"Written to {output}")
+    elif form == "json":
+        tell_json(text)
     else:
-        output.write_text(text, encoding="utf-8")
-        click.echo(f"Written to {output}")
+        tell_markup(text)
 
 
 @causes.command()
@@ -59,24 +59,20 @@ def graph(around: str | None, steps: int, form: str | None, output: Path | None,
 @click.option("--rules", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Use the rules in here.")
 def shared(files: tuple[Path, ...], rules: Path | None) -> None:
     """Tell which causes the boats surveyed in FILE… have in common, and what that sends you to look at."""
-    from triage import BadInput, assess_survey, load_knowledge, read_survey
+    from triage import assess_survey, load_knowledge, read_survey
     from triage.causes.shared import shared_causes
 
-    try:
-        kb = load_knowledge(rules)
-        found = shared_causes([assess_survey(read_survey(file, kb), kb) for file in files], kb)
-    except BadInput as error:
-        click.echo(str(error), err=True)
-        raise SystemExit(2) from None
+    kb = load_knowledge(rules)
+    found = shared_causes([assess_survey(read_survey(file, kb), kb) for file in files], kb)
     if not found:
-        click.echo("No cause is likely on one of these boats and possible on another.")
+        tell("No cause is likely on one of these boats and possible on another.")
     for one in found:
-        click.echo(f"{one.name}: {', '.join(f'{boat.boat} ({boat.likelihood})' for boat in one.boats)}")
-        click.echo(f"  {one.happens}")
+        tell(f"{one.name}: {', '.join(f'{boat.boat} ({boat.likelihood})' for boat in one.boats)}")
+        tell(f"  {one.happens}")
         if one.tell:
-            click.echo(f"  It goes on if this is so: {one.tell} Then: {one.cure}")
+            tell(f"  It goes on if this is so: {one.tell} Then: {one.cure}")
         for boat in one.boats:
             for line in boat.look:
                 side = f", {line.side}" if line.side else ""
-                click.echo(f"  - {boat.boat}: {line.name} at {line.place}{side}")
-        click.echo()
+                tell(f"  - {boat.boat}: {line.name} at {line.place}{side}")
+        tell()

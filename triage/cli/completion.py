@@ -5,6 +5,8 @@ from __future__ import annotations
 import click
 from click.shell_completion import get_completion_class
 
+from triage.cli.printing import tell
+
 
 @click.command()
 @click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
@@ -19,4 +21,4 @@ def completion(context: click.Context, shell: str) -> None:
     """
     made = get_completion_class(shell)
     assert made is not None
-    click.echo(made(context.find_root().command, {}, "triage", "_TRIAGE_COMPLETE").source())
+    tell(made(context.find_root().command, {}, "triage", "_TRIAGE_COMPLETE").source())

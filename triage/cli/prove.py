@@ -8,7 +8,10 @@ from pathlib import Path
 
 import click
 
-PROVED, NOT_PROVED = 0, 2
+from triage.cli.codes import BAD_INPUT, SETTLED_AND_FIT
+from triage.cli.printing import tell
+
+PROVED, NOT_PROVED = SETTLED_AND_FIT, BAD_INPUT
 
 
 @click.command()
@@ -38,7 +41,7 @@ def prove(folder: Path | None, fresh: bool, workers: int | None) -> None:
         kb = load_knowledge(folder)
         memory = Memory(usual_file(), fresh=fresh)
     except (BadRules, MissingExtra) as error:
-        click.echo(str(error), err=True)
+        tell(str(error), err=True)
         raise SystemExit(NOT_PROVED) from None
     with click.progressbar(length=1, label="Proving", file=sys.stderr) as bar:
 
@@ -48,6 +51,6 @@ def prove(folder: Path | None, fresh: bool, workers: int | None) -> None:
 
         outcomes = prove_rules(kb, memory=memory, workers=workers, told=moved)
     for line in told(kb, outcomes):
-        click.echo(line)
-    click.echo(f"{time.monotonic() - began:.0f} s")
+        tell(line)
+    tell(f"{time.monotonic() - began:.0f} s")
     raise SystemExit(PROVED if all(outcome.holds for outcome in outcomes) else NOT_PROVED)

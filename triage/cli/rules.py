@@ -7,7 +7,9 @@ from pathlib import Path
 
 import click
 
+from triage.cli.printing import tell
 from triage.cli.prove import prove
+from triage.phrases.words import counted
 
 
 @click.group()
@@ -34,20 +36,20 @@ def check(folder: Path | None, against: str | None, everything: bool) -> None:
     try:
         kb, texts = load_knowledge(folder), rule_texts(folder)
     except BadRules as error:
-        click.echo(f"{error}\n\n{_count(len(error.problems), 'problem')}; nothing else was checked.")
+        tell(f"{error}\n\n{counted(len(error.problems), 'problem')}; nothing else was checked.")
         raise SystemExit(2) from None
     found = 0
     for name, problems in passes(kb, texts):
         found += len(problems)
-        click.echo(f"{name}: {_count(len(problems), 'problem') if problems else 'none wrong'}")
+        tell(f"{name}: {counted(len(problems), 'problem') if problems else 'none wrong'}")
         for problem in problems:
-            click.echo(f"\n{textwrap.indent(str(problem), '  ')}")
+            tell(f"\n{textwrap.indent(str(problem), '  ')}")
         if problems:
-            click.echo()
+            tell()
     cases = sum(len(rule.cases) for rule in kb.all_rules)
     kinds = ("zone", "sign", "scale", "check", "rule", "presumption")
-    counted = [_count(len(getattr(kb, f"{kind}s")), kind) for kind in kinds]
-    click.echo(f"{', '.join(counted)}, {_count(cases, 'case')}: {_count(found, 'problem')}.")
+    sizes = [counted(len(getattr(kb, f"{kind}s")), kind) for kind in kinds]
+    tell(f"{', '.join(sizes)}, {counted(cases, 'case')}: {counted(found, 'problem')}.")
     raise SystemExit(2 if found else 0)
 
 
@@ -61,13 +63,13 @@ def _compare(folder: Path | None, against: str, everything: bool) -> None:
     try:
         before, after = load_knowledge(None if against == "shipped" else Path(against)), load_knowledge(folder)
     except BadRules as error:
-        click.echo(f"{error}\n\n{_count(len(error.problems), 'problem')}; nothing was compared.")
+        tell(f"{error}\n\n{counted(len(error.problems), 'problem')}; nothing was compared.")
         raise SystemExit(2) from None
     changes = tuple(compare(before, after))
     for line in comparison_lines(changes, everything):
-        click.echo(line)
-    of = _count(len(marks(after)), "mark")
-    click.echo(f"Of {of} {len(changes) or 'none'} changed, each taken alone.")
+        tell(line)
+    of = counted(len(marks(after)), "mark")
+    tell(f"Of {of} {len(changes) or 'none'} changed, each taken alone.")
     raise SystemExit(1 if changes else 0)
 
 
@@ -86,13 +88,13 @@ def show(id_: str, from_: Path | None) -> None:
     try:
         found = entries(load_knowledge(from_))
     except BadRules as error:
-        click.echo(str(error), err=True)
+        tell(str(error), err=True)
         raise SystemExit(2) from None
     if id_ not in found:
         hint = did_you_mean(id_, found) or "Rules are named area/what-it-notices; all else in one word."
-        click.echo(f'nothing is called "{id_}". {hint}', err=True)
+        tell(f'nothing is called "{id_}". {hint}', err=True)
         raise SystemExit(2)
-    click.echo("\n\n".join("\n".join(one()) for one in found[id_]))
+    tell("\n\n".join("\n".join(one()) for one in found[id_]))
 
 
 @rules.command()
@@ -102,19 +104,11 @@ def show(id_: str, from_: Path | None) -> None:
 )
 def handbook(folder: Path, from_: Path | None) -> None:
     """Write the knowledge as a handbook of plain pages into DIR, to read or to print."""
-    from triage.errors import BadRules
     from triage.knowledge.store.load import load_knowledge
     from triage.views.handbook import write_handbook
 
-    try:
-        pages = write_handbook(load_knowledge(from_), folder)
-    except BadRules as error:
-        click.echo(str(error), err=True)
-        raise SystemExit(2) from None
-    except OSError as error:
-        click.echo(f"{error}. Name another folder.", err=True)
-        raise SystemExit(2) from None
-    click.echo(f"{_count(pages, 'page')}; start with {folder / 'index.html'}")
+    pages = write_handbook(load_knowledge(from_), folder)
+    tell(f"{counted(pages, 'page')}; start with {folder / 'index.html'}")
 
 
 @rules.command()
@@ -123,22 +117,13 @@ def handbook(folder: Path, from_: Path | None) -> None:
 )
 def basis(from_: Path | None) -> None:
     """Print how many statements are published, common practice or our own estimate."""
-    from triage.errors import BadRules
     from triage.knowledge.basis import BASES, basis_counts
     from triage.knowledge.store.load import load_knowledge
 
-    try:
-        counts = basis_counts(load_knowledge(from_))
-    except BadRules as error:
-        click.echo(str(error), err=True)
-        raise SystemExit(2) from None
-    click.echo(f"{'':<14}" + "".join(f"{kind:>17}" for kind in BASES))
-    for kind, counted in counts.items():
-        click.echo(f"{kind:<14}" + "".join(f"{counted[basis]:>17}" for basis in BASES))
+    counts = basis_counts(load_knowledge(from_))
+    tell(f"{'':<14}" + "".join(f"{kind:>17}" for kind in BASES))
+    for kind, of in counts.items():
+        tell(f"{kind:<14}" + "".join(f"{of[basis]:>17}" for basis in BASES))
 
 
 rules.add_command(prove)
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number or 'no'} {thing}{'' if number == 1 else 's'}"

@@ -6,6 +6,8 @@ import json
 
 import click
 
+from triage.cli.printing import tell_json
+
 
 @click.command()
 @click.argument("what", type=click.Choice(["assessment", "survey"]), default="assessment")
@@ -19,4 +21,4 @@ def schema(what: str) -> None:
         from triage.views.report import assessment_schema
 
         shape = assessment_schema()
-    click.echo(json.dumps(shape, indent=2, ensure_ascii=False))
+    tell_json(json.dumps(shape, indent=2, ensure_ascii=False) + "\n")

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 
 import click
 
+from triage.cli.printing import tell
 from triage.parsing.text import fold, plain
 
 
 def say(text: str = "", indent: int = 0, first: str | None = None) -> None:
     """A paragraph; ``first`` stands in the indent of its first line."""
-    click.echo(fold(text, indent, first) if text else "")
+    tell(fold(text, indent, first) if text else "")
 
 
 def listen(prompt: str = "Answer") -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 import textwrap
 from collections.abc import Iterable
@@ -16,16 +15,30 @@ def same(text: str) -> str:
     return re.sub(r"[\s_-]+", " ", text.replace("’", "'")).strip().casefold()
 
 
+ALIKE = 60
+"""Of 100: the share of letters that two words have in common, in the same order, from which on they are near."""
+
+AS_NEAR = 15
+"""Of 100: how much less like the word than the nearest one another may be, to be named beside it."""
+
+
+def nearest(word: str, known: Iterable[str], *, at_most: int = 3) -> list[str]:
+    """The known words that may have been meant, the nearest first; case makes no difference."""
+    from rapidfuzz import fuzz, process  # only somebody who misspells waits for it
+
+    names = {name.casefold(): name for name in sorted(set(known))}
+    near = process.extract(word.casefold(), list(names), scorer=fuzz.ratio, limit=at_most, score_cutoff=ALIKE)
+    return [names[name] for name, likeness, _ in near if likeness > near[0][1] - AS_NEAR]
+
+
 def did_you_mean(word: str, known: Iterable[str], *, at_most: int = 3) -> str:
     """A hint with the nearest known words, or with all of them when they are few."""
-    names = {name.lower(): name for name in sorted(set(known))}
-    near = difflib.get_close_matches(word.lower(), names, n=at_most, cutoff=0.6)
+    names = sorted(set(known), key=str.casefold)
+    near = nearest(word, names, at_most=at_most)
     if near:
-        likeness = [difflib.SequenceMatcher(None, name, word.lower()).ratio() for name in near]
-        told = [names[name] for name, like in zip(near, likeness, strict=True) if like > likeness[0] - 0.15]
-        return "Did you mean " + " or ".join(f'"{name}"' for name in told) + "?"
+        return "Did you mean " + " or ".join(f'"{name}"' for name in near) + "?"
     if 0 < len(names) <= 20:
-        return "It can be: " + ", ".join(names.values()) + "."
+        return "It can be: " + ", ".join(names) + "."
     return ""
 
 

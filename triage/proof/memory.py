@@ -10,7 +10,6 @@ from functools import cache
 from importlib.metadata import version
 from pathlib import Path
 
-from triage.errors import MissingExtra
 from triage.inference import program
 from triage.inference.program import program_of
 from triage.knowledge.compiled import conjuncts
@@ -19,6 +18,7 @@ from triage.proof import claims, laws, promises, scopes, solver, symbolic, symbo
 from triage.proof.claims import Claim
 from triage.proof.scopes import ZoneSign, could_hold
 from triage.proof.text import clause_text, effects_text
+from triage.resources import kept_file
 
 KEPT = 200_000
 """Answers. Beyond that the ones used longest ago are dropped."""
@@ -108,13 +108,9 @@ def _digest(parts: Iterable[str]) -> str:
     return hashlib.sha256("\n".join(parts).encode()).hexdigest()
 
 
-def usual_file() -> Path:
-    """Where answers are kept between runs: the user's cache folder. Raises MissingExtra."""
-    try:
-        import platformdirs
-    except ImportError:
-        raise MissingExtra("remembering proofs", "prove") from None
-    return Path(platformdirs.user_cache_dir("dinghy-triage")) / "proofs.sqlite"
+def usual_file() -> Path | None:
+    """Where answers are kept between runs, in the one folder for such things; None when keeping is turned off."""
+    return kept_file("proofs.sqlite")
 
 
 class Memory:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import OUTCOMES, KnowledgeBase
+from triage.phrases.words import counted
 from triage.proof.claims import Claim, Kind
 from triage.proof.run import Answer, Outcome
 from triage.survey.read import survey_from_text
@@ -38,7 +39,7 @@ def told(kb: KnowledgeBase, outcomes: Sequence[Outcome]) -> Iterator[str]:
     failing = sum(not outcome.holds for outcome in outcomes)
     promises, laws = (sum(outcome.claim.kind == kind for outcome in outcomes) for kind in ("promise", "law"))
     yield (
-        f"{_count(promises, 'promise')} and {_count(laws, 'law')}, {_count(asked, 'question')}, {remembered} answered "
+        f"{counted(promises, 'promise')} and {counted(laws, 'law')}, {counted(asked, 'question')}, {remembered} answered "
         f"before: {f'{failing} not proved' if failing else 'all proved'}."
     )
 
@@ -49,13 +50,13 @@ def _failing(kb: KnowledgeBase, outcome: Outcome) -> Iterator[str]:
     at = f"{claim.id} ({places[claim.id]})" if claim.id in places else claim.id
     if outcome.undecided:
         yield f"  OPEN    {claim.says}"
-        times, why = _count(len(outcome.undecided), "time"), outcome.undecided[0].undecided
+        times, why = counted(len(outcome.undecided), "time"), outcome.undecided[0].undecided
         yield f"          {at}: the solver gave up {times} ({why})"
     elif claim.somewhere:
         yield f"  IDLE    {at}: there is no survey of which this holds: {claim.says}"
     else:
         yield f"  BROKEN  {claim.says}"
-        yield f"          {at}, at {len(outcome.found)} of {_count(outcome.asked, 'place')}; for example:"
+        yield f"          {at}, at {len(outcome.found)} of {counted(outcome.asked, 'place')}; for example:"
         for answer in outcome.found[:SHOWN]:
             yield from _example(kb, claim, answer)
 
@@ -78,7 +79,3 @@ def _ends(kb: KnowledgeBase, claim: Claim, judged: Evaluation) -> Iterator[str]:
         if scale in claim.goals:
             best, worst = (kb.level_name(scale, level) for level in judged.interval(scale))
             yield f"{scale}: {f'{best} for certain' if best == worst else f'between {best} and {worst}'}"
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number} {thing}{'' if number == 1 else 's'}"

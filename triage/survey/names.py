@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable
 
 from triage.knowledge.model import KnowledgeBase
-from triage.parsing.text import same
+from triage.parsing.text import nearest, same
 
 IN_OTHER_WORDS = "Say it in another word, or take it out and put it in the note."
 
@@ -30,9 +29,10 @@ class Names:
 
     def hint(self, text: str) -> str:
         """The nearest known names, one for each thing that is called so."""
-        near = difflib.get_close_matches(same(text), self.ids, n=5, cutoff=0.6)
-        nearest = {self.ids[name]: self.spelt[name] for name in reversed(near)}
-        told = [nearest[id_] for id_ in dict.fromkeys(self.ids[name] for name in near)][:3]
+        first: dict[str, str] = {}
+        for name in nearest(same(text), self.ids, at_most=5):
+            first.setdefault(self.ids[name], self.spelt[name])
+        told = list(first.values())[:3]
         return "Did you mean " + " or ".join(f'"{name}"' for name in told) + "?" if told else ""
 
     def unknown(self, text: str, otherwise: str = "") -> tuple[str, str]:

@@ -15,9 +15,12 @@ from triage.knowledge.model import Check, KnowledgeBase, Measure, Presumption, R
 from triage.phrases.words import basis_words
 from triage.resources import data_dir
 from triage.views.rule_text import CRITICALITY, LOAD, RuleText, anchor
+from triage.views.site import replace_all
 
 AnyRule = Rule | Presumption
 STYLE = "handbook.css"
+MARKER = ".dinghy-handbook"
+"""The file by which a folder is known to hold a handbook and nothing else of ours; it lists the others."""
 
 
 @dataclass(frozen=True)
@@ -135,27 +138,28 @@ class Handbook:
         return sorted(found, key=lambda entry: (entry.name.casefold(), entry.what))
 
 
-def write_handbook(kb: KnowledgeBase, folder: Path) -> int:
-    """Write every page into ``folder``, which is made when it is missing; returns how many there are.
-
-    Raises FileExistsError when the folder holds something else than a handbook.
-    """
-    folder.mkdir(parents=True, exist_ok=True)
-    if any(folder.iterdir()) and not (folder / STYLE).exists():
-        raise FileExistsError(f"{folder} already holds something that is not a handbook")
-    for old in folder.glob("rules-*.html"):  # the file of a rule may have another name by now
-        old.unlink()
+def rendered(kb: KnowledgeBase) -> dict[str, str]:
+    """Every file of the handbook, by its name."""
     environment = _environment()
     handbook = Handbook(kb)
-    pages = list(handbook.pages())
-    for name, template, particular in pages:
-        page = environment.get_template(template).render(
+    files = {
+        name: environment.get_template(template).render(
             kb=kb, book=handbook, words=handbook.words, here=name, load=LOAD, criticality=CRITICALITY, **particular
         )
-        (folder / name).write_text(page, encoding="utf-8")
-    style = (data_dir("templates") / "handbook" / STYLE).read_text(encoding="utf-8")
-    (folder / STYLE).write_text(style, encoding="utf-8")
-    return len(pages)
+        for name, template, particular in handbook.pages()
+    }
+    return {**files, STYLE: (data_dir("templates") / "handbook" / STYLE).read_text(encoding="utf-8")}
+
+
+def write_handbook(kb: KnowledgeBase, folder: Path) -> int:
+    """Write every page into ``folder``, which is made when it is missing; returns how many pages there are.
+
+    Raises BadInput when the folder holds something else than a handbook, and CannotWork when it cannot be written; an
+    older handbook then stays as it was.
+    """
+    files = rendered(kb)
+    replace_all(folder, files, MARKER, what="a handbook")
+    return sum(name.endswith(".html") for name in files)
 
 
 def _environment() -> Any:

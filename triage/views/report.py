@@ -78,7 +78,7 @@ def _environment(**options: Any) -> jinja2.Environment:
         keep_trailing_newline=True,
         **options,
     )
-    environment.filters |= {"shape": shape, "kind": kind}
+    environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
     environment.globals |= {"boat": boat, "finding": findings, "words": words}
     return environment
 
@@ -95,5 +95,5 @@ def _texts(colour: bool) -> jinja2.Environment:
     def shade(text: str, kind: str) -> str:
         return f"\033[{_ANSI[kind]}m{text}\033[0m" if colour else text
 
-    environment.filters |= {"shade": shade, "fold": fold, "plain": plain}
+    environment.filters |= {"shade": shade, "fold": fold}
     return environment

@@ -2,7 +2,8 @@
 
 It is kept under the digest of all that it depends on: the rules and the code that reads them. It is plain JSON, and
 nothing but our frozen dataclasses is made from it; whatever does not fit counts as not there. Every distinct value
-stands in it once, after its parts: a string or number as itself, else as its kind and the places of its parts.
+stands in it once, after its parts: a string or number as itself, else as its kind and the places of its parts. Kinds
+have their full names, so that two classes may be called alike.
 """
 
 from __future__ import annotations
@@ -34,39 +35,42 @@ from triage.resources import cache_dir, keep, kept
 from triage.version import __version__
 
 _MADE_OF = (base, cause, conditions, errors, everyday, frequencies, lexicon, ontology, promise, repair, rule, scale)
+
+
+def _name_of(kind: type) -> str:
+    """What no other class is called."""
+    return f"{kind.__module__}.{kind.__qualname__}"
+
+
 _CLASSES = {
-    thing.__name__: thing
+    _name_of(thing): thing
     for module in _MADE_OF
     for thing in vars(module).values()
     if isinstance(thing, type) and dataclasses.is_dataclass(thing) and thing.__module__ == module.__name__
 }
 
 
-def remembered(texts: Mapping[str, bytes]) -> KnowledgeBase | None:
-    """The knowledge that exactly these texts came to, if it can be had without reading them."""
-    body = kept(_name(texts))
+def remembered(digest: str) -> KnowledgeBase | None:
+    """The knowledge that the texts with this digest came to, if it can be had without reading them."""
+    body = kept(_name(digest))
     if body is None:
         return None
     try:
         kb = _decoded(json.loads(body))
     except (ValueError, TypeError, KeyError, IndexError, RecursionError):
         return None
-    return kb if isinstance(kb, KnowledgeBase) else None
+    return kb if isinstance(kb, KnowledgeBase) and kb.digest == digest else None
 
 
-def remember(texts: Mapping[str, bytes], kb: KnowledgeBase) -> None:
-    """Write down what these texts came to, unless keeping is turned off."""
+def remember(kb: KnowledgeBase) -> None:
+    """Write down what was read, unless keeping is turned off."""
     if cache_dir() is not None:
-        keep(_name(texts), json.dumps(_encoded(kb), ensure_ascii=False, separators=(",", ":")).encode("utf-8"))
+        keep(_name(kb.digest), json.dumps(_encoded(kb), ensure_ascii=False, separators=(",", ":")).encode("utf-8"))
 
 
-def _name(texts: Mapping[str, bytes]) -> str:
+def _name(digest: str) -> str:
     """After every name and text, and the code that makes knowledge of them."""
-    digest = hashlib.sha256(_code())
-    for name, text in texts.items():
-        digest.update(f"{len(name)} {name} {len(text)} ".encode())
-        digest.update(text)
-    return f"{digest.hexdigest()}.json"
+    return f"{hashlib.sha256(_code() + digest.encode('ascii')).hexdigest()}.json"
 
 
 @cache
@@ -76,7 +80,7 @@ def _code() -> bytes:
     return hashlib.sha256(__version__.encode() + b"".join(source.read_bytes() for source in sources)).digest()
 
 
-def _encoded(kb: KnowledgeBase) -> list[Any]:
+def _encoded(kb: Any) -> list[Any]:
     table: list[Any] = []
     places: dict[Hashable, int] = {}
 
@@ -103,8 +107,9 @@ def _taken_apart(value: Any) -> tuple[str, Iterable[Any]]:
         return "set", sorted(value)
     if isinstance(value, Mapping):
         return "mapping", (part for pair in value.items() for part in pair)
-    assert type(value).__name__ in _CLASSES, f"{type(value)} has no place in a knowledge base"
-    return type(value).__name__, (getattr(value, field.name) for field in dataclasses.fields(value))
+    name = _name_of(type(value))
+    assert name in _CLASSES, f"{name} has no place in a knowledge base"
+    return name, (getattr(value, field.name) for field in dataclasses.fields(value))
 
 
 _MAKERS: Mapping[str, Callable[..., Any]] = {
