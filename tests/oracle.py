@@ -47,7 +47,8 @@ def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[di
 def observed_levels(kb: KnowledgeBase, boat: Boat, finding: Finding, bound: str) -> dict[str, int]:
     told = {scale: reading for scale, reading in finding.readings.items() if reading.told}
     if bound == "lower":
-        return shown(kb, finding) | {scale: int(reading.low or 0) for scale, reading in told.items()}
+        least = shown(kb, finding)
+        return least | {scale: max(int(reading.low or 0), least.get(scale, 0)) for scale, reading in told.items()}
     levels = {scale: int(reading.high or 0) for scale, reading in told.items()}
     worst = {
         scale: kb.signs[finding.sign].caps[scale].level

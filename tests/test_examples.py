@@ -18,6 +18,11 @@ from triage.views.report import render
 EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
 
 
+def without_digest(report: str, kb: KnowledgeBase) -> str:
+    """The report without what every edit of the rules would change in all of them."""
+    return report.replace(kb.digest[:8], "........")
+
+
 def test_there_are_at_least_three_examples() -> None:
     assert len(EXAMPLES) >= 3
 
@@ -28,4 +33,4 @@ def test_an_example_comes_out_as_expected(example: Path, kb: KnowledgeBase) -> N
 
     actual = render(assess_survey(read_survey(example, kb), kb), "text")
 
-    assert expected == actual
+    assert expected == without_digest(actual, kb)

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from triage.knowledge.store.load import load_knowledge
     from triage.listening.understand import understand
     from triage.survey.model import Boat, Finding, Reading, Survey
-    from triage.survey.read import read_survey
+    from triage.survey.read import read_survey, survey_from
     from triage.survey.write import survey_text
     from triage.views.report import render
 
@@ -53,6 +53,7 @@ _HOME = {
     "next_question": "triage.dialogue.interview",
     "read_survey": "triage.survey.read",
     "render": "triage.views.report",
+    "survey_from": "triage.survey.read",
     "survey_text": "triage.survey.write",
     "add_finding": "triage.dialogue.interview",
     "understand": "triage.listening.understand",
@@ -82,6 +83,7 @@ __all__ = [
     "next_question",
     "read_survey",
     "render",
+    "survey_from",
     "survey_text",
     "understand",
 ]

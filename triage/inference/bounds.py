@@ -52,7 +52,7 @@ def initial_state_given(kb: KnowledgeBase, finding: Finding, holding: Iterable[P
         barred.update(scale for way in ways for scale in way)
 
     shown = {scale: level for scale, level in kb.signs[finding.sign].least.items() if scale in applicable}
-    lower = {**shown, **finding.lower}
+    lower = {**shown, **{scale: max(level, shown.get(scale, 0)) for scale, level in finding.lower.items()}}
     upper = {**{scale: kb.worst(finding.sign, scale) for scale in applicable}, **answered}
     presumed, defeated = [], []
     for presumption in holding:

@@ -39,8 +39,8 @@ def told(kb: KnowledgeBase, outcomes: Sequence[Outcome]) -> Iterator[str]:
     failing = sum(not outcome.holds for outcome in outcomes)
     promises, laws = (sum(outcome.claim.kind == kind for outcome in outcomes) for kind in ("promise", "law"))
     yield (
-        f"{counted(promises, 'promise')} and {counted(laws, 'law')}, {counted(asked, 'question')}, {remembered} answered "
-        f"before: {f'{failing} not proved' if failing else 'all proved'}."
+        f"{counted(promises, 'promise')} and {counted(laws, 'law')}, {counted(asked, 'question')}, {remembered} "
+        f"answered before: {f'{failing} not proved' if failing else 'all proved'}."
     )
 
 

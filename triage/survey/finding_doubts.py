@@ -125,7 +125,7 @@ class FindingDoubts:
             other = self.kb.signs[cap.otherwise]
             what = f"“{mark.name}” with “{scale.name}” at “{scale.levels[high].name}” would be another sign"
             yield Doubt(path, what, f"Look at {other.id} ({other.name}): {other.picture}")
-        elif low < self.kb.best(mark.id, scale.id):
+        elif high < self.kb.best(mark.id, scale.id):
             what = f"“{mark.name}”, yet “{scale.name}” is “{scale.levels[low].name}”: these two cannot both be"
             told = " ".join(part for part in (mark.picture, mark.not_this) if part)
             yield Doubt(path, what, f"{told} If that is not what is there, it is another sign.")
