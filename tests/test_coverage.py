@@ -48,6 +48,7 @@ def lines(assessment: Assessment) -> list[PlanLine]:
         ((PASSED % ", side: port",), "passed", "partly"),
         ((PASSED % "",), "passed", "passed"),
         (("{zone: bottom, side: port, sign: scuff}",), "marked", "partly"),
+        (("{zone: bottom, sign: scuff}",), "marked", "marked"),
         (("{zone: bottom, side: port, sign: scuff}", PASSED % ", side: starboard"), "marked", "marked"),
     ],
 )

@@ -43,11 +43,11 @@ class Coverage:
             if "not looked at" in each and len(set(each)) > 1:
                 return "partly"
             return next(status for status in ("marked", "not looked at", "nothing found", "passed") if status in each)
-        here = list(self._at(zone, side))
+        here = [finding for finding in self._by_zone.get(zone, ()) if finding.side in (None, side) or side == ONE]
         if not here:
             return "not looked at"
         if any(finding.sign != NOTHING_SEEN for finding in here):
-            return "marked"
+            return "marked"  # on an unknown side: somebody has looked there, and may have meant this one
         return "passed" if self.passed(zone, side) else "nothing found"
 
     def passed(self, zone: str, side: str) -> bool:
