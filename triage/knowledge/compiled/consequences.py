@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 import networkx as nx
 
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule
 from triage.knowledge.model.cause import Mark
+from triage.knowledge.per_knowledge import per_knowledge
 
 
-@lru_cache(maxsize=8)
+@per_knowledge
 def consequences(kb: KnowledgeBase) -> nx.MultiDiGraph[Mark]:
     """Marks, with an edge from each to those that some rule suspects because of it; the edge holds its ``rule``."""
     graph: nx.MultiDiGraph[Mark] = nx.MultiDiGraph()

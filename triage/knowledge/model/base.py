@@ -18,7 +18,11 @@ from triage.knowledge.model.scale import Scale
 
 @dataclass(frozen=True, eq=False)
 class KnowledgeBase:
-    """Everything known, validated and complete. Compared and hashed by identity."""
+    """Everything known, validated and complete. Compared and hashed by identity.
+
+    ``digest`` is the SHA-256 (hexadecimal) of the files it was read from, and empty when it was not read from files.
+    One that is made from another in Python keeps the other's digest unless it is given one of its own.
+    """
 
     facts: Mapping[str, Fact]
     groups: Mapping[str, Group]
@@ -36,6 +40,16 @@ class KnowledgeBase:
     frequencies: Frequencies = field(default_factory=Frequencies)
     words: Words = field(default_factory=Words)
     causation: Causation = field(default_factory=Causation)
+    digest: str = ""
+
+    def __getstate__(self) -> dict[str, object]:
+        """Only what is known goes to another process; what was worked out of it is worked out there again."""
+        return {name: vars(self)[name] for name in self.__dataclass_fields__}
+
+    @cached_property
+    def worked_out(self) -> dict[object, object]:
+        """What functions of this knowledge base came to; it is freed with it (see `per_knowledge`)."""
+        return {}
 
     @property
     def all_rules(self) -> tuple[Rule | Presumption, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from triage.errors import BadRules, Place, Problem
 from triage.knowledge.compiled.consequences import suspicion_cycle
 from triage.knowledge.compiled.strata import scale_cycle
+from triage.knowledge.digest import digest_of
 from triage.knowledge.forms.file import KnowledgeFile
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import PromiseForm, RuleForm
@@ -58,6 +59,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         frequencies=frequencies,
         words=called,
         causation=causation,
+        digest=digest_of(texts),
     )
     if steps := scale_cycle(kb):
         told = ", ".join(f"{read} raises {raised} ({rule.id})" for read, raised, rule in steps)
