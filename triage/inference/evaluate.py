@@ -7,6 +7,7 @@ applying them stratum by stratum gives the least fixpoint: the mildest conclusio
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Protocol
 
 from triage.inference.bounds import initial_state
 from triage.inference.evaluation import BOUNDS, Bound, Evaluation, Firing, Fixpoint
@@ -143,7 +144,17 @@ def witnesses(quantifier: Quantifier, state: State, bound: Bound, hits: Hits) ->
     ]
 
 
-def related(quantifier: Quantifier, state: State, other: State, bound: Bound) -> bool:
+class Placed(Protocol):
+    """A finding, and whether its zone has two sides."""
+
+    @property
+    def finding(self) -> Finding: ...
+
+    @property
+    def sided(self) -> bool: ...
+
+
+def related(quantifier: Quantifier, state: Placed, other: Placed, bound: Bound) -> bool:
     """Twin: same zone, other side. Same side: not known to be opposite. An unknown side counts at the upper bound."""
     if quantifier.where == "anywhere":
         return True
