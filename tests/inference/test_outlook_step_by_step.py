@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from tests.inference.small import boat, finding, knowledge, presumption, rule
+from triage.inference.compiled import Judgement
 from triage.inference.outlook import Outlook
 from triage.inference.terms import Term, terms_of
 from triage.knowledge.model import BUOYANCY, Presumption, Rule
@@ -21,7 +22,7 @@ LINE = Is("sign", ("line",))
 
 
 def outlook(rules: list[Rule | Presumption], first: Finding, *others: Finding, on: Boat = UNKNOWN_BOAT) -> Outlook:
-    return Outlook(knowledge(*rules), on, first, (first, *others))
+    return Outlook(Judgement.of(knowledge(*rules), on, (first, *others)), first)
 
 
 def verdict(of: Outlook, **answers: int) -> tuple[int, int]:
@@ -79,7 +80,7 @@ def test_runs_begin_at_the_mildest_that_the_picture_allows() -> None:
     kb = replace(kb, signs={**kb.signs, "line": line})
     found = finding("rim", "line")
 
-    assert [[1], [2, 3]] == Outlook(kb, UNKNOWN_BOAT, found, (found,)).alike("give")
+    assert [[1], [2, 3]] == Outlook(Judgement.of(kb, UNKNOWN_BOAT, (found,)), found).alike("give")
 
 
 def test_a_fact_that_gets_known_is_looked_at_from_then_on() -> None:

@@ -23,7 +23,7 @@ from triage.conclusions.assessment import (
 from triage.conclusions.ranges import place_of, range_of
 from triage.inference.evaluation import Evaluation
 from triage.inference.forward import forward
-from triage.inference.whatif import WhatIf, rests_on
+from triage.inference.whatif import what_ifs
 from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
 from triage.survey.model import Boat, Finding, Survey
 from triage.version import __version__
@@ -34,10 +34,8 @@ def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     survey = survey.in_walk_order(kb)
     judged = forward(kb, survey.boat, survey.findings)
     places = {one.finding.id: _place_and_mark(kb, one.finding) for one in judged}
-    by_id = {one.finding.id: one for one in judged}
     found = []
-    for one, group in zip(judged, rests_on(kb, survey.boat, survey.findings), strict=True):
-        whatif = WhatIf(kb, survey.boat, one.finding, group, [by_id[finding.id] for finding in group])
+    for one, whatif in zip(judged, what_ifs(kb, survey.boat, survey.findings), strict=True):
         found.append(_finding(kb, survey.boat, one, Explanation(kb, one, whatif, places), suggestions(kb, one, whatif)))
     order = {id_: rank for rank, id_ in enumerate(one.finding.id for one in sorted(judged, key=_gravity))}
     findings = tuple(sorted(found, key=lambda finding: order[finding.id]))

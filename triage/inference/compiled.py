@@ -12,9 +12,9 @@ from dataclasses import replace
 from functools import cached_property
 
 from triage.inference.bounds import initial_state_given
-from triage.inference.evaluate import related
 from triage.inference.evaluation import BOUNDS, Bound, Evaluation, Firing, Fixpoint
-from triage.inference.masks import Asked, Layer, Tables, chosen, tables_of
+from triage.inference.masks import Layer, Tables, chosen, tables_of
+from triage.inference.standing import Asked, Hits, stands
 from triage.knowledge.compiled.conjuncts import Quantifier
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
@@ -26,7 +26,7 @@ def compiled(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tupl
 
     Raises BadSurvey for words and levels that the knowledge does not have.
     """
-    return Judgement(kb, boat, findings).evaluations
+    return Judgement.of(kb, boat, findings).evaluations
 
 
 class Subject:
@@ -40,29 +40,26 @@ class Subject:
         self.tables: Tables = tables_of(kb, finding.zone, finding.sign)
         self.begun = initial_state_given(kb, finding, self.tables.holding(self.words, finding.upper))
 
-    def stands(self, quantifier: Quantifier) -> tuple[object, ...]:
-        """What decides who stands to it as the quantifier asks: the same for all that stand alike."""
-        if quantifier.where == "anywhere":
-            return ()
-        side = (self.sided, self.finding.side)
-        return side if quantifier.where == "same side" else (*side, self.finding.zone)
-
 
 class Run:
     """One finding at one end of its range, on its way through the strata."""
 
     def __init__(self, subject: Subject, bound: Bound) -> None:
-        self.subject = subject
+        self.subject, self.bound = subject, bound
         self.levels = dict(subject.begun.levels(bound))
         self.firings: list[Firing] = []
         self.allowed = subject.tables.allowed(subject.words, bound)
-        self.before: list[Mapping[str, int]] = []
+        self.before: list[tuple[Mapping[str, int], int]] = []
 
-    def from_stratum(self, stratum: int) -> Run:
-        """The same finding as it came to a stratum. What fired until then is not told again."""
-        run = object.__new__(Run)
-        run.subject, run.allowed = self.subject, self.allowed
-        run.levels, run.firings, run.before = dict(self.before[stratum]), [], []
+    def begin(self) -> None:
+        """Note how far it came before the next stratum."""
+        self.before.append((self.levels.copy(), len(self.firings)))
+
+    def until(self, stratum: int) -> Run:
+        """The same finding as it came to a stratum."""
+        levels, fired = self.before[stratum]
+        run = Run(self.subject, self.bound)
+        run.levels, run.firings, run.before = dict(levels), self.firings[:fired], self.before[:stratum]
         return run
 
     @property
@@ -70,78 +67,50 @@ class Run:
         return Fixpoint(self.levels, tuple(self.firings))
 
 
-class Hits:
-    """Which findings satisfy which quantifiers of a stratum, at one end of their ranges."""
-
-    def __init__(self, subjects: Sequence[Subject], satisfied: Sequence[int], bound: Bound) -> None:
-        self.subjects, self.satisfied, self.bound = subjects, satisfied, bound
-        self._standing: dict[tuple[int, tuple[object, ...]], dict[int, None]] = {}
-
-    def standing(self, asked: Asked, me: int) -> Mapping[int, None]:
-        """The findings that satisfy the quantifier and stand as it asks to one that stands where this one does."""
-        subject = self.subjects[me]
-        key = asked.number, subject.stands(asked.quantifier)
-        found = self._standing.get(key)
-        if found is None:
-            found = self._standing[key] = {
-                n: None
-                for n, satisfied in enumerate(self.satisfied)
-                if satisfied >> asked.number & 1 and related(asked.quantifier, subject, self.subjects[n], self.bound)
-            }
-        return found
-
-    def moved(self, asked: Asked, me: int, now: Mapping[int, int]) -> list[int]:
-        """The other findings of which it is another answer ``now`` whether they are what is asked for here."""
-        subject = self.subjects[me]
-        return [
-            n
-            for n, satisfied in now.items()
-            if n != me
-            and (satisfied ^ self.satisfied[n]) >> asked.number & 1
-            and related(asked.quantifier, subject, self.subjects[n], self.bound)
-        ]
-
-    def witnesses(self, asked: Asked, me: int, now: Mapping[int, int]) -> list[int]:
-        """The other findings that satisfy the quantifier and stand to this one as it asks, in their order."""
-        found: Iterable[int] = self.standing(asked, me)
-        if now and (moved := self.moved(asked, me, now)):
-            found = sorted(set(found).symmetric_difference(moved))
-        return [n for n in found if n != me]
-
-    def enough(self, asked: Asked, me: int, now: Mapping[int, int]) -> bool:
-        """Whether there are as many as the quantifier asks for."""
-        found = self.standing(asked, me)
-        count = len(found) - (me in found)
-        if now:
-            count += sum(-1 if n in found else 1 for n in self.moved(asked, me, now))
-        return count >= asked.quantifier.count
-
-
 class End:
     """All findings of a boat, judged at one end of their ranges."""
 
-    def __init__(self, subjects: Sequence[Subject], bound: Bound) -> None:
-        self.subjects, self.bound = subjects, bound
-        self.runs = [Run(subject, bound) for subject in subjects]
-        self.hits: list[Hits] = []
-        for stratum in range(len(subjects[0].tables.layers) if subjects else 0):
-            hits = Hits(subjects, [satisfied(run, stratum) for run in self.runs], bound)
-            self.hits.append(hits)
-            for me, run in enumerate(self.runs):
-                run.before.append(run.levels.copy())
-                raise_levels(run, stratum, me, hits, {})
+    def __init__(self, bound: Bound, runs: list[Run], hits: list[Hits]) -> None:
+        """``hits`` has an entry for each stratum."""
+        self.bound, self.runs, self.hits = bound, runs, hits
 
-    def changed(self, me: int, subject: Subject) -> Fixpoint:
-        """One finding judged again as this subject, with whatever that changes about the others."""
-        runs = {me: Run(subject, self.bound)}
+    @classmethod
+    def of(cls, subjects: Sequence[Subject], bound: Bound) -> End:
+        """The findings, judged together."""
+        runs = [Run(subject, bound) for subject in subjects]
+        strata = []
+        for stratum in range(len(subjects[0].tables.layers) if subjects else 0):
+            hits = Hits(subjects, [satisfied(run, stratum) for run in runs], bound)
+            strata.append(hits)
+            for me, run in enumerate(runs):
+                raise_levels(run, stratum, me, hits, {})
+        return cls(bound, runs, strata)
+
+    def changed(self, subjects: Mapping[int, Subject]) -> tuple[dict[int, Run], list[Mapping[int, int]]]:
+        """Some findings judged again as these subjects, and all others that are judged otherwise because of them.
+
+        With them, by stratum, those that satisfy other quantifiers than they did, and which these are.
+        """
+        runs = {n: Run(subject, self.bound) for n, subject in subjects.items()}
+        moved: list[Mapping[int, int]] = []
         for stratum, hits in enumerate(self.hits):
             now = {n: found for n, run in runs.items() if (found := satisfied(run, stratum)) != hits.satisfied[n]}
+            moved.append(now)
             for n in self._answered_otherwise(stratum, now):
                 if n not in runs:
-                    runs[n] = self.runs[n].from_stratum(stratum)
+                    runs[n] = self.runs[n].until(stratum)
             for n, run in runs.items():
                 raise_levels(run, stratum, n, hits, now)
-        return runs[me].fixpoint
+        return runs, moved
+
+    def with_changes(self, subjects: Mapping[int, Subject]) -> End:
+        """All findings, with some of them judged again as these subjects."""
+        changed, moved = self.changed(subjects)
+        hits = []
+        for before, now in zip(self.hits, moved, strict=True):
+            satisfied = [now.get(n, was) for n, was in enumerate(before.satisfied)]
+            hits.append(Hits(before.placed, satisfied, self.bound) if now else before)
+        return End(self.bound, [changed.get(n, run) for n, run in enumerate(self.runs)], hits)
 
     def _answered_otherwise(self, stratum: int, now: Mapping[int, int]) -> Iterable[int]:
         """The findings that ask something whose answer is another one now."""
@@ -151,8 +120,10 @@ class End:
         if not moved or len(self.runs) == 1:
             return
         for asked, alike in self._asking[stratum]:
-            if moved >> asked.number & 1 and hits.enough(asked, alike[0], {}) != hits.enough(asked, alike[0], now):
-                yield from alike
+            if moved >> asked.number & 1:
+                one = next((n for n in alike if n not in now), None)  # it speaks for all that did not move themselves
+                if one is not None and hits.enough(asked, one, {}) != hits.enough(asked, one, now):
+                    yield from alike
 
     @cached_property
     def _asking(self) -> list[list[tuple[Asked, list[int]]]]:
@@ -160,9 +131,10 @@ class End:
         found = []
         for stratum, hits in enumerate(self.hits):
             alike: dict[tuple[int, object], tuple[Asked, list[int]]] = {}
-            for n, subject in enumerate(self.subjects):
+            for n, run in enumerate(self.runs):
+                subject = run.subject
                 for asked in subject.tables.layers[stratum].asks:
-                    key = subject.stands(asked.quantifier), n in hits.standing(asked, n)
+                    key = stands(subject, asked.quantifier), n in hits.standing(asked, n)
                     alike.setdefault((asked.number, key), (asked, []))[1].append(n)
             found.append(list(alike.values()))
         return found
@@ -176,6 +148,7 @@ def satisfied(run: Run, stratum: int) -> int:
 
 def raise_levels(run: Run, stratum: int, me: int, hits: Hits, now: Mapping[int, int]) -> None:
     """Fire what holds in a stratum, in the order of the rules; of several conjuncts of a rule the first one speaks."""
+    run.begin()
     allowed = run.allowed[stratum][0]
     if not allowed:
         return
@@ -197,7 +170,7 @@ def raise_levels(run: Run, stratum: int, me: int, hits: Hits, now: Mapping[int, 
             if firing is None:
                 firing = one.fired[raised] = Firing(rule, one.conjunct, raised)
         else:
-            seen = (hits.subjects[n].finding.id for asked in one.asked for n in hits.witnesses(asked, me, now))
+            seen = (hits.placed[n].finding.id for asked in one.asked for n in hits.witnesses(asked, me, now))
             firing = Firing(rule, one.conjunct, raised, tuple(dict.fromkeys(seen)))
         run.firings.append(firing)
 
@@ -205,13 +178,18 @@ def raise_levels(run: Run, stratum: int, me: int, hits: Hits, now: Mapping[int, 
 class Judgement:
     """The findings of one boat, judged together and ready to be judged again with other answers."""
 
-    def __init__(self, kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> None:
+    def __init__(self, kb: KnowledgeBase, boat: Boat, subjects: Sequence[Subject], ends: Mapping[Bound, End]) -> None:
+        """Made by `of`."""
+        self.kb, self.boat, self.subjects, self.ends = kb, boat, subjects, ends
+        self._places = {id(subject.finding): n for n, subject in enumerate(subjects)}
+        self._told: dict[tuple[str, str, str], Judgement] = {}
+
+    @classmethod
+    def of(cls, kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> Judgement:
         """Raises BadSurvey for words and levels that the knowledge does not have."""
         admit(kb, boat, findings)
-        self.kb, self.boat, self.findings = kb, boat, findings
-        self.subjects = [Subject(kb, boat, finding) for finding in findings]
-        self.ends: Mapping[Bound, End] = {bound: End(self.subjects, bound) for bound in BOUNDS}
-        self._told: dict[tuple[str, str, str], Judgement] = {}
+        subjects = [Subject(kb, boat, finding) for finding in findings]
+        return cls(kb, boat, subjects, {bound: End.of(subjects, bound) for bound in BOUNDS})
 
     @property
     def evaluations(self) -> tuple[Evaluation, ...]:
@@ -225,20 +203,32 @@ class Judgement:
         """The same findings with one more fact known; ``zone`` is where `BUOYANCY` was asked about."""
         key = fact, value, zone if fact == BUOYANCY else ""
         if key not in self._told:
-            self._told[key] = Judgement(self.kb, self.boat.knowing(fact, value, zone), self.findings)
+            self._told[key] = self._knowing(*key)
         return self._told[key]
 
-    def answering(self, me: int, answers: Mapping[str, int]) -> Evaluation:
-        """One finding with these scales answered so, all else as it is. Raises BadSurvey for levels that cannot be."""
-        finding = self.findings[me]
+    def _knowing(self, fact: str, value: str, zone: str) -> Judgement:
+        boat = self.boat.knowing(fact, value, zone)
+        admit(self.kb, boat, ())
+        changed = {
+            n: Subject(self.kb, boat, one.finding)
+            for n, one in enumerate(self.subjects)
+            if fact in one.tables.heard and zone in ("", one.finding.zone)
+        }
+        subjects = [changed.get(n, one) for n, one in enumerate(self.subjects)]
+        return Judgement(self.kb, boat, subjects, {b: end.with_changes(changed) for b, end in self.ends.items()})
+
+    def answering(self, finding: Finding, answers: Mapping[str, int]) -> Evaluation:
+        """One of the findings with these scales answered so. Raises BadSurvey for levels that cannot be."""
+        me = self._places[id(finding)]
         readings = {scale: Reading.at(level, "what if") for scale, level in answers.items()}
         changed = replace(finding, readings={**finding.readings, **readings})
         admit(self.kb, self.boat, [changed])
         subject = Subject(self.kb, self.boat, changed)
-        return _evaluation(subject, *(self.ends[bound].changed(me, subject) for bound in BOUNDS))
+        return _evaluation(subject, *(self.ends[bound].changed({me: subject})[0][me].fixpoint for bound in BOUNDS))
 
-    def answered_yes(self, me: int, bound: Bound) -> frozenset[Quantifier]:
-        """What the finding's rules ask about others and is so."""
+    def answered_yes(self, finding: Finding, bound: Bound) -> frozenset[Quantifier]:
+        """What the rules for one of the findings ask about others and is so."""
+        me = self._places[id(finding)]
         hits = self.ends[bound].hits
         return frozenset(
             asked.quantifier

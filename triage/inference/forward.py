@@ -24,9 +24,10 @@ from experta import abstract  # noqa: E402
 from experta.activation import Activation  # noqa: E402
 
 from triage.inference.bounds import initial_state_given  # noqa: E402
-from triage.inference.evaluate import State, fire, related  # noqa: E402
+from triage.inference.evaluate import State, fire  # noqa: E402
 from triage.inference.evaluation import BOUNDS, Bound, Evaluation, Fixpoint  # noqa: E402
 from triage.inference.program import Program, program_of  # noqa: E402
+from triage.inference.standing import Asked, Hits  # noqa: E402
 from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier  # noqa: E402
 from triage.knowledge.model import KnowledgeBase, Presumption, Rule  # noqa: E402
 from triage.survey.model import Boat, Finding  # noqa: E402
@@ -232,19 +233,19 @@ def _presume(
 def _raise_levels(engine: Engine, program: Program, states: Sequence[State], bound: Bound) -> None:
     for stratum, (look, stage) in zip(program.strata, engine.strata, strict=True):
         hits: dict[Quantifier, list[State]] = {quantifier: [] for quantifier in stratum.quantifiers}
+        asked = [Asked(number, quantifier) for number, quantifier in enumerate(stratum.quantifiers)]
+        numbers = {one.quantifier: one.number for one in asked}
+        satisfied = [0] * len(states)
         if stratum.quantifiers and len(states) > 1:
             facts = [look(**_attributes(program, k, state, bound, look)) for k, state in enumerate(states)]
             for k, quantifier in engine.ask(facts):
-                if states[k] not in hits[quantifier]:
+                if not satisfied[k] >> numbers[quantifier] & 1:
+                    satisfied[k] |= 1 << numbers[quantifier]
                     hits[quantifier].append(states[k])
+        standing = Hits(states, satisfied, bound)
         facts = []
         for k, state in enumerate(states):
-            answers = {
-                f"quantifier{index}": 1
-                for index, (quantifier, found) in enumerate(hits.items())
-                if sum(other is not state and related(quantifier, state, other, bound) for other in found)
-                >= quantifier.count
-            }
+            answers = {f"quantifier{one.number}": 1 for one in asked if standing.enough(one, k, {})}
             facts.append(stage(**_attributes(program, k, state, bound, stage), **answers))
         fired: set[tuple[int, Rule]] = set()
         for k, (rule, conjunct) in engine.ask(facts):

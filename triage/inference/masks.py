@@ -12,19 +12,12 @@ from typing import TypeVar
 
 from triage.inference.evaluation import Bound, Firing
 from triage.inference.program import program_of
-from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
+from triage.inference.standing import Asked
+from triage.knowledge.compiled.conjuncts import Conjunct
 from triage.knowledge.model import KnowledgeBase, Presumption, Rule
 from triage.knowledge.per_knowledge import per_knowledge
 
 T = TypeVar("T")
-
-
-@dataclass(frozen=True)
-class Asked:
-    """A quantifier and its number among those of its stratum."""
-
-    number: int
-    quantifier: Quantifier
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -139,11 +132,12 @@ class Layer:
 
 @dataclass(frozen=True, eq=False)
 class Tables:
-    """Everything that can hold for one sign in one zone."""
+    """Everything that can hold for one sign in one zone. ``heard`` are the facts that anything in it tests."""
 
     layers: tuple[Layer, ...]
     presuming: Tests
     presumptions: tuple[Presumption, ...]
+    heard: frozenset[str]
     _allowed: dict[tuple[Bound, frozenset[tuple[str, str]]], tuple[tuple[int, int], ...]] = field(default_factory=dict)
 
     def allowed(self, words: Mapping[str, str], bound: Bound) -> tuple[tuple[int, int], ...]:
@@ -190,8 +184,11 @@ def tables_of(kb: KnowledgeBase, zone: str, sign: str) -> Tables:
         for conjunct in compiled.conjuncts
         if conjunct.fits(zone, sign)
     ]
+    waiting = Tests(kb, [conjunct for _, conjunct in presuming])
+    tests = (waiting, *(one for layer in layers for one in (layer.tests, layer.probes)))
     return Tables(
         layers=tuple(layers),
-        presuming=Tests(kb, [conjunct for _, conjunct in presuming]),
+        presuming=waiting,
         presumptions=tuple(presumption for presumption, _ in presuming),
+        heard=frozenset(word for one in tests for word, _, _ in one.words),
     )
