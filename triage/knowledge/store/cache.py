@@ -1,8 +1,9 @@
 """What a folder of rules came to the last time, so that an unchanged one need not be read again.
 
 It is kept under the digest of all that it depends on: the rules and the code that reads them. It is plain JSON, and
-nothing but our frozen dataclasses is made from it; whatever does not fit counts as not there. Every distinct value
-stands in it once, after its parts: a string or number as itself, else as its kind and the places of its parts.
+nothing but our frozen dataclasses is made from it: the knowledge, and the orders that its graphs come to. What does
+not fit counts as not there. Every distinct value stands in it once, after its parts: a string or number as itself,
+else as its kind and the places of its parts.
 """
 
 from __future__ import annotations
@@ -16,6 +17,8 @@ from pathlib import Path
 from typing import Any
 
 from triage import errors
+from triage.knowledge.compiled import orders
+from triage.knowledge.compiled.orders import Orders, bring_orders, orders_of
 from triage.knowledge.model import (
     KnowledgeBase,
     base,
@@ -32,7 +35,7 @@ from triage.knowledge.model import (
 from triage.resources import cache_dir, keep, kept
 from triage.version import __version__
 
-_MADE_OF = (base, cause, conditions, errors, frequencies, lexicon, ontology, promise, repair, rule, scale)
+_MADE_OF = (base, cause, conditions, errors, frequencies, lexicon, ontology, orders, promise, repair, rule, scale)
 _CLASSES = {
     thing.__name__: thing
     for module in _MADE_OF
@@ -47,16 +50,22 @@ def remembered(texts: Mapping[str, bytes]) -> KnowledgeBase | None:
     if body is None:
         return None
     try:
-        kb = _decoded(json.loads(body))
+        kb, known = _decoded(json.loads(body))
     except (ValueError, TypeError, KeyError, IndexError, RecursionError):
         return None
-    return kb if isinstance(kb, KnowledgeBase) else None
+    if not (isinstance(kb, KnowledgeBase) and isinstance(known, Orders)):
+        return None
+    bring_orders(kb, known)
+    return kb
 
 
 def remember(texts: Mapping[str, bytes], kb: KnowledgeBase) -> None:
     """Write down what these texts came to, unless keeping is turned off."""
     if cache_dir() is not None:
-        keep(_name(texts), json.dumps(_encoded(kb), ensure_ascii=False, separators=(",", ":")).encode("utf-8"))
+        keep(
+            _name(texts),
+            json.dumps(_encoded((kb, orders_of(kb))), ensure_ascii=False, separators=(",", ":")).encode("utf-8"),
+        )
 
 
 def _name(texts: Mapping[str, bytes]) -> str:
@@ -75,7 +84,7 @@ def _code() -> bytes:
     return hashlib.sha256(__version__.encode() + b"".join(source.read_bytes() for source in sources)).digest()
 
 
-def _encoded(kb: KnowledgeBase) -> list[Any]:
+def _encoded(kb: Any) -> list[Any]:
     table: list[Any] = []
     places: dict[Hashable, int] = {}
 
