@@ -22,8 +22,9 @@ def ranges(judged: Evaluation) -> tuple[tuple[int, int], ...]:
 
 
 def check_alone(kb: KnowledgeBase, boat: Boat, finding: Finding, data: st.DataObject) -> None:
-    """Some of the finding's answers are told to the outlook as what-ifs instead."""
-    later = data.draw(st.sets(st.sampled_from(sorted(finding.answered) or [""])))
+    """Some of the finding's answers that mean one level are told to the outlook as what-ifs instead."""
+    exact = sorted(scale for scale, level in finding.upper.items() if finding.lower[scale] == level)
+    later = data.draw(st.sets(st.sampled_from(exact or [""])))
     begun = {scale: reading for scale, reading in finding.readings.items() if scale not in later}
     asked = replace(finding, readings=begun)
     outlook = Outlook(Judgement.of(kb, boat, [asked]), asked)

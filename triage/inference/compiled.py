@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
+from itertools import chain
 
 from triage.inference.bounds import initial_state_given
 from triage.inference.evaluation import BOUNDS, Bound, Evaluation, Firing, Fixpoint
@@ -170,7 +171,7 @@ def raise_levels(run: Run, stratum: int, me: int, hits: Hits, now: Mapping[int, 
             if firing is None:
                 firing = one.fired[raised] = Firing(rule, one.conjunct, raised)
         else:
-            seen = (hits.placed[n].finding.id for asked in one.asked for n in hits.witnesses(asked, me, now))
+            seen = chain.from_iterable(hits.witnesses(asked, me, now) for asked in one.asked)
             firing = Firing(rule, one.conjunct, raised, tuple(dict.fromkeys(seen)))
         run.firings.append(firing)
 

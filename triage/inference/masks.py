@@ -157,6 +157,11 @@ class Tables:
 
 @per_knowledge
 def tables_of(kb: KnowledgeBase, zone: str, sign: str) -> Tables:
+    """The rules that can hold for one sign in one zone, as tables, made once."""
+    return tables(kb, zone, sign)
+
+
+def tables(kb: KnowledgeBase, zone: str, sign: str) -> Tables:
     """The rules that can hold for one sign in one zone, as tables."""
     program = program_of(kb)
     rules, probes = program.rules_for(zone, sign), program.quantifiers_for(zone, sign)

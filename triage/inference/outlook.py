@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from triage.inference.bounds import initial_state
-from triage.inference.compiled import Judgement
+from triage.inference.compiled import Judgement, Subject
 from triage.inference.evaluation import BOUNDS
 from triage.inference.program import CompiledPresumption, program_of
 from triage.inference.terms import ASKED_ABOUT, Term, terms_of
@@ -105,7 +104,7 @@ class Outlook:
         if key not in self._tried:
             readings = {scale: Reading.at(level, "what if") for scale, level in answers.items()}
             finding = replace(self.finding, readings={**self.finding.readings, **readings})
-            begun = initial_state(self.kb, self.boat, finding)
+            begun = Subject(self.kb, self.boat, finding).begun
             self._tried[key] = self._prospect(begun.lower, begun.upper)
         return self._tried[key]
 

@@ -31,19 +31,24 @@ class Hits:
 
     def __init__(self, placed: Sequence[Placed], satisfied: Sequence[int], bound: Bound) -> None:
         self.placed, self.satisfied, self.bound = placed, satisfied, bound
-        self._standing: dict[tuple[int, tuple[object, ...]], dict[int, None]] = {}
+        self._standing: dict[tuple[int, tuple[object, ...]], dict[int, int]] = {}
+        self._ids: dict[tuple[int, tuple[object, ...]], tuple[str, ...]] = {}
 
-    def standing(self, asked: Asked, me: int) -> Mapping[int, None]:
-        """The findings that satisfy the quantifier and stand as it asks to one that stands where this one does."""
+    def standing(self, asked: Asked, me: int) -> Mapping[int, int]:
+        """The findings that satisfy the quantifier and stand as it asks to one that stands where this one does.
+
+        In their order, each with its place among them.
+        """
         mine = self.placed[me]
         key = asked.number, stands(mine, asked.quantifier)
         found = self._standing.get(key)
         if found is None:
-            found = self._standing[key] = {
-                n: None
+            there = (
+                n
                 for n, satisfied in enumerate(self.satisfied)
                 if satisfied >> asked.number & 1 and related(asked.quantifier, mine, self.placed[n], self.bound)
-            }
+            )
+            found = self._standing[key] = {n: place for place, n in enumerate(there)}
         return found
 
     def moved(self, asked: Asked, me: int, now: Mapping[int, int]) -> list[int]:
@@ -57,12 +62,20 @@ class Hits:
             and related(asked.quantifier, mine, self.placed[n], self.bound)
         ]
 
-    def witnesses(self, asked: Asked, me: int, now: Mapping[int, int]) -> list[int]:
-        """The other findings that satisfy the quantifier and stand to this one as it asks, in their order."""
-        found: Iterable[int] = self.standing(asked, me)
+    def witnesses(self, asked: Asked, me: int, now: Mapping[int, int]) -> Iterable[str]:
+        """The ids of the other findings that satisfy the quantifier and stand to this one as it asks, in their order.
+
+        Among many findings a rule can have as many witnesses, and that for each of them: the list is made once.
+        """
+        found = self.standing(asked, me)
         if now and (moved := self.moved(asked, me, now)):
-            found = sorted(set(found).symmetric_difference(moved))
-        return [n for n in found if n != me]
+            return [self.placed[n].finding.id for n in sorted(set(found).symmetric_difference(moved)) if n != me]
+        key = asked.number, stands(self.placed[me], asked.quantifier)
+        if key not in self._ids:
+            self._ids[key] = tuple(self.placed[n].finding.id for n in found)
+        place = found.get(me)
+        ids = self._ids[key]
+        return ids if place is None else ids[:place] + ids[place + 1 :]
 
     def enough(self, asked: Asked, me: int, now: Mapping[int, int]) -> bool:
         """Whether there are as many as the quantifier asks for."""
