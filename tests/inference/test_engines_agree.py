@@ -13,13 +13,13 @@ from itertools import product
 from typing import get_args
 
 import pytest
-from hypothesis import given, seed, settings
+from hypothesis import given, note, seed, settings
 from hypothesis import strategies as st
 
 from tests.engines import PLAIN, TRACING, Told, Tracing, told
 from tests.inference.small import boat, finding, knowledge, rule
 from tests.oracle import judge
-from tests.strategies import boats_with_findings, knowledge_bases
+from tests.strategies import boats_with_findings, knowledge_bases, shown
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation, Fixpoint
 from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
@@ -70,6 +70,7 @@ def agree_on_shipped_rules(data: st.DataObject) -> None:
 
 def agree_on_random_rules(data: st.DataObject) -> None:
     kb = data.draw(knowledge_bases())
+    note(shown(kb))
     for wagtail, found in data.draw(st.lists(boats_with_findings(kb), min_size=1, max_size=BOATS_FOR_EACH_BASE)):
         agree(kb, wagtail, found)
 
@@ -129,6 +130,16 @@ def test_an_engine_whose_trace_alone_is_wrong_is_noticed(wrong: Tracing, monkeyp
 @given(data=st.data())
 def test_the_engines_agree_on_the_shipped_rules(data: st.DataObject) -> None:
     agree_on_shipped_rules(data)
+
+
+@settings(max_examples=100)
+@given(data=st.data())
+def test_the_engines_agree_on_a_rule_or_two(data: st.DataObject) -> None:
+    """What is wrong in most engines is wrong here already, and is shrunk in seconds."""
+    kb = data.draw(knowledge_bases(rules=2, presumptions=1))
+    note(shown(kb))
+
+    agree(kb, *data.draw(boats_with_findings(kb, most=2)))
 
 
 @settings(max_examples=80)
