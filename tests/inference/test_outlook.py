@@ -97,7 +97,7 @@ def test_levels_called_alike_are_alike(kb: KnowledgeBase, data: st.DataObject) -
     outlook = Outlook(Judgement.of(kb, boat, [finding]), finding)
     for scale in kb.applicable(finding.zone, finding.sign):
         if scale not in finding.readings:
-            for run in outlook.alike(scale):
+            for run in outlook.equivalence_classes(scale):
                 assert 1 == len({outlook.answering({scale: level}).ranges for level in run})
 
 

@@ -67,11 +67,11 @@ def test_levels_that_nothing_tells_apart_are_one_run() -> None:
     line = outlook([SOFT, LOUD, firm], finding("rim", "line"))
     scuff = outlook([rule("deep", AtLeast("depth", 2), {"verdict": 1})], finding("rim", "scuff"))
 
-    assert [[0, 1], [2, 3]] == line.alike("give")
-    assert [[0], [1], [2, 3]] == line.alike("sound")
-    assert [[0], [1, 2, 3]] == line.alike("depth")
-    assert [[0, 1, 2, 3]] == line.alike("play")
-    assert [[0, 1]] == scuff.alike("depth")
+    assert [[0, 1], [2, 3]] == line.equivalence_classes("give")
+    assert [[0], [1], [2, 3]] == line.equivalence_classes("sound")
+    assert [[0], [1, 2, 3]] == line.equivalence_classes("depth")
+    assert [[0, 1, 2, 3]] == line.equivalence_classes("play")
+    assert [[0, 1]] == scuff.equivalence_classes("depth")
 
 
 def test_runs_begin_at_the_mildest_that_the_picture_allows() -> None:
@@ -80,7 +80,7 @@ def test_runs_begin_at_the_mildest_that_the_picture_allows() -> None:
     kb = replace(kb, signs={**kb.signs, "line": line})
     found = finding("rim", "line")
 
-    assert [[1], [2, 3]] == Outlook(Judgement.of(kb, UNKNOWN_BOAT, (found,)), found).alike("give")
+    assert [[1], [2, 3]] == Outlook(Judgement.of(kb, UNKNOWN_BOAT, (found,)), found).equivalence_classes("give")
 
 
 def test_a_fact_that_gets_known_is_looked_at_from_then_on() -> None:

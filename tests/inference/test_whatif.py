@@ -167,6 +167,15 @@ def test_scales_are_unanswered_tried_in_vain_or_answered() -> None:
     assert {"play", "depth"} == set(whatif.unanswered)
 
 
+def test_an_answer_that_may_mean_several_levels_leaves_its_scale_open() -> None:
+    line = replace(finding("rim", "line"), readings={"give": Reading(1, 2, "1 or 2"), "sound": Reading.at(1)})
+    kb = knowledge(rule("soft", AtLeast("give", 1), {"verdict": 1}), rule("softer", AtLeast("give", 2), {"verdict": 2}))
+    whatif = WhatIf(kb, boat(), line, [line])
+
+    assert ("give",) == whatif.attempted
+    assert [[1], [2]] == whatif.outlook.equivalence_classes("give")
+
+
 def test_levels_to_ask_about_go_from_the_mildest_to_the_worst_that_the_mark_can_show() -> None:
     gouge, scuff = finding("rim", "gouge"), finding("rim", "scuff")
 

@@ -64,15 +64,16 @@ class Outlook:
             if fact in heard and fact not in told and (fact, zone if fact == BUOYANCY else "") not in attempted
         }
 
-    def alike(self, scale: str) -> list[list[int]]:
-        """The levels that the sign allows, mildest first, in runs that nothing tells apart."""
-        sign = self.finding.sign
-        runs: list[list[int]] = []
-        for level in range(self.kb.best(sign, scale), self.kb.worst(sign, scale) + 1):
-            if not runs or (scale, level) in self._limits:
-                runs.append([])
-            runs[-1].append(level)
-        return runs
+    def equivalence_classes(self, scale: str) -> list[list[int]]:
+        """The levels that the sign and the answer so far allow, mildest first, in classes that nothing tells apart."""
+        sign, lower, upper = self.finding.sign, self.finding.lower, self.finding.upper
+        best, worst = self.kb.best(sign, scale), self.kb.worst(sign, scale)
+        classes: list[list[int]] = []
+        for level in range(lower.get(scale, best), upper.get(scale, worst) + 1):
+            if not classes or (scale, level) in self._limits:
+                classes.append([])
+            classes[-1].append(level)
+        return classes
 
     @cached_property
     def _limits(self) -> frozenset[tuple[str, int]]:

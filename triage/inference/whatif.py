@@ -61,8 +61,10 @@ class WhatIf:
 
     @cached_property
     def attempted(self) -> tuple[str, ...]:
-        """Scales that apply and of which somebody said that they could not tell."""
-        return tuple(s for s in self.applicable if s in self.finding.readings and s not in self.finding.answered)
+        """Scales whose answer leaves them open: "could not tell", or one that may mean several levels."""
+        lower, upper = self.finding.lower, self.finding.upper
+        here = (scale for scale in self.applicable if scale in self.finding.readings)
+        return tuple(scale for scale in here if scale not in upper or lower[scale] < upper[scale])
 
     def levels(self, scale: str) -> range:
         """Every level that the sign allows on the scale, from the mildest its picture shows."""
