@@ -39,6 +39,7 @@ class Subject:
         self.sided = zone.sided
         self.words = boat.words(zone, finding.side)
         self.tables: Tables = tables_of(kb, finding.zone, finding.sign)
+        self.allowed = self.tables.allowed(self.words)
         self.begun = initial_state_given(kb, finding, self.tables.holding(self.words, finding.upper))
 
 
@@ -49,7 +50,7 @@ class Run:
         self.subject, self.bound = subject, bound
         self.levels = dict(subject.begun.levels(bound))
         self.firings: list[Firing] = []
-        self.allowed = subject.tables.allowed(subject.words, bound)
+        self.allowed = subject.allowed[bound]
         self.before: list[tuple[Mapping[str, int], int]] = []
 
     def begin(self) -> None:
@@ -167,7 +168,7 @@ def raise_levels(run: Run, stratum: int, me: int, hits: Hits, now: Mapping[int, 
                 levels[scale] = level
                 raised += ((scale, was, level),)
         if not one.asked:
-            firing = one.fired.get(raised)
+            firing = one.fired.get(raised) if raised else one.idle
             if firing is None:
                 firing = one.fired[raised] = Firing(rule, one.conjunct, raised)
         else:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from itertools import compress
 from typing import TypeVar
 
-from triage.inference.evaluation import Bound, Firing
+from triage.inference.evaluation import BOUNDS, Bound, Firing
 from triage.inference.program import program_of
 from triage.inference.standing import Asked
 from triage.knowledge.compiled.conjuncts import Conjunct
@@ -19,17 +19,22 @@ from triage.knowledge.per_knowledge import per_knowledge
 
 T = TypeVar("T")
 
+Allowed = tuple[tuple[int, int], ...]
+"""By stratum, what remains of the conjuncts and of the probes."""
+
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Numbered:
     """A conjunct of a rule, in the order of the rules: the conjuncts of one rule stand together.
 
-    ``fired`` holds its firings without witnesses, by what they raised: there are few, and they are met again and again.
+    ``fired`` holds its firings without witnesses, by what they raised: there are few, and they are met again and again;
+    ``idle`` is the one that raises nothing.
     """
 
     rule: Rule
     conjunct: Conjunct
     asked: tuple[Asked, ...]
+    idle: Firing
     fired: dict[tuple[tuple[str, int, int], ...], Firing] = field(default_factory=dict)
 
 
@@ -138,16 +143,18 @@ class Tables:
     presuming: Tests
     presumptions: tuple[Presumption, ...]
     heard: frozenset[str]
-    _allowed: dict[tuple[Bound, frozenset[tuple[str, str]]], tuple[tuple[int, int], ...]] = field(default_factory=dict)
+    _allowed: dict[frozenset[tuple[str, str]], Mapping[Bound, Allowed]] = field(default_factory=dict)
 
-    def allowed(self, words: Mapping[str, str], bound: Bound) -> tuple[tuple[int, int], ...]:
-        """By stratum, what remains of the conjuncts and of the probes in the light of the facts."""
-        key = bound, frozenset(words.items())
-        if key not in self._allowed:
-            self._allowed[key] = tuple(
-                (layer.tests.allowed(words, bound), layer.probes.allowed(words, bound)) for layer in self.layers
-            )
-        return self._allowed[key]
+    def allowed(self, words: Mapping[str, str]) -> Mapping[Bound, Allowed]:
+        """What remains in the light of the facts, by bound."""
+        key = frozenset(words.items())
+        found = self._allowed.get(key)
+        if found is None:
+            found = self._allowed[key] = {
+                bound: tuple((one.tests.allowed(words, bound), one.probes.allowed(words, bound)) for one in self.layers)
+                for bound in BOUNDS
+            }
+        return found
 
     def holding(self, words: Mapping[str, str], answered: Mapping[str, int]) -> list[Presumption]:
         """The presumptions whose condition holds on what was answered and is known, each once."""
@@ -172,7 +179,7 @@ def tables(kb: KnowledgeBase, zone: str, sign: str) -> Tables:
         for compiled in here:
             for conjunct in compiled.conjuncts:
                 questions = tuple(asked[quantifier] for quantifier in conjunct.quantifiers)
-                numbered.append(Numbered(compiled.rule, conjunct, questions))
+                numbered.append(Numbered(compiled.rule, conjunct, questions, Firing(compiled.rule, conjunct, ())))
         by = [(conjunct, 1 << asked[quantifier].number) for quantifier, some in seen for conjunct in some]
         layers.append(
             Layer(
