@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import combinations
 from typing import Any as Anything
@@ -12,9 +12,11 @@ from hypothesis import strategies as st
 from triage.causes.noisy_or import Effect, Network, Posterior
 from triage.errors import Place
 from triage.knowledge.model import (
+    BUOYANCY,
     NOTHING_SEEN,
     OUTCOMES,
     ROLES,
+    Advice,
     Basis,
     Cap,
     Fact,
@@ -26,6 +28,7 @@ from triage.knowledge.model import (
     Rule,
     Scale,
     Sign,
+    Suspect,
     Zone,
 )
 from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is, Where
@@ -36,11 +39,25 @@ BASIS = Basis("estimate")
 
 
 def boats(kb: KnowledgeBase) -> st.SearchStrategy[Boat]:
-    """A boat of which some facts are known."""
-    facts = st.fixed_dictionaries({}, optional={f.id: st.sampled_from(list(f.values)) for f in kb.facts.values()})
-    varying = [zone.id for zone in kb.zones.values() if zone.encloses_buoyancy == "varies"]
-    buoyant = st.dictionaries(st.sampled_from(varying), st.sampled_from(["yes", "no"])) if varying else st.just({})
-    return st.builds(Boat, name=st.just("Wagtail"), facts=facts, encloses_buoyancy=buoyant)
+    """A boat of which some facts are known, and some were sought in vain."""
+    asked = {(fact.id, ""): list(fact.values) for fact in kb.facts.values()}
+    asked |= {(BUOYANCY, zone.id): ["yes", "no"] for zone in kb.zones.values() if zone.encloses_buoyancy == "varies"}
+    answers = {key: st.sampled_from([*values, IN_VAIN]) for key, values in asked.items()}
+    return st.fixed_dictionaries({}, optional=answers).map(_boat)
+
+
+IN_VAIN = "in vain"
+
+
+def _boat(answers: Mapping[tuple[str, str], str]) -> Boat:
+    """A boat of which these facts were told, or tried to be."""
+    told = {key: value for key, value in answers.items() if value != IN_VAIN}
+    return Boat(
+        "Wagtail",
+        {fact: value for (fact, zone), value in told.items() if not zone},
+        encloses_buoyancy={zone: value for (_, zone), value in told.items() if zone},
+        attempted=frozenset(key for key, value in answers.items() if value == IN_VAIN),
+    )
 
 
 @st.composite
@@ -106,16 +123,19 @@ WORDS: list[list[Condition]] = [
 
 
 @st.composite
-def knowledge_bases(draw: st.DrawFn) -> KnowledgeBase:
-    """A small base with every construct of the rule language."""
+def knowledge_bases(draw: st.DrawFn, *, rules: int = 12, presumptions: int = 5) -> KnowledgeBase:
+    """A small base with every construct of the rule language, and at most so many rules and presumptions.
+
+    What fails with few of them is shrunk in seconds; with many it takes minutes.
+    """
     scales = {name: _scale(name, draw(st.integers(2, 4)), observed=True) for name in OBSERVED}
     scales |= {name: _scale(name, 4, observed=False) for name in (*RAISED, *OUTCOMES)}
     groups = {"wet": Group("wet", "wet", tuple(draw(st.sets(st.sampled_from(ZONES))))), "all": Group("all", "", ZONES)}
     zones = {name: draw(_zones(name, order, groups)) for order, name in enumerate(ZONES)}
     signs = {name: draw(_signs(name, scales)) for name in (*SIGNS, NOTHING_SEEN)}
     facts = {"deck": Fact("deck", "How?", {"single": "", "cored": ""}, "")}
-    rules = tuple(draw(_rules(scales, order)) for order in range(draw(st.integers(0, 12))))
-    presumptions = tuple(draw(_presumptions(scales, 100 + order)) for order in range(draw(st.integers(0, 5))))
+    some = tuple(draw(_rules(scales, order)) for order in range(draw(st.integers(0, rules))))
+    presuming = tuple(draw(_presumptions(scales, 100 + order)) for order in range(draw(st.integers(0, presumptions))))
     return KnowledgeBase(
         facts=facts,
         groups=groups,
@@ -124,8 +144,8 @@ def knowledge_bases(draw: st.DrawFn) -> KnowledgeBase:
         signs=signs,
         scales=scales,
         checks={},
-        rules=rules,
-        presumptions=presumptions,
+        rules=some,
+        presumptions=presuming,
         sources={},
         offers=dict.fromkeys(ZONES, (*SIGNS, NOTHING_SEEN)),
     )
@@ -219,7 +239,22 @@ def _rules(draw: st.DrawFn, scales: dict[str, Scale], order: int) -> Rule:
     levels = [AtLeast(scale, level) for scale in readable for level in range(1, scales[scale].top + 1)]
     when = _condition(draw, levels, elsewhere=True)
     effects = tuple((scale, draw(st.integers(1, scales[scale].top))) for scale in raised)
-    return Rule(f"r/{order}", order, when, "because", BASIS, NOWHERE, raises=effects)
+    suspects: tuple[Suspect, ...] = ()
+    advises = tuple(draw(st.lists(st.sampled_from(ADVICE), max_size=1)))
+    if draw(st.integers(0, 3)) == 3:  # only towards later places, so that no suspicion can lead back to itself
+        first = draw(st.integers(1, len(ZONES) - 1))
+        when = All((Is("zone", ZONES[:first]), when))
+        suspects = (Suspect(draw(st.sampled_from(ZONES[first:])), draw(st.sampled_from(SIGNS))),)
+    return Rule(f"r/{order}", order, when, "because", BASIS, NOWHERE, effects, suspects, advises)
+
+
+ADVICE = (Advice("caution", "Mind your fingers."), Advice("recheck", "Look again in spring."))
+
+
+def shown(kb: KnowledgeBase) -> str:
+    """The rules and presumptions of a small base, each in a line; for a failing example, whose places are as ever."""
+    raising = [f"{rule.id}: {rule.when} raises {dict(rule.raises)}" for rule in kb.rules]
+    return "\n".join([*raising, *(f"{one.id}: {one.when} presumes {dict(one.presumes)}" for one in kb.presumptions)])
 
 
 @st.composite

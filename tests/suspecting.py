@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import strategies as st
 
 from tests.strategies import boats
-from triage.knowledge.compiled.consequences import marks_of
+from triage.knowledge.compiled.reads import marks_of
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading, Survey
 
@@ -37,7 +37,8 @@ def _look(draw: st.DrawFn, kb: KnowledgeBase, zone: str, id: str) -> Finding:  #
     readings = {}
     for scale in kb.applicable(zone, sign):
         best, worst = kb.best(sign, scale), kb.worst(sign, scale)
-        answer = draw(st.sampled_from(["not", "vain", best, best, worst]))
-        if answer != "not":
-            readings[scale] = Reading.attempted() if answer == "vain" else Reading.at(int(answer))
+        answers = [None, Reading.attempted(), Reading.at(best), Reading.at(best), Reading.at(worst)]
+        answer = draw(st.sampled_from(answers))
+        if answer is not None:
+            readings[scale] = answer
     return Finding(id, zone, sign, draw(_side(kb, zone)), readings)

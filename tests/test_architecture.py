@@ -75,8 +75,15 @@ with redirect_stdout(io.StringIO()), suppress(SystemExit):
 """
 
 
-def test_assessing_needs_no_solver() -> None:
-    assert {"experta", "jinja2", "networkx", "pydantic", "yaml"} == loaded_by(ASSESSING)
+def test_assessing_with_rules_remembered_needs_no_solver_and_walks_no_graph(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TRIAGE_CACHE_DIR", str(tmp_path))
+
+    reading, remembering = loaded_by(ASSESSING), loaded_by(ASSESSING)
+
+    assert {"experta", "jinja2", "networkx", "pydantic", "yaml"} == reading
+    assert {"experta", "jinja2", "pydantic", "yaml"} == remembering
 
 
 def test_assessing_seldom_looks_for_garbage() -> None:

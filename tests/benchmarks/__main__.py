@@ -21,10 +21,12 @@ from tests.benchmarks import naive_experta
 from tests.conftest import ROOT
 from tests.engines import clips
 from triage.inference import forward as experta_engine
+from triage.inference.compiled import compiled
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import BOUNDS
 from triage.inference.forward import forward
-from triage.inference.program import program_of
+from triage.inference.masks import Tables, tables
+from triage.inference.program import compile_rules, program_of
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.store.load import knowledge_from_texts, load_knowledge
 from triage.survey.model import Boat, Finding, Reading
@@ -104,6 +106,7 @@ def engines(kb: KnowledgeBase, count: int) -> Mapping[str, Maker]:
 
     return {
         "evaluate, with trace": lambda turn: partial(evaluate, kb, *boats[turn]),
+        "compiled, with trace": lambda turn: partial(compiled, kb, *boats[turn]),
         "forward (experta), with trace": lambda turn: partial(forward, kb, *boats[turn]),
         "naive experta": lambda turn: partial(naive_experta.judge, naive, kb, *boats[turn]),
         "CLIPS, told, run and read back": in_clips,
@@ -119,11 +122,12 @@ def check_agreement(kb: KnowledgeBase, naive: object, boats: list[tuple[Boat, li
         told = clips.judge(kb, boat, findings)
         agreed = (
             judged == forward(kb, boat, findings),
+            judged == compiled(kb, boat, findings),
             fired == naive_experta.judge(naive, kb, boat, findings),
             fired == {(n, b, rule) for n, one in enumerate(told) for b in BOUNDS for rule in one[b].fired},
         )
         if not all(agreed):
-            raise SystemExit(f"forward, naive experta, CLIPS agree with evaluate: {agreed}")
+            raise SystemExit(f"forward, compiled, naive experta, CLIPS agree with evaluate: {agreed}")
 
 
 def building(kb: KnowledgeBase) -> Mapping[str, Maker]:
@@ -131,12 +135,17 @@ def building(kb: KnowledgeBase) -> Mapping[str, Maker]:
     texts = {str(file): file.read_bytes() for file in (ROOT / "rules").rglob("*.yaml")}
     work: dict[str, Work] = {
         "reading the knowledge": lambda: knowledge_from_texts(texts),
-        "evaluate": lambda: program_of.__wrapped__(kb),
+        "evaluate": lambda: compile_rules(kb),
+        "compiled, every sign in every zone": lambda: all_tables(kb),
         "forward (experta)": lambda: experta_engine.build(program_of(kb))(),
         "naive experta": lambda: naive_experta.build(kb),
         "CLIPS": lambda: clips.build(kb),
     }
     return {name: always(one) for name, one in work.items()}
+
+
+def all_tables(kb: KnowledgeBase) -> list[Tables]:
+    return [tables(kb, zone, sign) for zone, signs in kb.offers.items() for sign in signs]
 
 
 def cold(cache: str) -> Mapping[str, Maker]:
@@ -173,6 +182,8 @@ def main() -> None:
         table(title, turns, "evaluate, with trace")
         times = _times(turns, "naive experta", "forward (experta), with trace")
         say(f"\nnaive experta takes {times} as long as forward")
+        times = _times(turns, "compiled, with trace", "CLIPS, its own run alone")
+        say(f"compiled takes {times} as long as CLIPS's own run")
     table("Building, once for a knowledge base", in_turns(building(kb)), "evaluate")
     table("A fresh process that reads the rules", in_turns(cold("")), "importing the libraries")
     with tempfile.TemporaryDirectory() as folder:

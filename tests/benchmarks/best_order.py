@@ -62,7 +62,7 @@ class Search:
                 cost.add(self.expected(boat.knowing(option.ask, value, finding.zone), finding), chance)
             return cost
         each = level_chances(self.kb, finding, option.ask)
-        for levels in whatif.outlook.alike(option.ask):
+        for levels in whatif.outlook.equivalence_classes(option.ask):
             chance = sum(each[level] for level in levels)
             if chance:
                 readings = {**finding.readings, option.ask: Reading.at(levels[0], "what if")}

@@ -21,6 +21,7 @@ from triage.asking.probabilities import sampled_levels, value_chances
 from triage.asking.suggest import options, ranked
 from triage.conclusions.ranges import intervals, is_open
 from triage.dialogue.interview import next_question
+from triage.inference.compiled import Judgement
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
 from triage.inference.outlook import Outlook
@@ -65,7 +66,7 @@ def cases(kb: KnowledgeBase, count: int, seed: int) -> Iterator[Case]:
     for number in range(count):
         zone, sign = chance.choice(pairs)
         finding = Finding("mark", zone, sign)
-        outlook = Outlook(kb, Boat("Wagtail"), finding, [finding])
+        outlook = Outlook(Judgement.of(kb, Boat("Wagtail"), [finding]), finding)
         truth: dict[str, Answer] = {**sampled_levels(kb, outlook, kb.applicable(zone, sign), chance)}
         for fact in (*kb.facts, BUOYANCY):
             values = tuple(kb.facts[fact].values) if fact in kb.facts else ("yes", "no")

@@ -20,7 +20,7 @@ from triage.dialogue.interview import add_finding, answer, moved, next_question,
 from triage.dialogue.question import Done, Question
 from triage.errors import BadSurvey
 from triage.inference.evaluate import evaluate
-from triage.inference.whatif import WhatIf, rests_on
+from triage.inference.whatif import WhatIf
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.knowledge.model.everyday import EverydayMark
 from triage.knowledge.store.load import load_knowledge
@@ -218,8 +218,7 @@ def test_it_ends_only_when_settled_or_when_no_answer_that_is_not_presumed_change
 def test_every_question_hangs_on_something(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, findings = data.draw(boats_with_findings(kb, most=3))
     finding = findings[0]
-    group = rests_on(kb, boat, findings)[findings.index(finding)]
-    whatif = WhatIf(kb, boat, finding, group)
+    whatif = WhatIf(kb, boat, finding, findings)
     judged = next(one for one in evaluate(kb, boat, findings) if one.finding is finding)
 
     for option in ranked(kb, judged, whatif):

@@ -8,11 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.strategies import boats_with_findings, knowledge_bases
+from triage.inference.compiled import Judgement
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
 from triage.inference.outlook import Outlook
 from triage.inference.terms import ASKED_ABOUT, Term
-from triage.inference.whatif import rests_on
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
@@ -22,10 +22,12 @@ def ranges(judged: Evaluation) -> tuple[tuple[int, int], ...]:
 
 
 def check_alone(kb: KnowledgeBase, boat: Boat, finding: Finding, data: st.DataObject) -> None:
-    """Some of the finding's answers are told to the outlook as what-ifs instead."""
-    later = data.draw(st.sets(st.sampled_from(sorted(finding.answered) or [""])))
+    """Some of the finding's answers that mean one level are told to the outlook as what-ifs instead."""
+    exact = sorted(scale for scale, level in finding.upper.items() if finding.lower[scale] == level)
+    later = data.draw(st.sets(st.sampled_from(exact or [""])))
     begun = {scale: reading for scale, reading in finding.readings.items() if scale not in later}
-    outlook = Outlook(kb, boat, replace(finding, readings=begun), [finding])
+    asked = replace(finding, readings=begun)
+    outlook = Outlook(Judgement.of(kb, boat, [asked]), asked)
 
     prospect = outlook.answering({scale: finding.upper[scale] for scale in later if scale})
 
@@ -57,8 +59,7 @@ def test_beside_others_it_is_exact_as_things_stand_and_never_too_narrow_for_what
     kb = data.draw(knowledge_bases())
     boat, findings = data.draw(boats_with_findings(kb))
     finding = data.draw(st.sampled_from(findings))
-    group = rests_on(kb, boat, findings)[findings.index(finding)]
-    outlook = Outlook(kb, boat, finding, group)
+    outlook = Outlook(Judgement.of(kb, boat, findings), finding)
     open_scales = [s for s in kb.applicable(finding.zone, finding.sign) if s not in finding.readings]
     answers = {
         scale: data.draw(st.integers(kb.best(finding.sign, scale), kb.worst(finding.sign, scale)))
@@ -80,7 +81,7 @@ def test_beside_others_it_is_exact_as_things_stand_and_never_too_narrow_for_what
 @given(data=st.data())
 def test_a_fact_told_later_is_a_fact_told(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, (finding,) = data.draw(boats_with_findings(kb, most=1))
-    outlook = Outlook(kb, boat, finding, [finding])
+    outlook = Outlook(Judgement.of(kb, boat, [finding]), finding)
     for fact, values in outlook.unknown_facts.items():
         value = data.draw(st.sampled_from(values))
 
@@ -93,10 +94,10 @@ def test_a_fact_told_later_is_a_fact_told(kb: KnowledgeBase, data: st.DataObject
 @given(data=st.data())
 def test_levels_called_alike_are_alike(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, (finding,) = data.draw(boats_with_findings(kb, most=1))
-    outlook = Outlook(kb, boat, finding, [finding])
+    outlook = Outlook(Judgement.of(kb, boat, [finding]), finding)
     for scale in kb.applicable(finding.zone, finding.sign):
         if scale not in finding.readings:
-            for run in outlook.alike(scale):
+            for run in outlook.equivalence_classes(scale):
                 assert 1 == len({outlook.answering({scale: level}).ranges for level in run})
 
 
@@ -111,7 +112,7 @@ def test_what_asks_for_more_is_no_term_of_its_own() -> None:
 def test_a_settled_mark_hangs_on_nothing(kb: KnowledgeBase) -> None:
     finding = Finding("f", "topside", "chalky_fade")
 
-    prospect = Outlook(kb, Boat("Wagtail"), finding, [finding]).answering({})
+    prospect = Outlook(Judgement.of(kb, Boat("Wagtail"), [finding]), finding).answering({})
 
     assert 0 == prospect.width
     assert frozenset() == prospect.in_play

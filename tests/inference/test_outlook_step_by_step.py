@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from tests.inference.small import boat, finding, knowledge, presumption, rule
+from triage.inference.compiled import Judgement
 from triage.inference.outlook import Outlook
 from triage.inference.terms import Term, terms_of
 from triage.knowledge.model import BUOYANCY, Presumption, Rule
@@ -21,7 +22,7 @@ LINE = Is("sign", ("line",))
 
 
 def outlook(rules: list[Rule | Presumption], first: Finding, *others: Finding, on: Boat = UNKNOWN_BOAT) -> Outlook:
-    return Outlook(knowledge(*rules), on, first, (first, *others))
+    return Outlook(Judgement.of(knowledge(*rules), on, (first, *others)), first)
 
 
 def verdict(of: Outlook, **answers: int) -> tuple[int, int]:
@@ -66,11 +67,11 @@ def test_levels_that_nothing_tells_apart_are_one_run() -> None:
     line = outlook([SOFT, LOUD, firm], finding("rim", "line"))
     scuff = outlook([rule("deep", AtLeast("depth", 2), {"verdict": 1})], finding("rim", "scuff"))
 
-    assert [[0, 1], [2, 3]] == line.alike("give")
-    assert [[0], [1], [2, 3]] == line.alike("sound")
-    assert [[0], [1, 2, 3]] == line.alike("depth")
-    assert [[0, 1, 2, 3]] == line.alike("play")
-    assert [[0, 1]] == scuff.alike("depth")
+    assert [[0, 1], [2, 3]] == line.equivalence_classes("give")
+    assert [[0], [1], [2, 3]] == line.equivalence_classes("sound")
+    assert [[0], [1, 2, 3]] == line.equivalence_classes("depth")
+    assert [[0, 1, 2, 3]] == line.equivalence_classes("play")
+    assert [[0, 1]] == scuff.equivalence_classes("depth")
 
 
 def test_runs_begin_at_the_mildest_that_the_picture_allows() -> None:
@@ -79,7 +80,7 @@ def test_runs_begin_at_the_mildest_that_the_picture_allows() -> None:
     kb = replace(kb, signs={**kb.signs, "line": line})
     found = finding("rim", "line")
 
-    assert [[1], [2, 3]] == Outlook(kb, UNKNOWN_BOAT, found, (found,)).alike("give")
+    assert [[1], [2, 3]] == Outlook(Judgement.of(kb, UNKNOWN_BOAT, (found,)), found).equivalence_classes("give")
 
 
 def test_a_fact_that_gets_known_is_looked_at_from_then_on() -> None:

@@ -1,4 +1,4 @@
-"""What if: judging only what an answer can rest on gives the same as judging the whole boat again."""
+"""What if: judging again only what an answer changes gives the same as judging the whole boat again."""
 
 from __future__ import annotations
 
@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from tests.inference.small import boat, finding, knowledge, rule
 from tests.strategies import boats_with_findings, knowledge_bases
 from triage.inference.evaluate import evaluate
-from triage.inference.whatif import WhatIf, rests_on
-from triage.knowledge.model import BUOYANCY, KnowledgeBase, Rule
+from triage.inference.whatif import WhatIf, what_ifs
+from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.knowledge.model.conditions import All, AtLeast, Elsewhere, Is, Where
 from triage.knowledge.model.conditions import Any as AnyOf
 from triage.survey.model import Boat, Finding, Reading
@@ -32,9 +32,7 @@ def with_answer(findings: Sequence[Finding], me: int, scale: str, level: int) ->
 def check_one_answer(kb: KnowledgeBase, data: st.DataObject) -> None:
     wagtail, findings = data.draw(boats_with_findings(kb, most=6))
     me = data.draw(st.integers(0, len(findings) - 1))
-    group = rests_on(kb, wagtail, findings)[me]
-    as_it_is = [one for one in evaluate(kb, wagtail, findings) if one.finding in group]
-    whatif = WhatIf(kb, wagtail, findings[me], group, as_it_is)
+    whatif = what_ifs(kb, wagtail, findings)[me]
     if not whatif.applicable:
         return
     scale = data.draw(st.sampled_from(whatif.applicable))
@@ -47,8 +45,7 @@ def check_one_answer(kb: KnowledgeBase, data: st.DataObject) -> None:
 
 def check_every_answer(kb: KnowledgeBase, wagtail: Boat, found: Sequence[Finding]) -> None:
     """Each finding with each level of give."""
-    for me, group in enumerate(rests_on(kb, wagtail, found)):
-        whatif = WhatIf(kb, wagtail, found[me], group)
+    for me, whatif in enumerate(what_ifs(kb, wagtail, found)):
         for level in range(4):
             expected = evaluate(kb, wagtail, with_answer(found, me, "give", level))[me]
 
@@ -94,7 +91,7 @@ def test_a_fact_told_of_the_boat_moves_the_others_too() -> None:
         ),
     )
     found = [finding("rim", "line"), finding("step", "line")]
-    whatif = WhatIf(kb, boat(), found[0], rests_on(kb, boat(), found)[0])
+    whatif = WhatIf(kb, boat(), found[0], found)
 
     assert [(2, 2), (0, 0)] == [whatif.judged({"build": built}).interval("verdict") for built in ("cored", "single")]
 
@@ -131,39 +128,34 @@ def test_whether_a_place_encloses_buoyancy_is_told_of_that_place() -> None:
     assert [(2, 2), (0, 0)] == [whatif.judged({BUOYANCY: said}).interval("verdict") for said in ("yes", "no")]
 
 
-def resting(*rules: Rule, on: Sequence[Finding]) -> list[list[str]]:
-    """For each finding the ids of those that it rests on."""
-    return [[one.id for one in group] for group in rests_on(knowledge(*rules), boat(), on)]
+def check_a_fact(kb: KnowledgeBase, data: st.DataObject) -> None:
+    wagtail, findings = data.draw(boats_with_findings(kb, most=6))
+    me = data.draw(st.integers(0, len(findings) - 1))
+    whatif = what_ifs(kb, wagtail, findings)[me]
+    values = {fact.id: tuple(fact.values) for fact in kb.facts.values()} | {BUOYANCY: ("yes", "no")}
+    fact = data.draw(st.sampled_from(sorted(values)))
+    value = data.draw(st.sampled_from(values[fact]))
+    answers: dict[str, int | str] = {fact: value}
+    if whatif.applicable:
+        scale = data.draw(st.sampled_from(whatif.applicable))
+        answers[scale] = data.draw(st.sampled_from(whatif.levels(scale)))
+        findings = tuple(with_answer(findings, me, scale, int(answers[scale])))
+
+    expected = evaluate(kb, wagtail.knowing(fact, value, findings[me].zone), findings)[me]
+
+    assert expected == whatif.judged(answers)
 
 
-def test_a_finding_rests_on_those_that_could_be_what_is_asked_about() -> None:
-    asks = rule("asks", All((LINE, Elsewhere(AtLeast("give", 2)))), {"hold": 1})
-    found = [finding("step", "loose", give=2), finding("rim", "line"), finding("tank", "loose", give=0)]
-    untested = finding("deck", "loose", "port")
-
-    groups = resting(asks, on=[*found, untested])
-
-    assert [
-        ["step.loose"],
-        ["step.loose", "rim.line", "deck.port.loose"],
-        ["tank.loose"],
-        ["deck.port.loose"],
-    ] == groups
+@settings(max_examples=100)
+@given(data=st.data())
+def test_a_fact_with_an_answer_on_random_rules(data: st.DataObject) -> None:
+    check_a_fact(data.draw(knowledge_bases()), data)
 
 
-def test_and_on_whatever_these_rest_on_in_turn() -> None:
-    asks = rule("asks", All((LINE, Elsewhere(AtLeast("hold", 2)))), {"verdict": 1})
-    passes_on = rule("passes-on", All((Is("sign", ("loose",)), Elsewhere(Is("sign", ("gouge",))))), {"hold": 2})
-    found = [finding("rim", "line"), finding("step", "loose"), finding("tank", "gouge")]
-
-    assert ["rim.line", "step.loose", "tank.gouge"] == resting(asks, passes_on, on=found)[0]
-
-
-def test_a_mark_whose_side_nobody_noted_could_be_the_twin() -> None:
-    twins = rule("twins", All((LINE, Elsewhere(LINE, where="twin"))), {"verdict": 1})
-    port, noted_nowhere = finding("deck", "line", "port"), finding("deck", "line")
-
-    assert [["deck.port.line", "deck.line"]] * 2 == resting(twins, on=[port, noted_nowhere])
+@settings(max_examples=60)
+@given(data=st.data())
+def test_a_fact_with_an_answer_on_the_shipped_rules(kb: KnowledgeBase, data: st.DataObject) -> None:
+    check_a_fact(kb, data)
 
 
 def test_scales_are_unanswered_tried_in_vain_or_answered() -> None:
@@ -173,6 +165,15 @@ def test_scales_are_unanswered_tried_in_vain_or_answered() -> None:
 
     assert ("give",) == whatif.attempted
     assert {"play", "depth"} == set(whatif.unanswered)
+
+
+def test_an_answer_that_may_mean_several_levels_leaves_its_scale_open() -> None:
+    line = replace(finding("rim", "line"), readings={"give": Reading(1, 2, "1 or 2"), "sound": Reading.at(1)})
+    kb = knowledge(rule("soft", AtLeast("give", 1), {"verdict": 1}), rule("softer", AtLeast("give", 2), {"verdict": 2}))
+    whatif = WhatIf(kb, boat(), line, [line])
+
+    assert ("give",) == whatif.attempted
+    assert [[1], [2]] == whatif.outlook.equivalence_classes("give")
 
 
 def test_levels_to_ask_about_go_from_the_mildest_to_the_worst_that_the_mark_can_show() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import sys
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from tests.settling import BOAT
 from triage.errors import Place
 from triage.inference.evaluate import evaluate
 from triage.knowledge import model
+from triage.knowledge.compiled import orders
 from triage.knowledge.digest import digest_of
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.store import cache as module
@@ -53,6 +55,28 @@ def test_the_shipped_knowledge_comes_back_whole_and_judges_alike(kb: KnowledgeBa
     finding = Finding("one", "joint_stern", "joint_crack", None, {"joint_gap": Reading.at(2, "2")})
     (expected,), (actual,) = evaluate(kb, BOAT, [finding]), evaluate(back, BOAT, [finding])
     assert (expected.lower.levels, expected.upper.levels) == (actual.lower.levels, actual.upper.levels)
+
+
+def test_the_orders_of_its_graphs_come_back_with_it_and_are_not_worked_out_again(
+    kb: KnowledgeBase, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    expected = orders.orders_of(kb)
+    remember(kb)
+    back = remembered(kb.digest)
+
+    monkeypatch.setitem(sys.modules, "networkx", None)
+
+    assert back is not None
+    assert expected == orders.orders_of(back)
+    assert len(expected.marks) > 100
+    assert len(kb.causation.causes) == len(expected.elimination.order)
+
+
+def test_what_was_kept_without_orders_counts_as_not_there(small: KnowledgeBase, folder: Path) -> None:
+    remember(small)
+    keep(the_file(folder).name, json.dumps(module._encoded(small)).encode())
+
+    assert remembered(DIGEST) is None
 
 
 def test_a_changed_text_or_name_is_not_mistaken_for_the_old_one(small: KnowledgeBase) -> None:

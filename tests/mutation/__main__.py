@@ -19,7 +19,7 @@ from mutmut.mutation.file_mutation import Mutation, MutationVisitor
 from mutmut.mutation.mutators import mutation_operators, operator_arg_removal
 from mutmut.utils.file_utils import walk_mutatable_files
 
-OPENED = ("property", "cached_property", "lru_cache")
+OPENED = ("property", "cached_property", "per_knowledge")
 NOTICED = {1: "killed", 3: "killed", -11: "killed", -24: "too slow", 24: "too slow", 152: "too slow"}
 """What pytest's exit code says of a mutant: a test failed, pytest or Python crashed, time ran out. Else it lives."""
 

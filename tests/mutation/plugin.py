@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import os
 import resource
@@ -9,8 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from triage.inference import forward, terms
-from triage.inference.program import program_of
+from triage.knowledge.model import KnowledgeBase
 
 STATS = Path("mutmut-stats.json")
 """mutmut's own notes, with the seconds that each test took; pytest runs beside them."""
@@ -26,9 +26,9 @@ def pytest_configure() -> None:
 def pytest_runtest_setup() -> None:
     """Forget what was worked out before, so that each test is seen to call all that it rests on."""
     if os.environ.get("MUTANT_UNDER_TEST") == "stats":
-        program_of.cache_clear()
-        terms._known.clear()
-        forward._engines.made.clear()
+        for thing in gc.get_objects():
+            if isinstance(thing, KnowledgeBase):
+                thing.worked_out.clear()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from triage.inference.evaluate import evaluate
-from triage.knowledge.compiled.strata import derived_read
+from triage.knowledge.compiled.reads import derived_read
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase, Rule
 from triage.proof.promises import breaches
 from triage.proof.run import Asker, claims_of, prove_rules

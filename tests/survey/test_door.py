@@ -26,6 +26,10 @@ KB = load_knowledge()
 MARK = {"zone": "chainplate", "sign": "spare_hole", "side": "port"}
 
 
+def mark(id: str = "a", **readings: Reading) -> Finding:  # noqa: A002
+    return Finding(id, "chainplate", "spare_hole", "port", readings)
+
+
 def said(boat: Mapping[str, Any] | None = None, **finding: Any) -> dict[str, Any]:
     return {"boat": {"name": "Ruff", **(boat or {})}, "findings": [{**MARK, **finding}]}
 
@@ -76,16 +80,14 @@ def test_a_file_is_refused_in_the_same_words(case: str) -> None:
 
 
 MADE = {
-    "a fact that is misspelt": Survey(Boat("Ruff", {"deck": "Cored"}), (Finding("a", **MARK),)),
-    "a fact that there is not": Survey(Boat("Ruff", {"decc": "cored"}), (Finding("a", **MARK),)),
+    "a fact that is misspelt": Survey(Boat("Ruff", {"deck": "Cored"}), (mark(),)),
+    "a fact that there is not": Survey(Boat("Ruff", {"decc": "cored"}), (mark(),)),
     "a side that there is not": Survey(Boat("Ruff"), (Finding("a", "chainplate", "spare_hole", "left"),)),
     "a zone that there is not": Survey(Boat("Ruff"), (Finding("a", "nowhere", "spare_hole"),)),
     "a sign that is not met there": Survey(Boat("Ruff"), (Finding("a", "chainplate", "tyre_old"),)),
-    "a scale that there is not": Survey(Boat("Ruff"), (Finding("a", **MARK, readings={"wobble": Reading.at(1)}),)),
-    "a level that there is not": Survey(
-        Boat("Ruff"), (Finding("a", **MARK, readings={"fitting_play": Reading.at(9)}),)
-    ),
-    "half a reading": Survey(Boat("Ruff"), (Finding("a", **MARK, readings={"fitting_play": Reading(1, None, "1")}),)),
+    "a scale that there is not": Survey(Boat("Ruff"), (mark(wobble=Reading.at(1)),)),
+    "a level that there is not": Survey(Boat("Ruff"), (mark(fitting_play=Reading.at(9)),)),
+    "half a reading": Survey(Boat("Ruff"), (mark(fitting_play=Reading(1, None, "1")),)),
 }
 
 
@@ -105,13 +107,13 @@ def test_no_engine_admits_it_either(case: str, engine: Callable[..., object]) ->
 
 
 def test_findings_without_ids_get_their_own_and_two_with_one_are_refused() -> None:
-    twice = Survey(Boat("Ruff"), (Finding("", **MARK), Finding("", **MARK)))
+    twice = Survey(Boat("Ruff"), (mark(""), mark("")))
 
     ids = [finding.id for finding in checked(twice, KB).findings]
 
     assert ["chainplate.port.spare_hole", "chainplate.port.spare_hole.2"] == ids
     with pytest.raises(BadSurvey, match='the id "a" is already that of the finding at findings\\[0\\]'):
-        checked(Survey(Boat("Ruff"), (Finding("a", **MARK), Finding("a", **MARK))), KB)
+        checked(Survey(Boat("Ruff"), (mark(), mark())), KB)
 
 
 def test_a_problem_in_a_mapping_says_where_by_its_path() -> None:

@@ -7,6 +7,8 @@ estimates, so it may choose the next question and say what is usual, but it neve
 
 from __future__ import annotations
 
+import itertools
+import math
 import random
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -65,25 +67,78 @@ def _unsaid(top: int) -> Shares:
     return Shares(tuple(sound), tuple(1.0 for _ in sound))
 
 
+MAX_COMBINATIONS = 2000
+"""Ways of filling in what is unanswered that are gone through one by one; some 50 µs each, so a tenth of a second."""
+
 SAMPLES = 400
-"""How many boats are imagined to say what a mark usually turns out to be."""
+"""Boats that are drawn where there are more ways: the share of a verdict is then right to some 2.5 % (one sigma)."""
 
 
 def verdict_chances(kb: KnowledgeBase, outlook: Outlook, unanswered: Sequence[str]) -> Mapping[int, float]:
-    """How often each verdict comes out when everything unanswered is filled in as it is usually met.
+    """The chance of each verdict when everything unanswered is filled in as it is usually met; they sum to 1.
 
-    The same boats are imagined for the same finding every time.
+    Exact where there are few ways of filling it in, else from samples: the same ones for every mark that is alike,
+    whatever it is called.
     """
-    chance = random.Random(outlook.finding.id)
+    facts = {fact: value_chances(kb, fact, values) for fact, values in outlook.unknown_facts.items()}
+    ways = math.prod(len(outlook.equivalence_classes(scale)) for scale in unanswered)
+    ways *= math.prod(len(chances) for chances in facts.values())
+    if ways > MAX_COMBINATIONS:
+        return _from_samples(kb, outlook, unanswered)
+    return _exactly(kb, outlook, unanswered, facts)
+
+
+def _exactly(
+    kb: KnowledgeBase, outlook: Outlook, unanswered: Sequence[str], facts: Mapping[str, Mapping[str, float]]
+) -> Mapping[int, float]:
+    damaged = damaged_chance(kb, outlook.finding)
+    classes = [
+        [(scale, level, *shares) for level, shares in _shares_of_classes(kb, outlook, scale).items()]
+        for scale in unanswered
+    ]
+    found: dict[int, float] = {}
+    for values in itertools.product(*([(fact, *one) for one in some.items()] for fact, some in facts.items())):
+        told, known = outlook, math.prod(chance for _, _, chance in values)
+        for fact, value, _ in values:
+            told = told.knowing(fact, value)
+        for levels in itertools.product(*classes):
+            chance = (1 - damaged) * math.prod(sound for _, _, sound, _ in levels)
+            chance += damaged * math.prod(worse for _, _, _, worse in levels)
+            (best, _), *_ = told.answering({scale: level for scale, level, _, _ in levels}).ranges
+            found[best] = found.get(best, 0.0) + known * chance
+    return found
+
+
+def _shares_of_classes(kb: KnowledgeBase, outlook: Outlook, scale: str) -> dict[int, tuple[float, float]]:
+    """By its mildest level, the share of each class of levels on sound and on damaged marks, of the levels left."""
+    columns = _columns(kb, outlook.finding.sign, scale)
+    classes = outlook.equivalence_classes(scale)
+    sound, damaged = (
+        _whole([sum(columns[level][kind] for level in levels) for levels in classes]) for kind in (False, True)
+    )
+    mildest = [levels[0] for levels in classes]
+    return dict(zip(mildest, zip(sound, damaged, strict=True), strict=True))
+
+
+def _from_samples(kb: KnowledgeBase, outlook: Outlook, unanswered: Sequence[str]) -> Mapping[int, float]:
+    chance = random.Random(_content(outlook))
     found: Counter[int] = Counter()
     for _ in range(SAMPLES):
         levels = sampled_levels(kb, outlook, unanswered, chance)
-        imagined = outlook
+        told = outlook
         for fact, value in sampled_facts(kb, outlook, chance).items():
-            imagined = imagined.knowing(fact, value)
-        (best, _), *_ = imagined.answering(levels).ranges
+            told = told.knowing(fact, value)
+        (best, _), *_ = told.answering(levels).ranges
         found[best] += 1
     return {level: count / SAMPLES for level, count in found.items()}
+
+
+def _content(outlook: Outlook) -> str:
+    """What is known of a mark and its boat, and nothing of what they are called."""
+    finding, boat = outlook.finding, outlook.boat
+    readings = sorted((scale, reading.low, reading.high) for scale, reading in finding.readings.items() if reading.told)
+    known = sorted(boat.facts.items()), sorted(boat.encloses_buoyancy.items()), sorted(boat.attempted)
+    return repr((finding.zone, finding.sign, finding.side, readings, known))
 
 
 def sampled_levels(
@@ -93,9 +148,8 @@ def sampled_levels(
     damaged = chance.random() < damaged_chance(kb, outlook.finding)
     drawn = {}
     for scale in unanswered:
-        columns, runs = _columns(kb, outlook.finding.sign, scale), outlook.alike(scale)
-        shares = [sum(columns[level][damaged] for level in run) for run in runs]
-        drawn[scale] = chance.choices(runs, shares if any(shares) else None)[0][0]
+        shares = _shares_of_classes(kb, outlook, scale)
+        drawn[scale] = chance.choices(list(shares), [share[damaged] for share in shares.values()])[0]
     return drawn
 
 

@@ -52,7 +52,7 @@ WITH_ALL = Resources()
 class Option:
     """A question worth asking: a scale, read by a check, or a fact about the boat (then without a check).
 
-    ``answers`` holds one answer for each run that something tells apart, mildest first. ``effort`` is in minutes,
+    ``answers`` holds one answer for each class that something tells apart, mildest first. ``effort`` is in minutes,
     weighted by what has to be taken apart. ``expected_reduction``: by how many levels of verdict, afloat and tow
     together the range can be expected to close.
     """
@@ -64,8 +64,8 @@ class Option:
     expected_reduction: float
 
     @property
-    def worth(self) -> float:
-        """Narrowing per minute; a check that often misses what is there counts for less."""
+    def value_of_information(self) -> float:
+        """Expected reduction per minute; a check that often misses what is there counts for less."""
         return self.expected_reduction * (1 - self.check.misses if self.check else 1) / self.effort
 
 
@@ -76,7 +76,8 @@ def ranked(
 
     At a place that carries the boat's main loads, the named checks and the reading that the mark itself is come before
     all others: they are what must not be missed. Then come the questions that lie on a shortest way to a settled answer
-    if all is well, and of these the one that narrows most per minute. ``again`` ranks what was tried in vain.
+    if all is well, and of these the one that narrows most per minute. ``again`` ranks what was
+    tried in vain, or answered by more than one level.
     """
     if not is_open(judged):
         return ()
@@ -89,7 +90,10 @@ def ranked(
         return ()
     first, short = _first(kb, judged), _shortest(kb, outlook, asked)
     return tuple(
-        sorted(asked.values(), key=lambda o: (o.ask not in first, o.ask not in short, -o.worth, o.effort, o.ask))
+        sorted(
+            asked.values(),
+            key=lambda o: (o.ask not in first, o.ask not in short, -o.value_of_information, o.effort, o.ask),
+        )
     )
 
 
@@ -184,18 +188,18 @@ def _of_scale(kb: KnowledgeBase, outlook: Outlook, scale: str, means: Resources)
         return None
     check = next((check for check in checks if means.suffice(check)), checks[0])
     each = level_chances(kb, outlook.finding, scale)
-    runs = outlook.alike(scale)
-    chances = {run[0]: sum(each[level] for level in run) for run in runs}
+    classes = outlook.equivalence_classes(scale)
+    chances = {levels[0]: sum(each[level] for level in levels) for levels in classes}
     effort = _effort(check, means, made=any(other in outlook.finding.answered for other in check.reads))
-    return Option(scale, check, tuple(chances), effort, _narrowing(outlook, scale, chances))
+    return Option(scale, check, tuple(chances), effort, _expected_reduction(outlook, scale, chances))
 
 
 def _of_fact(kb: KnowledgeBase, outlook: Outlook, fact: str, values: Sequence[str]) -> Option:
     chances = value_chances(kb, fact, values)
-    return Option(fact, None, tuple(values), FINDING_OUT + ANSWERING, _narrowing(outlook, fact, chances))
+    return Option(fact, None, tuple(values), FINDING_OUT + ANSWERING, _expected_reduction(outlook, fact, chances))
 
 
-def _narrowing(outlook: Outlook, ask: str, chances: Mapping[int, float] | Mapping[str, float]) -> float:
+def _expected_reduction(outlook: Outlook, ask: str, chances: Mapping[int, float] | Mapping[str, float]) -> float:
     now = outlook.answering({}).width
     return sum(chance * (now - _prospect(outlook, {ask: answer}).width) for answer, chance in chances.items())
 
@@ -215,7 +219,8 @@ def suggestions(kb: KnowledgeBase, judged: Evaluation, whatif: WhatIf) -> tuple[
 
 
 def _suggestion(kb: KnowledgeBase, whatif: WhatIf, option: Option) -> OpenCheck:
-    mild, grave = option.answers[0], whatif.possible(option.ask)[-1] if option.check else option.answers[-1]
+    mild = option.answers[0]
+    grave = whatif.outlook.equivalence_classes(option.ask)[-1][-1] if option.check else option.answers[-1]
     check, zone = option.check, kb.zones[whatif.finding.zone]
     return OpenCheck(
         check=check.id if check else "",

@@ -10,6 +10,7 @@ from triage.causes.noisy_or import Effect, Network, Posterior
 from triage.causes.referrals import Referral
 from triage.coverage import Coverage
 from triage.errors import BadRules, Place, Problem
+from triage.knowledge.compiled import orders
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.cause import ANYWHERE, Cause, Mark, Weights
 from triage.survey.model import Boat, Finding
@@ -27,7 +28,7 @@ def network_of(kb: KnowledgeBase, weights: Weights) -> Network[Mark]:
         for left in cause.leaves:
             strengths.setdefault(left.mark, {})[cause.id] = weights.strengths[left.strength].chance
     effects = {mark: Effect(of, weights.leak) for mark, of in strengths.items()}
-    network = Network({cause.id: weights.priors[cause.prior] for cause in causes}, effects)
+    network = Network({cause.id: weights.priors[cause.prior] for cause in causes}, effects, orders.elimination(kb))
     if network.width > WIDEST:
         what = f"the causes share so many marks that {network.width} of them must be weighed at once (at most {WIDEST})"
         raise BadRules([Problem(Place("the causes"), what, "Let fewer causes leave the same mark.")])

@@ -13,36 +13,21 @@ has a ``kind`` and a ``name`` to show. Edges have a ``kind``:
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 import networkx as nx
 
+from triage.causes.nodes import any_mark_will_do, cause_node, check_node, mark_node, zone_node
 from triage.errors import BadInput, Place, Problem
-from triage.knowledge.compiled.consequences import marks_of
-from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule, Suspect
-from triage.knowledge.model.cause import ANYWHERE, Mark
+from triage.knowledge.compiled.reads import marks_of
+from triage.knowledge.model import KnowledgeBase, Rule
+from triage.knowledge.model.cause import ANYWHERE
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.survey.names import Names
 
 Graph = nx.MultiDiGraph
 
 
-def cause_node(cause: str) -> str:
-    return f"cause:{cause}"
-
-
-def mark_node(zone: str, sign: str) -> str:
-    return f"mark:{zone}/{sign}"
-
-
-def check_node(zone: str, check: str) -> str:
-    return f"check:{zone}/{check}"
-
-
-def zone_node(zone: str) -> str:
-    return f"zone:{zone}"
-
-
-@lru_cache(maxsize=8)
+@per_knowledge
 def graph_of(kb: KnowledgeBase) -> Graph[str]:
     """The whole graph."""
     graph: Graph[str] = nx.MultiDiGraph()
@@ -70,22 +55,11 @@ def graph_of(kb: KnowledgeBase) -> Graph[str]:
 
 def _sources(graph: Graph[str], kb: KnowledgeBase, rule: Rule) -> Iterator[str]:
     """The marks on which a rule can hold; the zone itself where any mark there will do."""
-    signs: dict[str, list[str]] = {}
-    for zone, sign in marks_of(kb, rule):
-        signs.setdefault(zone, []).append(sign)
-    for zone, some in signs.items():
-        if len(some) == len([sign for sign in kb.offers[zone] if sign != NOTHING_SEEN]):
+    for zone in dict.fromkeys(zone for zone, _ in marks_of(kb, rule)):
+        if any_mark_will_do(kb, zone, rule):
             yield zone_node(zone)
         else:
-            yield from (_add(graph, kb, zone, sign=sign) for sign in some)
-
-
-def source_and_suspect(kb: KnowledgeBase, mark: Mark, rule: Rule, suspect: Suspect) -> tuple[str, str]:
-    """The two ends of the edge by which a rule that holds for a mark suspects something."""
-    suspected = mark_node(suspect.zone, suspect.sign)
-    links = graph_of(kb).get_edge_data(mark_node(*mark), suspected) or {}
-    by_mark = any(link.get("rule") == rule.id for link in links.values())
-    return (mark_node(*mark) if by_mark else zone_node(mark[0])), suspected
+            yield from (_add(graph, kb, where, sign=sign) for where, sign in marks_of(kb, rule) if where == zone)
 
 
 def _add(graph: Graph[str], kb: KnowledgeBase, zone: str, *, sign: str = "", check: str = "") -> str:

@@ -13,14 +13,13 @@ found: the work is bounded by the knowledge and not by the boat.
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Collection, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Generic, TypeVar
 
-import networkx as nx
+from triage.knowledge.compiled.orders import Elimination, elimination_of
 
 E = TypeVar("E", bound=Hashable)
 """What names an effect."""
@@ -45,32 +44,17 @@ class Network(Generic[E]):
 
     priors: Mapping[str, float]
     effects: Mapping[E, Effect]
+    known: Elimination | None = None
 
     @cached_property
-    def elimination(self) -> tuple[tuple[str, ...], int]:
-        """The order in which causes are summed out, and the most causes that ever stand in one table."""
-        graph: nx.Graph[str] = nx.Graph()
-        graph.add_nodes_from(self.priors)
-        for effect in self.effects.values():
-            graph.add_edges_from(itertools.combinations(effect.strengths, 2))
-        order, width = [], 0
-        while graph:
-            cause = min(graph, key=lambda node: (_fill(graph, node), graph.degree(node)))
-            width = max(width, graph.degree(cause) + 1)
-            graph.add_edges_from(itertools.combinations(list(graph[cause]), 2))
-            graph.remove_node(cause)
-            order.append(cause)
-        return tuple(order), width
+    def elimination(self) -> Elimination:
+        """The order in which causes are summed out, as ``known`` or else worked out here."""
+        return self.known or elimination_of(self.priors, [effect.strengths for effect in self.effects.values()])
 
     @property
     def width(self) -> int:
         """The most causes that ever stand together in one table."""
-        return self.elimination[1]
-
-
-def _fill(graph: nx.Graph[str], node: str) -> int:
-    """How many pairs of its neighbours are not neighbours yet."""
-    return sum(not graph.has_edge(one, other) for one, other in itertools.combinations(graph[node], 2))
+        return self.elimination.width
 
 
 @dataclass(frozen=True)
@@ -124,13 +108,13 @@ class Posterior(Generic[E]):
         return found
 
     @cached_property
-    def _ties(self) -> nx.Graph[str]:
-        """Causes that something found ties together."""
-        graph: nx.Graph[str] = nx.Graph()
-        graph.add_nodes_from(self.network.priors)
+    def _ties(self) -> Mapping[str, frozenset[str]]:
+        """For each cause all that something found ties it to, itself among them."""
+        ties = {cause: frozenset((cause,)) for cause in self.network.priors}
         for key in self.found:
-            nx.add_path(graph, self.network.effects[key].strengths)
-        return graph
+            joined = frozenset().union(*(ties[cause] for cause in self.network.effects[key].strengths))
+            ties.update(dict.fromkeys(joined, joined))
+        return ties
 
     @cached_property
     def _tied(self) -> list[_Table]:
@@ -151,9 +135,7 @@ class Posterior(Generic[E]):
 
         Only causes that are tied to those of the tables count; the rest of the network cancels out.
         """
-        near = frozenset().union(
-            *(nx.node_connected_component(self._ties, cause) for table in further for cause in table.scope)
-        )
+        near = frozenset().union(*(self._ties[cause] for table in further for cause in table.scope))
         if near not in self._sums:
             alone = [_Table((cause,), self.alone[cause]) for cause in self.network.priors if cause in near]
             tables = alone + [table for table in self._tied if not near.isdisjoint(table.scope)]
@@ -164,7 +146,7 @@ class Posterior(Generic[E]):
     def _sum(self, tables: Iterable[_Table]) -> float:
         """The sum over every combination of their causes of the product of the tables."""
         left = list(tables)
-        for cause in self.network.elimination[0]:
+        for cause in self.network.elimination.order:
             touching = [table for table in left if cause in table.scope]
             if touching:
                 left = [table for table in left if cause not in table.scope]

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 
 from triage.asking.suggest import ANSWERING, PENALTY
 from triage.causes.descriptions import Descriptions
-from triage.causes.graph import cause_node, check_node, mark_node, source_and_suspect
 from triage.causes.gravity import worst_verdict
+from triage.causes.nodes import cause_node, check_node, mark_node, source_and_suspect
 from triage.causes.noisy_or import Effect, Posterior
 from triage.causes.rank import Ranked
 from triage.causes.referrals import Suspected, loads_what_is_weak, weak_places

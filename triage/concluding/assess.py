@@ -11,7 +11,7 @@ from triage.conclusions.assessment import Assessment
 from triage.coverage import Coverage
 from triage.inference.evaluation import Evaluation
 from triage.inference.forward import forward
-from triage.inference.whatif import WhatIf, rests_on
+from triage.inference.whatif import what_ifs
 from triage.knowledge.model import AFLOAT, VERDICT, KnowledgeBase
 from triage.survey.model import Survey
 from triage.survey.read import checked
@@ -25,11 +25,8 @@ def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     survey = checked(survey, kb).in_walk_order(kb)
     judged = forward(kb, survey.boat, survey.findings)
     coverage = Coverage(kb, survey, judged)
-    by_id = {one.finding.id: one for one in judged}
-    found = []
-    for one, group in zip(judged, rests_on(kb, survey.boat, survey.findings), strict=True):
-        whatif = WhatIf(kb, survey.boat, one.finding, group, [by_id[finding.id] for finding in group])
-        found.append(assess_finding(coverage, one, whatif))
+    others = what_ifs(kb, survey.boat, survey.findings)
+    found = [assess_finding(coverage, one, whatif) for one, whatif in zip(judged, others, strict=True)]
     order = {one.finding.id: rank for rank, one in enumerate(sorted(judged, key=_gravity))}
     findings = tuple(sorted(found, key=lambda finding: order[finding.id]))
     referrals = referrals_of(coverage)

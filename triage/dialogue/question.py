@@ -11,7 +11,7 @@ from triage.concluding.reasons import Explanation
 from triage.conclusions.ranges import is_open, range_of
 from triage.conclusions.values import Range
 from triage.inference.forward import forward
-from triage.inference.whatif import WhatIf, rests_on
+from triage.inference.whatif import WhatIf
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
 from triage.phrases.findings import NOTHING_RAISES_IT, outcomes
 from triage.phrases.words import in_words
@@ -88,11 +88,9 @@ class View:
     def __init__(self, kb: KnowledgeBase, survey: Survey, finding: str) -> None:
         self.kb, self.survey = kb, survey.in_walk_order(kb)
         self.finding = find(survey, finding)
-        groups = rests_on(kb, survey.boat, self.survey.findings)
-        group = next(g for one, g in zip(self.survey.findings, groups, strict=True) if one is self.finding)
-        judged = forward(kb, survey.boat, group)
+        judged = forward(kb, survey.boat, self.survey.findings)
         self.judged = next(one for one in judged if one.finding is self.finding)
-        self.whatif = WhatIf(kb, survey.boat, self.finding, group, judged)
+        self.whatif = WhatIf(kb, survey.boat, self.finding, self.survey.findings)
 
     @cached_property
     def explanation(self) -> Explanation:

@@ -3,12 +3,44 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from triage.inference.evaluation import Defeated, InitialState, Presumed
 from triage.inference.program import program_of
 from triage.knowledge.compiled.conjuncts import Conjunct
 from triage.knowledge.model import KnowledgeBase, Presumption
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.survey.model import Boat, Finding
+
+
+@dataclass(frozen=True)
+class Picture:
+    """What a sign in a zone is before anything was answered.
+
+    ``shown`` are the levels that its picture shows, where not 0, ``worst`` the worst that it allows; ``about`` the
+    scales that it is itself a reading of; ``ways`` the sets of named checks; ``barred`` all that no presumption may
+    speak about while none of these sets is complete.
+    """
+
+    shown: Mapping[str, int]
+    worst: Mapping[str, int]
+    about: frozenset[str]
+    ways: tuple[frozenset[str], ...]
+    barred: frozenset[str]
+
+
+@per_knowledge
+def picture_of(kb: KnowledgeBase, zone: str, sign: str) -> Picture:
+    """The picture of a sign in a zone."""
+    applicable, ways = kb.applicable(zone, sign), kb.named_sets(zone, sign)
+    about = frozenset(kb.about(zone, sign))
+    return Picture(
+        shown={scale: level for scale, level in kb.signs[sign].least.items() if scale in applicable},
+        worst={scale: kb.worst(sign, scale) for scale in applicable},
+        about=about,
+        ways=ways,
+        barred=about.union(*ways),
+    )
 
 
 def initial_state(kb: KnowledgeBase, boat: Boat, finding: Finding) -> InitialState:
@@ -44,16 +76,14 @@ def initial_state_given(kb: KnowledgeBase, finding: Finding, holding: Iterable[P
     speaks about what its sign is itself a reading of, nor about a named check until one whole set of them is answered.
     """
     answered = finding.upper
-    applicable = kb.applicable(finding.zone, finding.sign)
-    about = kb.about(finding.zone, finding.sign)
-    ways = kb.named_sets(finding.zone, finding.sign)
-    barred = set(about)
-    if not any(way <= answered.keys() for way in ways):
-        barred.update(scale for way in ways for scale in way)
+    picture = picture_of(kb, finding.zone, finding.sign)
+    about, shown = picture.about, picture.shown
+    barred = about
+    if not any(way <= answered.keys() for way in picture.ways):
+        barred = picture.barred
 
-    shown = {scale: level for scale, level in kb.signs[finding.sign].least.items() if scale in applicable}
     lower = {**shown, **{scale: max(level, shown.get(scale, 0)) for scale, level in finding.lower.items()}}
-    upper = {**{scale: kb.worst(finding.sign, scale) for scale in applicable}, **answered}
+    upper = {**picture.worst, **answered}
     presumed, defeated = [], []
     for presumption in holding:
         against = tuple(

@@ -7,6 +7,7 @@ applying them stratum by stratum gives the least fixpoint: the mildest conclusio
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Protocol
 
 from triage.inference.bounds import initial_state
 from triage.inference.evaluation import BOUNDS, Bound, Evaluation, Firing, Fixpoint
@@ -30,12 +31,10 @@ class State:
         self.firings: list[Firing] = []
 
 
-def evaluate(
-    kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding], standing: Sequence[Evaluation] = ()
-) -> tuple[Evaluation, ...]:
+def evaluate(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tuple[Evaluation, ...]:
     """Judge the findings of one boat together, at both ends of their ranges.
 
-    ``standing`` are other findings of the boat as they have been judged: looked at, and not judged again.
+    Raises BadSurvey for words and levels that the knowledge does not have.
     """
     admit(kb, boat, findings)
     program = program_of(kb)
@@ -43,8 +42,7 @@ def evaluate(
     ends = {}
     for bound in BOUNDS:
         states = [state_of(kb, boat, one, begun.levels(bound)) for one, begun in zip(findings, starts, strict=True)]
-        beside = [state_at(kb, boat, one, bound) for one in standing]
-        raise_levels(program, states, bound, beside)
+        raise_levels(program, states, bound)
         ends[bound] = [Fixpoint(state.levels, tuple(state.firings)) for state in states]
     return tuple(
         Evaluation(finding, lower, upper, begun.presumed, begun.defeated)
@@ -63,11 +61,11 @@ def state_at(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) ->
     return state_of(kb, boat, judged.finding, judged.end(bound).levels)
 
 
-def raise_levels(program: Program, states: Sequence[State], bound: Bound, beside: Sequence[State] = ()) -> None:
-    """Apply every rule to every finding, stratum after stratum; those ``beside`` are final already."""
+def raise_levels(program: Program, states: Sequence[State], bound: Bound) -> None:
+    """Apply every rule to every finding, stratum after stratum."""
     here = [program.rules_for(state.finding.zone, state.finding.sign) for state in states]
     for index in range(len(program.strata)):
-        hits = satisfied(program, index, [*states, *beside], bound)
+        hits = satisfied(program, index, states, bound)
         for state, strata in zip(states, here, strict=True):
             for compiled in strata[index]:
                 conjunct = first_holding(compiled, state, bound, hits)
@@ -143,7 +141,17 @@ def witnesses(quantifier: Quantifier, state: State, bound: Bound, hits: Hits) ->
     ]
 
 
-def related(quantifier: Quantifier, state: State, other: State, bound: Bound) -> bool:
+class Placed(Protocol):
+    """A finding, and whether its zone has two sides."""
+
+    @property
+    def finding(self) -> Finding: ...
+
+    @property
+    def sided(self) -> bool: ...
+
+
+def related(quantifier: Quantifier, state: Placed, other: Placed, bound: Bound) -> bool:
     """Twin: same zone, other side. Same side: not known to be opposite. An unknown side counts at the upper bound."""
     if quantifier.where == "anywhere":
         return True

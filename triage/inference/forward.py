@@ -10,29 +10,47 @@ that depends on memory addresses.
 from __future__ import annotations
 
 import collections
-import collections.abc
+import inspect
 import logging
 import threading
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from typing import Any, ClassVar
-from weakref import WeakKeyDictionary
 
-collections.Mapping = collections.abc.Mapping  # type: ignore[attr-defined]  # frozendict 1.2, which experta pins, needs it
+from triage.inference.bounds import initial_state_given
+from triage.inference.evaluate import State, fire
+from triage.inference.evaluation import BOUNDS, Bound, Evaluation, Fixpoint
+from triage.inference.program import Program, program_of
+from triage.inference.standing import Asked, Hits
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
+from triage.knowledge.model import KnowledgeBase, Presumption, Rule
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.survey.model import Boat, Finding
+from triage.survey.validity import admit
 
-import experta  # noqa: E402
-from experta import abstract  # noqa: E402
-from experta.activation import Activation  # noqa: E402
 
-from triage.inference.bounds import initial_state_given  # noqa: E402
-from triage.inference.evaluate import State, fire, related  # noqa: E402
-from triage.inference.evaluation import BOUNDS, Bound, Evaluation, Fixpoint  # noqa: E402
-from triage.inference.program import Program, program_of  # noqa: E402
-from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier  # noqa: E402
-from triage.knowledge.model import KnowledgeBase, Presumption, Rule  # noqa: E402
-from triage.survey.model import Boat, Finding  # noqa: E402
-from triage.survey.validity import admit  # noqa: E402
+@contextmanager
+def _as_experta_expects() -> Iterator[None]:
+    """For the time of an import: frozendict 1.2, which experta pins, needs `collections.Mapping`.
 
-logging.getLogger("experta").setLevel(logging.WARNING)
+    experta also sets up logging for the whole process; whatever it adds is taken off again.
+    """
+    handlers = list(logging.root.handlers)
+    lacking = not hasattr(collections, "Mapping")
+    if lacking:
+        collections.Mapping = Mapping  # type: ignore[attr-defined]
+    try:
+        yield
+    finally:
+        if lacking:
+            del collections.Mapping  # type: ignore[attr-defined]
+        logging.root.handlers[:] = handlers
+
+
+with _as_experta_expects():
+    import experta
+    from experta import abstract
+    from experta.activation import Activation
 
 UNKNOWN = "*"
 """What a word nobody knows is at the upper bound, where it matches anything."""
@@ -156,10 +174,17 @@ def build(program: Program) -> type[Engine]:
     return type("Rules", (Engine,), body)
 
 
+ACTS = inspect.Signature(
+    [inspect.Parameter(name, inspect.Parameter.POSITIONAL_OR_KEYWORD) for name in ("self", "fact")]
+)
+"""What every action takes; worked out once and not twice for each rule, which was most of building the rules."""
+
+
 def _add(body: dict[str, Any], kind: type[Told], tests: Mapping[str, Any], meaning: object, index: int) -> None:
     def act(self: Engine, fact: Any) -> None:
         self.fired.append((fact["k"], meaning))
 
+    act.__signature__ = ACTS  # type: ignore[attr-defined]  # experta asks for it, twice for each rule
     kind.reads |= frozenset(tests)
     act.__name__ = f"{kind.__name__}_{index:05}_{len(body):06}"  # names sort in rule order
     body[act.__name__] = experta.Rule(experta.AS.fact << kind(**tests))(act)
@@ -179,23 +204,26 @@ def _tests(conjunct: Conjunct, asked: Mapping[Quantifier, str]) -> dict[str, Any
     return tests
 
 
-class _Engines(threading.local):
-    """One engine for each knowledge base and thread: experta's are neither cheap to build nor shareable."""
+@per_knowledge
+def _in_threads(_: KnowledgeBase) -> threading.local:
+    """One engine for each thread: experta's are neither cheap to build nor shareable."""
+    return threading.local()
 
-    def __init__(self) -> None:
-        self.made: WeakKeyDictionary[KnowledgeBase, Engine] = WeakKeyDictionary()
 
-
-_engines = _Engines()
+def engine_of(kb: KnowledgeBase) -> Engine:
+    """The engine of this thread with the rules of ``kb``."""
+    here = _in_threads(kb)
+    if not hasattr(here, "engine"):
+        here.engine = build(program_of(kb))()
+    engine: Engine = here.engine
+    return engine
 
 
 def forward(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tuple[Evaluation, ...]:
     """Judge the findings of one boat together, at both ends of their ranges. Agrees with `evaluate` on every input."""
     admit(kb, boat, findings)
     program = program_of(kb)
-    if kb not in _engines.made:
-        _engines.made[kb] = build(program)()
-    engine = _engines.made[kb]
+    engine = engine_of(kb)
     engine.reset()
     zones = [kb.zones[finding.zone] for finding in findings]
     words = [boat.words(zone, finding.side) for zone, finding in zip(zones, findings, strict=True)]
@@ -232,19 +260,19 @@ def _presume(
 def _raise_levels(engine: Engine, program: Program, states: Sequence[State], bound: Bound) -> None:
     for stratum, (look, stage) in zip(program.strata, engine.strata, strict=True):
         hits: dict[Quantifier, list[State]] = {quantifier: [] for quantifier in stratum.quantifiers}
+        asked = [Asked(number, quantifier) for number, quantifier in enumerate(stratum.quantifiers)]
+        numbers = {one.quantifier: one.number for one in asked}
+        satisfied = [0] * len(states)
         if stratum.quantifiers and len(states) > 1:
             facts = [look(**_attributes(program, k, state, bound, look)) for k, state in enumerate(states)]
             for k, quantifier in engine.ask(facts):
-                if states[k] not in hits[quantifier]:
+                if not satisfied[k] >> numbers[quantifier] & 1:
+                    satisfied[k] |= 1 << numbers[quantifier]
                     hits[quantifier].append(states[k])
+        standing = Hits(states, satisfied, bound)
         facts = []
         for k, state in enumerate(states):
-            answers = {
-                f"quantifier{index}": 1
-                for index, (quantifier, found) in enumerate(hits.items())
-                if sum(other is not state and related(quantifier, state, other, bound) for other in found)
-                >= quantifier.count
-            }
+            answers = {f"quantifier{one.number}": 1 for one in asked if standing.enough(one, k, {})}
             facts.append(stage(**_attributes(program, k, state, bound, stage), **answers))
         fired: set[tuple[int, Rule]] = set()
         for k, (rule, conjunct) in engine.ask(facts):

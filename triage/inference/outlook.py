@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from triage.inference.bounds import initial_state
-from triage.inference.evaluate import evaluate, related, satisfies, state_at
-from triage.inference.evaluation import BOUNDS, Bound
+from triage.inference.compiled import Judgement, Subject
+from triage.inference.evaluation import BOUNDS
 from triage.inference.program import CompiledPresumption, program_of
 from triage.inference.terms import ASKED_ABOUT, Term, terms_of
-from triage.knowledge.compiled.conjuncts import Quantifier
-from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.survey.model import Boat, Finding, Reading
+from triage.knowledge.model import BUOYANCY
+from triage.survey.model import Finding, Reading
 
 
 @dataclass(frozen=True)
@@ -40,9 +38,10 @@ class Outlook:
     Where an answer here would also change another finding on which this one rests, the true range can be narrower.
     """
 
-    def __init__(self, kb: KnowledgeBase, boat: Boat, finding: Finding, group: Sequence[Finding]) -> None:
-        """``group`` holds the finding and the others that rules connect it with."""
-        self.kb, self.boat, self.finding, self.group = kb, boat, finding, group
+    def __init__(self, judgement: Judgement, finding: Finding) -> None:
+        """``finding`` is one of those that were judged together."""
+        self.kb, self.boat, self.finding = judgement.kb, judgement.boat, finding
+        self._judgement = judgement
         self._tried: dict[frozenset[tuple[str, int]], Prospect] = {}
         self._told: dict[tuple[str, str], Outlook] = {}
 
@@ -65,16 +64,16 @@ class Outlook:
             if fact in heard and fact not in told and (fact, zone if fact == BUOYANCY else "") not in attempted
         }
 
-    def alike(self, scale: str) -> list[list[int]]:
-        """The levels that it may still be at, mildest first, in runs that nothing tells apart."""
-        sign, finding = self.finding.sign, self.finding
-        runs: list[list[int]] = []
-        least = finding.lower.get(scale, self.kb.best(sign, scale))
-        for level in range(least, finding.upper.get(scale, self.kb.worst(sign, scale)) + 1):
-            if not runs or (scale, level) in self._limits:
-                runs.append([])
-            runs[-1].append(level)
-        return runs
+    def equivalence_classes(self, scale: str) -> list[list[int]]:
+        """The levels that the sign and the answer so far allow, mildest first, in classes that nothing tells apart."""
+        sign, lower, upper = self.finding.sign, self.finding.lower, self.finding.upper
+        best, worst = self.kb.best(sign, scale), self.kb.worst(sign, scale)
+        classes: list[list[int]] = []
+        for level in range(max(best, lower.get(scale, best)), upper.get(scale, worst) + 1):
+            if not classes or (scale, level) in self._limits:
+                classes.append([])
+            classes[-1].append(level)
+        return classes
 
     @cached_property
     def _limits(self) -> frozenset[tuple[str, int]]:
@@ -97,8 +96,7 @@ class Outlook:
     def knowing(self, fact: str, value: str) -> Outlook:
         """The outlook with one more fact known."""
         if (fact, value) not in self._told:
-            boat = self.boat.knowing(fact, value, self.finding.zone)
-            self._told[fact, value] = Outlook(self.kb, boat, self.finding, self.group)
+            self._told[fact, value] = Outlook(self._judgement.knowing(fact, value, self.finding.zone), self.finding)
         return self._told[fact, value]
 
     def answering(self, answers: Mapping[str, int]) -> Prospect:
@@ -107,7 +105,7 @@ class Outlook:
         if key not in self._tried:
             readings = {scale: Reading.at(level, "what if") for scale, level in answers.items()}
             finding = replace(self.finding, readings={**self.finding.readings, **readings})
-            begun = initial_state(self.kb, self.boat, finding)
+            begun = Subject(self.kb, self.boat, finding).begun
             self._tried[key] = self._prospect(begun.lower, begun.upper)
         return self._tried[key]
 
@@ -152,9 +150,8 @@ class Outlook:
     def _terms(self) -> Mapping[tuple[str, int], list[_Here]]:
         """The terms that can hold on this boat beside these other findings."""
         terms = terms_of(self.kb, self.finding.zone, self.finding.sign)
-        hold = self._quantifiers_that_hold(
-            {quantifier for some in terms.values() for term in some for quantifier in term.quantifiers}
-        )
+        asked = any(term.quantifiers for some in terms.values() for term in some)
+        hold = {bound: self._judgement.answered_yes(self.finding, bound) if asked else frozenset() for bound in BOUNDS}
         return {
             outcome: [
                 _Here(
@@ -167,21 +164,6 @@ class Outlook:
             ]
             for outcome, some in terms.items()
         }
-
-    def _quantifiers_that_hold(self, quantifiers: set[Quantifier]) -> Mapping[Bound, set[Quantifier]]:
-        """Which of the rules' questions about other findings are answered yes, at both ends of the range."""
-        hold: dict[Bound, set[Quantifier]] = {"lower": set(), "upper": set()}
-        if not quantifiers or len(self.group) < 2:
-            return hold
-        judged = evaluate(self.kb, self.boat, self.group)
-        for bound in BOUNDS:
-            states = {one.finding.id: state_at(self.kb, self.boat, one, bound) for one in judged}
-            me = states.pop(self.finding.id)
-            for quantifier in quantifiers:
-                witnesses = (s for s in states.values() if satisfies(quantifier.conjuncts, s, bound))
-                if sum(related(quantifier, me, other, bound) for other in witnesses) >= quantifier.count:
-                    hold[bound].add(quantifier)
-        return hold
 
 
 @dataclass(frozen=True)

@@ -7,11 +7,12 @@ that reads only earlier strata has been applied, so going through the strata onc
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import lru_cache
 
+from triage.knowledge.compiled import orders
 from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier, conjuncts_of
-from triage.knowledge.compiled.strata import derived_read, strata_of_scales
+from triage.knowledge.compiled.reads import derived_read
 from triage.knowledge.model import KnowledgeBase, Presumption, Rule
+from triage.knowledge.per_knowledge import per_knowledge
 
 
 @dataclass(frozen=True, eq=False)
@@ -93,10 +94,15 @@ class Program:
         return self._presumed_here[key]
 
 
-@lru_cache(maxsize=8)
+@per_knowledge
 def program_of(kb: KnowledgeBase) -> Program:
     """The rules of ``kb``, compiled and layered once."""
-    depth = strata_of_scales(kb)
+    return compile_rules(kb)
+
+
+def compile_rules(kb: KnowledgeBase) -> Program:
+    """The rules of ``kb``, compiled and layered anew."""
+    depth = orders.strata(kb)
     by_layer: dict[int, list[CompiledRule]] = {}
     for rule in kb.rules:
         stratum = max((depth[scale] for scale in derived_read(kb, rule)), default=0)

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from weakref import WeakKeyDictionary
 
 from triage.inference.program import program_of
 from triage.knowledge.compiled.conjuncts import Quantifier
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
 
 ASKED_ABOUT = (VERDICT, AFLOAT, TOW)
 """What people ask about; who can mend it follows from the same readings."""
@@ -48,20 +48,17 @@ class Term:
 
 
 Terms = Mapping[tuple[str, int], tuple[Term, ...]]
-_known: WeakKeyDictionary[KnowledgeBase, dict[tuple[str, str], Terms]] = WeakKeyDictionary()
 
 
+@per_knowledge
 def terms_of(kb: KnowledgeBase, zone: str, sign: str) -> Terms:
     """For each level of each outcome, from 1 up, the terms of which any one brings it about."""
-    known = _known.setdefault(kb, {})
-    if (zone, sign) not in known:
-        unfolding = _Unfolding(kb, zone, sign)
-        known[zone, sign] = {
-            (scale, level): tuple(unfolding.terms(scale, level))
-            for scale in ASKED_ABOUT
-            for level in range(1, kb.scales[scale].top + 1)
-        }
-    return known[zone, sign]
+    unfolding = _Unfolding(kb, zone, sign)
+    return {
+        (scale, level): tuple(unfolding.terms(scale, level))
+        for scale in ASKED_ABOUT
+        for level in range(1, kb.scales[scale].top + 1)
+    }
 
 
 class _Unfolding:

@@ -21,9 +21,14 @@ def per_knowledge(function: Callable[Concatenate[KnowledgeBase, P], T]) -> Calla
 
     @wraps(function)
     def known(kb: KnowledgeBase, /, *args: P.args, **kwargs: P.kwargs) -> T:
-        key = (function, args, tuple(sorted(kwargs.items())))
+        key = (known, args, tuple(sorted(kwargs.items())))
         if key not in kb.worked_out:
             kb.worked_out.setdefault(key, function(kb, *args, **kwargs))
         return cast("T", kb.worked_out[key])
 
     return known
+
+
+def bring_along(kb: KnowledgeBase, function: Callable[[KnowledgeBase], T], value: T) -> None:
+    """Have such a function of ``kb`` alone answer with what it came to before, for the same knowledge."""
+    kb.worked_out[function, (), ()] = value

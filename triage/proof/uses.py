@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from triage.inference.evaluation import Fixpoint
 from triage.knowledge.compiled.conjuncts import conjuncts_of
-from triage.knowledge.compiled.strata import derived_read
+from triage.knowledge.compiled.reads import derived_read
 from triage.knowledge.model import KnowledgeBase, Rule
 from triage.proof.claims import Claim, Question, Seen
 from triage.proof.scopes import ZoneSign, all_alike, at_worst, grounds_for, likely

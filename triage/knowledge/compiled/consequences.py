@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import networkx as nx
 
-from triage.knowledge.compiled.conjuncts import conjuncts_of
-from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule
+from triage.knowledge.compiled.reads import marks_of
+from triage.knowledge.model import KnowledgeBase, Rule
 from triage.knowledge.model.cause import Mark
 from triage.knowledge.per_knowledge import per_knowledge
 
@@ -22,15 +22,9 @@ def consequences(kb: KnowledgeBase) -> nx.MultiDiGraph[Mark]:
     return graph
 
 
-def marks_of(kb: KnowledgeBase, rule: Rule) -> list[Mark]:
-    """The marks on which the rule can hold."""
-    conjuncts = conjuncts_of(kb, rule.when)
-    return [
-        (zone, sign)
-        for zone, offered in kb.offers.items()
-        for sign in offered
-        if sign != NOTHING_SEEN and any(conjunct.fits(zone, sign) for conjunct in conjuncts)
-    ]
+def in_order(kb: KnowledgeBase) -> tuple[Mark, ...]:
+    """The marks, each before all that follow from it."""
+    return tuple(nx.topological_sort(consequences(kb)))
 
 
 def suspicion_cycle(kb: KnowledgeBase) -> list[tuple[Mark, Mark, Rule]]:

@@ -4,14 +4,8 @@ from __future__ import annotations
 
 import networkx as nx
 
+from triage.knowledge.compiled.reads import derived_read
 from triage.knowledge.model import KnowledgeBase, Rule
-from triage.knowledge.model.conditions import AtLeast, parts
-
-
-def derived_read(kb: KnowledgeBase, rule: Rule) -> set[str]:
-    """The derived scales that a rule reads, of its own finding or of others."""
-    read = {part.scale for part in parts(rule.when) if isinstance(part, AtLeast)}
-    return {scale for scale in read if not kb.scales[scale].observed}
 
 
 def scale_graph(kb: KnowledgeBase) -> nx.DiGraph[str]:

@@ -17,7 +17,7 @@ from triage.knowledge.model.rule import Presumption, Rule
 from triage.knowledge.model.scale import Scale
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class KnowledgeBase:
     """Everything known, validated and complete. Compared and hashed by identity.
 
@@ -43,6 +43,11 @@ class KnowledgeBase:
     causation: Causation = field(default_factory=Causation)
     digest: str = ""
     everyday: Everyday = field(default_factory=Everyday)
+
+    def __repr__(self) -> str:
+        """How much it holds: a failing test prints it, and the whole is 35,000 lines."""
+        counts = {"rules": self.rules, "presumptions": self.presumptions, "zones": self.zones, "signs": self.signs}
+        return f"KnowledgeBase({', '.join(f'{len(some)} {name}' for name, some in counts.items())})"
 
     def __getstate__(self) -> dict[str, object]:
         """Only what is known goes to another process; what was worked out of it is worked out there again."""

@@ -1,9 +1,9 @@
 """What a folder of rules came to the last time, so that an unchanged one need not be read again.
 
 It is kept under the digest of all that it depends on: the rules and the code that reads them. It is plain JSON, and
-nothing but our frozen dataclasses is made from it; whatever does not fit counts as not there. Every distinct value
-stands in it once, after its parts: a string or number as itself, else as its kind and the places of its parts. Kinds
-have their full names, so that two classes may be called alike.
+nothing but our frozen dataclasses is made from it: the knowledge, and the orders that its graphs come to. What does
+not fit counts as not there. Every distinct value stands in it once, after its parts: a string or number as itself,
+else as its kind and the places of its parts. Kinds have their full names, so that two classes may be called alike.
 """
 
 from __future__ import annotations
@@ -17,6 +17,8 @@ from pathlib import Path
 from typing import Any
 
 from triage import errors
+from triage.knowledge.compiled import orders
+from triage.knowledge.compiled.orders import Orders, bring_orders, orders_of
 from triage.knowledge.model import (
     KnowledgeBase,
     base,
@@ -34,7 +36,21 @@ from triage.knowledge.model import (
 from triage.resources import cache_dir, keep, kept
 from triage.version import __version__
 
-_MADE_OF = (base, cause, conditions, errors, everyday, frequencies, lexicon, ontology, promise, repair, rule, scale)
+_MADE_OF = (
+    base,
+    cause,
+    conditions,
+    errors,
+    everyday,
+    frequencies,
+    lexicon,
+    ontology,
+    orders,
+    promise,
+    repair,
+    rule,
+    scale,
+)
 
 
 def _name_of(kind: type) -> str:
@@ -56,16 +72,20 @@ def remembered(digest: str) -> KnowledgeBase | None:
     if body is None:
         return None
     try:
-        kb = _decoded(json.loads(body))
+        kb, known = _decoded(json.loads(body))
     except (ValueError, TypeError, KeyError, IndexError, RecursionError):
         return None
-    return kb if isinstance(kb, KnowledgeBase) and kb.digest == digest else None
+    if not (isinstance(kb, KnowledgeBase) and isinstance(known, Orders) and kb.digest == digest):
+        return None
+    bring_orders(kb, known)
+    return kb
 
 
 def remember(kb: KnowledgeBase) -> None:
     """Write down what was read, unless keeping is turned off."""
     if cache_dir() is not None:
-        keep(_name(kb.digest), json.dumps(_encoded(kb), ensure_ascii=False, separators=(",", ":")).encode("utf-8"))
+        body = json.dumps(_encoded((kb, orders_of(kb))), ensure_ascii=False, separators=(",", ":"))
+        keep(_name(kb.digest), body.encode("utf-8"))
 
 
 def _name(digest: str) -> str:
