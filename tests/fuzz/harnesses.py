@@ -105,7 +105,7 @@ def sentence(raw: bytes) -> None:
     for size in found:
         assert size.said in text
         assert any(_measures(size.quantity, unit) for unit in UNITS)
-    understood = understand(kb, text)
+    understood = understand(text, kb)
     assert {candidate.id for candidate in understood.zones} <= kb.zones.keys()
 
 

@@ -61,7 +61,7 @@ class Meant:
     estimated: bool
 
 
-def understand(kb: KnowledgeBase, text: str, *, zone: str | None = None) -> Understood:
+def understand(text: str, kb: KnowledgeBase, *, zone: str | None = None) -> Understood:
     """The places and marks that a sentence may mean. With ``zone`` the place is settled and only the mark is sought."""
     sizes, rest = sizes_in(text, kb.words.taken_as)
     side, rest = _side(kb, rest)
