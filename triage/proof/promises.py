@@ -9,6 +9,7 @@ from triage.inference.evaluation import BOUNDS, Bound, Evaluation
 from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.promise import Promise
+from triage.knowledge.model.rule import stated_at
 from triage.proof.claims import Claim, EvaluatedSurvey, Question
 from triage.proof.scopes import ZoneSign, any_mix, candidates_for, likely
 from triage.proof.symbolic import Formula, both, either, no
@@ -111,10 +112,8 @@ class PromiseClaims:
         for_certain = [no(lower.level(scale, level)) for scale, level in promise.at_least]
         for_certain += [no(upper.level(scale, level)) for scale, level in promise.worst_at_least]
         for kind in promise.advises:
-            told_by = upper if kind == "caution" else lower  # cautions are told for what may be
-            said = (
-                fires for rule, fires in told_by.fires.items() if any(kind == advice.kind for advice in rule.advises)
-            )
+            firing = survey.states[stated_at(kind)][0].fires.items()
+            said = (fires for rule, fires in firing if any(kind == advice.kind for advice in rule.advises))
             for_certain.append(no(either(said)))
         is_broken = both((known, either(for_certain)))
         may_be_broken = both((may_be, either(no(upper.level(scale, level)) for scale, level in promise.at_least)))
@@ -135,10 +134,10 @@ class PromiseClaims:
                 return True
         said = {
             advice.kind
-            for end, cautions in ((judged.upper, True), (judged.lower, False))
-            for firing in end.firings
+            for bound in BOUNDS
+            for firing in judged.end(bound).firings
             for advice in firing.rule.advises
-            if (advice.kind == "caution") == cautions
+            if stated_at(advice.kind) == bound
         }
         too_mild = any(judged.upper.level(scale) < level for scale, level in promise.worst_at_least)
         unsaid = not said.issuperset(promise.advises)
