@@ -11,7 +11,7 @@ from triage.drawing.diagram import Diagram, Line, strengths
 from triage.drawing.layout import Box, Placed, ordered, placed
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.cause import Strength
-from triage.resources import data_dir
+from triage.resources import template_environment
 
 if TYPE_CHECKING:
     import jinja2
@@ -110,14 +110,4 @@ def _curve(*points: tuple[float, float]) -> str:
 
 @cache
 def _page() -> jinja2.Template:
-    import jinja2
-
-    environment = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(data_dir("templates")),
-        undefined=jinja2.StrictUndefined,
-        autoescape=True,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-    )
-    return environment.get_template("causes.svg")
+    return template_environment().get_template("causes.svg")
