@@ -100,7 +100,7 @@ def quantity(raw: bytes) -> None:
 def sentence(raw: bytes) -> None:
     """Sizes that stand in the sentence and can be measured, and a sentence of the same length without them."""
     text, kb = raw.decode("utf-8", "replace"), shipped()
-    found, rest = sizes_in(text, kb.words.taken_as)
+    found, rest = sizes_in(text, kb.lexicon.taken_as)
     assert len(text) == len(rest)
     for size in found:
         assert size.said in text

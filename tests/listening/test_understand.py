@@ -17,7 +17,7 @@ from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.sizes import sizes_in
 from triage.listening.understand import (
-    MOST_CANDIDATES,
+    MAX_CANDIDATES,
     Understood,
     asked_for,
     could_not_tell,
@@ -114,8 +114,8 @@ def test_nothing_is_guessed_where_nothing_stands_out(kb: KnowledgeBase, text: st
 def test_candidates_are_three_to_five_and_each_has_its_picture_in_words(kb: KnowledgeBase) -> None:
     understood = understand("crack", kb)
 
-    assert 3 <= len(understood.zones) <= MOST_CANDIDATES
-    assert 3 <= len(understood.signs) <= MOST_CANDIDATES
+    assert 3 <= len(understood.zones) <= MAX_CANDIDATES
+    assert 3 <= len(understood.signs) <= MAX_CANDIDATES
     assert all(len(one.picture) > 10 for one in (*understood.zones, *understood.signs))
 
 
@@ -135,8 +135,8 @@ def test_every_place_and_every_mark_is_understood_by_its_own_name(kb: KnowledgeB
 
 
 def test_every_place_and_mark_has_words_of_its_own(kb: KnowledgeBase) -> None:
-    assert set(kb.zones) == set(kb.words.zones)
-    assert set(kb.signs) == set(kb.words.signs)
+    assert set(kb.zones) == set(kb.lexicon.zones)
+    assert set(kb.signs) == set(kb.lexicon.signs)
 
 
 @pytest.mark.parametrize(
@@ -229,7 +229,7 @@ def test_the_side_is_heard_when_one_is_named(kb: KnowledgeBase, text: str, side:
     ],
 )
 def test_sizes_are_found_as_people_say_them(kb: KnowledgeBase, text: str, quantity: str, estimated: bool) -> None:
-    (size,), rest = sizes_in(text, kb.words.taken_as)
+    (size,), rest = sizes_in(text, kb.lexicon.taken_as)
 
     assert (quantity, estimated) == (size.quantity, size.estimated)
     assert size.said not in rest
@@ -249,7 +249,7 @@ def test_sizes_are_found_as_people_say_them(kb: KnowledgeBase, text: str, quanti
     ],
 )
 def test_what_is_no_size_is_not_taken_for_one(kb: KnowledgeBase, text: str) -> None:
-    assert [] == sizes_in(text, kb.words.taken_as)[0]
+    assert [] == sizes_in(text, kb.lexicon.taken_as)[0]
 
 
 @pytest.mark.parametrize(
@@ -298,8 +298,8 @@ def test_not_knowing_is_understood_in_many_words(kb: KnowledgeBase, text: str) -
 def test_whatever_is_said_is_taken_calmly(kb: KnowledgeBase, text: str) -> None:
     understood = understand(text, kb)
 
-    assert len(understood.zones) <= MOST_CANDIDATES
-    assert len(understood.signs) <= MOST_CANDIDATES
+    assert len(understood.zones) <= MAX_CANDIDATES
+    assert len(understood.signs) <= MAX_CANDIDATES
     if understood.zone and understood.sign and understood.sign in kb.offers[understood.zone]:
         readings_meant(kb, text, understood.zone, understood.sign)
 
