@@ -10,10 +10,10 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from weakref import WeakKeyDictionary
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.lexicon import SignTerms, SizeUse, ZoneTerms
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening.phrase_matcher import PhraseMatcher, plain_words
 from triage.listening.sizes import Size, sizes_in
 from triage.parsing.quantities import NotAQuantity, in_unit
@@ -185,20 +185,15 @@ def _stands_out(ids: Sequence[str], evidence: Mapping[str, float]) -> bool:
     return first >= CLEAR and first >= AHEAD * second
 
 
-_made: WeakKeyDictionary[KnowledgeBase, tuple[PhraseMatcher, PhraseMatcher]] = WeakKeyDictionary()
-
-
+@per_knowledge
 def _matchers(kb: KnowledgeBase) -> tuple[PhraseMatcher, PhraseMatcher]:
-    """The matchers of zones and of signs; made once for each knowledge base."""
-    if kb not in _made:
-        lexicon = kb.lexicon
-        zones = {
-            zone.id: [*_said(lexicon.zones.get(zone.id)), zone.name, *zone.trade.split(",")]
-            for zone in kb.zones.values()
-        }
-        signs = {sign.id: [*_said(lexicon.signs.get(sign.id)), sign.name] for sign in kb.signs.values()}
-        _made[kb] = (PhraseMatcher(zones, signs, lexicon), PhraseMatcher(signs, zones, lexicon))
-    return _made[kb]
+    """The matchers of zones and of signs."""
+    lexicon = kb.lexicon
+    zones = {
+        zone.id: [*_said(lexicon.zones.get(zone.id)), zone.name, *zone.trade.split(",")] for zone in kb.zones.values()
+    }
+    signs = {sign.id: [*_said(lexicon.signs.get(sign.id)), sign.name] for sign in kb.signs.values()}
+    return PhraseMatcher(zones, signs, lexicon), PhraseMatcher(signs, zones, lexicon)
 
 
 def _said(terms: ZoneTerms | SignTerms | None) -> tuple[str, ...]:

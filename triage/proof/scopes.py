@@ -5,13 +5,13 @@ from __future__ import annotations
 import itertools
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from functools import lru_cache
 from typing import TypeAlias
 
 from triage.inference.evaluate import evaluate
 from triage.inference.program import program_of
 from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.survey.model import Boat, Finding, Reading
 
 ZoneSign: TypeAlias = tuple[str, str]
@@ -85,7 +85,7 @@ def likely(kb: KnowledgeBase, conjuncts: Iterable[Conjunct], pair: ZoneSign) -> 
     )
 
 
-@lru_cache(maxsize=4)
+@per_knowledge
 def at_worst(kb: KnowledgeBase) -> Mapping[ZoneSign, Mapping[str, int]]:
     """For each sign in each zone the worst level that every scale can reach with nothing else on the boat."""
     return {(zone, sign): _worst(kb, zone, sign) for zone, signs in kb.offers.items() for sign in signs}
@@ -97,7 +97,7 @@ def _worst(kb: KnowledgeBase, zone: str, sign: str) -> Mapping[str, int]:
     return judged.upper.levels
 
 
-@lru_cache(maxsize=1000)
+@per_knowledge
 def _able_to_answer(kb: KnowledgeBase, quantifier: Quantifier) -> list[ZoneSign]:
     """What else on the boat could answer a quantifier."""
     pairs = [(zone, sign) for zone, signs in kb.offers.items() for sign in signs]
