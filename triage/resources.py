@@ -11,10 +11,13 @@ import hashlib
 import os
 import stat
 from pathlib import Path
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from triage.errors import CannotWork
 from triage.files import read_bounded, write_whole
+
+if TYPE_CHECKING:
+    import jinja2
 
 _PACKAGE = Path(__file__).resolve().parent
 _PROJECT = "dinghy-triage"
@@ -42,6 +45,25 @@ def data_dir(kind: Literal["rules", "templates"]) -> Path:
             return candidate
     advice = f"Mend {variable}." if override else f"Install the program again, or name a folder in {variable}."
     raise CannotWork(f"The {kind} are not where they should be, at {' or '.join(map(str, candidates))}. {advice}")
+
+
+def template_environment(
+    folder: str = "", *, autoescape: bool = True, keep_trailing_newline: bool = True
+) -> jinja2.Environment:
+    """The templates in ``folder`` of the report templates: lines of tags leave none, and an unknown name is an error.
+
+    Raises CannotWork when there are no templates.
+    """
+    import jinja2
+
+    return jinja2.Environment(
+        loader=jinja2.FileSystemLoader(data_dir("templates") / folder),
+        undefined=jinja2.StrictUndefined,
+        autoescape=autoescape,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=keep_trailing_newline,
+    )
 
 
 def _is_our_project(file: Path) -> bool:

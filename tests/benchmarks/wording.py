@@ -22,7 +22,7 @@ TOLD = {
 
 def line(kb: KnowledgeBase, name: str, phrases: list[dict[str, str]]) -> str:
     """One row: how often the right place and mark came first, among five, and were called clear and right."""
-    found = [(phrase, understand(kb, phrase["say"])) for phrase in phrases]
+    found = [(phrase, understand(phrase["say"], kb)) for phrase in phrases]
     figures = []
     for kind in ("zone", "sign"):
         listed = [([one.id for one in getattr(said, f"{kind}s")], phrase[kind]) for phrase, said in found]

@@ -9,7 +9,7 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from triage.causes.graph import around, graph_of
-from triage.drawing.diagram import CLOSE, WIDE, neighbourhood, overview
+from triage.drawing.diagram import NEIGHBOURHOOD_PAGE, OVERVIEW_PAGE, neighbourhood, overview
 from triage.drawing.layout import Box, ordered, placed
 from triage.drawing.picture import HUES, draw
 from triage.knowledge.model import KnowledgeBase
@@ -82,12 +82,12 @@ def test_no_text_leaves_its_box_and_no_box_lies_on_another(picture: str) -> None
         assert all(first[1] <= second[0] for first, second in itertools.pairwise(boxes))
 
 
-@pytest.mark.parametrize(("sheet", "millimetres"), [(CLOSE, 190), (WIDE, 277)])
-def test_letters_are_at_least_six_points_high_on_a4(sheet: object, millimetres: float) -> None:
-    assert isinstance(sheet, type(CLOSE))
-    width = sum(sheet.widths) + 2 * (sheet.gap + sheet.margin)
+@pytest.mark.parametrize(("page", "millimetres"), [(NEIGHBOURHOOD_PAGE, 190), (OVERVIEW_PAGE, 277)])
+def test_letters_are_at_least_six_points_high_on_a4(page: object, millimetres: float) -> None:
+    assert isinstance(page, type(NEIGHBOURHOOD_PAGE))
+    width = sum(page.widths) + 2 * (page.gap + page.margin)
 
-    assert sheet.font / width * millimetres / 25.4 * 72 >= 6
+    assert page.font / width * millimetres / 25.4 * 72 >= 6
 
 
 def test_lines_are_dark_enough_on_white() -> None:

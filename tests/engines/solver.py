@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from tests.oracle import Naive
 from triage.inference.evaluation import BOUNDS
 from triage.knowledge.model import KnowledgeBase
-from triage.proof.solver import SymbolicBoat, SymbolicFinding, SymbolicState, open_ends
 from triage.proof.symbolic import Formula, Solver, no
+from triage.proof.symbolic_finding import SymbolicBoat, SymbolicFinding
+from triage.proof.symbolic_state import SymbolicState, symbolic_states
 from triage.survey.model import Boat, Finding
 
 
@@ -16,22 +17,22 @@ def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> list[di
     """For each finding both ends, out of the formulas that stand for every such survey."""
     open_boat = SymbolicBoat(kb)
     opened = [SymbolicFinding(kb, open_boat, one.zone, one.sign, f"{number} ") for number, one in enumerate(findings)]
-    ends = {bound: open_ends(kb, opened, bound) for bound in BOUNDS}
+    states = {bound: symbolic_states(kb, opened, bound) for bound in BOUNDS}
     said = [part for one, finding in zip(opened, findings, strict=True) for part in _readings(one, finding)]
     solver = Solver(
         [*open_boat.limits, *(limit for one in opened for limit in one.limits), *said, *_facts(open_boat, boat)]
     )
-    truth = solver.find(True)
-    assert truth is not None, "the formulas know no such survey"
+    model = solver.find(True)
+    assert model is not None, "the formulas know no such survey"
 
-    def told(end: SymbolicState) -> Naive:
-        levels = {scale: 0 for scale, _ in end.levels}
-        for (scale, level), reached in end.levels.items():
-            if truth(reached):
+    def told(state: SymbolicState) -> Naive:
+        levels = {scale: 0 for scale, _ in state.levels}
+        for (scale, level), reached in state.levels.items():
+            if model(reached):
                 levels[scale] = max(levels[scale], level)
-        return Naive(levels, {rule.id for rule, fires in end.fires.items() if truth(fires)})
+        return Naive(levels, {rule.id for rule, fires in state.fires.items() if model(fires)})
 
-    return [{bound: told(ends[bound][number]) for bound in BOUNDS} for number in range(len(findings))]
+    return [{bound: told(states[bound][number]) for bound in BOUNDS} for number in range(len(findings))]
 
 
 def _readings(opened: SymbolicFinding, finding: Finding) -> Iterator[Formula]:

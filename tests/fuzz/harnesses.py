@@ -100,12 +100,12 @@ def quantity(raw: bytes) -> None:
 def sentence(raw: bytes) -> None:
     """Sizes that stand in the sentence and can be measured, and a sentence of the same length without them."""
     text, kb = raw.decode("utf-8", "replace"), shipped()
-    found, rest = sizes_in(text, kb.words.taken_as)
+    found, rest = sizes_in(text, kb.lexicon.taken_as)
     assert len(text) == len(rest)
     for size in found:
         assert size.said in text
         assert any(_measures(size.quantity, unit) for unit in UNITS)
-    understood = understand(kb, text)
+    understood = understand(text, kb)
     assert {candidate.id for candidate in understood.zones} <= kb.zones.keys()
 
 

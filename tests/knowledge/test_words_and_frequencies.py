@@ -43,14 +43,14 @@ def told(text: str) -> tuple[Problem, ...]:
 
 
 def test_words_are_read_and_groups_become_their_places() -> None:
-    words = small_base(more=WORDS).words
+    lexicon = small_base(more=WORDS).lexicon
 
-    assert "The plate that a wire fastens to." == words.zones["chainplate"].picture
-    assert {"side_deck", "chainplate"} <= words.signs["hairline"].usual_in
-    assert {"hand": "100 mm", "palm": "100 mm"} == words.taken_as
-    assert words.readings["crack_length"].alone
-    assert ("can i sail",) == words.asking["afloat"]
-    assert [{"the"}, {"no"}, {"below"}] == [set(words.ignored), set(words.denials), set(words.asides)]
+    assert "The plate that a wire fastens to." == lexicon.zones["chainplate"].picture
+    assert {"side_deck", "chainplate"} <= lexicon.signs["hairline"].usual_in
+    assert {"hand": "100 mm", "palm": "100 mm"} == lexicon.taken_as
+    assert lexicon.readings["crack_length"].alone
+    assert ("can i sail",) == lexicon.asking["afloat"]
+    assert [{"the"}, {"no"}, {"below"}] == [set(lexicon.ignored), set(lexicon.denials), set(lexicon.asides)]
 
 
 def test_shares_are_taken_of_their_own_sum() -> None:
@@ -66,7 +66,7 @@ def test_shares_are_taken_of_their_own_sum() -> None:
 def test_a_base_without_either_has_none() -> None:
     kb = small_base()
 
-    assert {} == kb.words.zones
+    assert {} == kb.lexicon.zones
     assert {} == kb.frequencies.levels
 
 

@@ -16,8 +16,8 @@ from triage.dialogue.interview import add_finding, answer, next_question
 from triage.dialogue.question import Done, Question
 from triage.inference.evaluate import evaluate
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
-from triage.proof.solver import SymbolicState, open_ends
 from triage.proof.symbolic import Formula, both, either, no
+from triage.proof.symbolic_state import SymbolicState, symbolic_states
 from triage.proof.symbolic_survey import SymbolicSurvey
 from triage.survey.model import Boat, Survey
 from triage.survey.read import survey_from_text
@@ -106,15 +106,15 @@ def differ(kb: KnowledgeBase, scale: str, more: SymbolicState, less: SymbolicSta
 
 def settled_by_presuming(kb: KnowledgeBase, bare: KnowledgeBase, zone: str, sign: str) -> Iterator[Survey]:
     """Marks of which a presumption closes a range although not one whole set of the named checks was answered."""
-    ground = SymbolicSurvey(kb, [(zone, sign)])
-    (lower,), (upper,) = ground.ends["lower"], ground.ends["upper"]
-    (unpresumed,) = open_ends(bare, ground.findings, "upper")
-    unmade = no(ground.finding.named_checks_complete())
+    survey = SymbolicSurvey(kb, [(zone, sign)])
+    (lower,), (upper,) = survey.states["lower"], survey.states["upper"]
+    (unpresumed,) = symbolic_states(bare, survey.findings, "upper")
+    unmade = no(survey.finding.named_checks_complete())
     for scale in ANSWERS:
         closed = both((no(differ(kb, scale, upper, lower)), differ(kb, scale, unpresumed, upper)))
-        found = ground.solver.find(both((unmade, closed)))
+        found = survey.solver.find(both((unmade, closed)))
         if found is not None:
-            yield survey_from_text(ground.survey.written(found), kb)
+            yield survey_from_text(survey.inputs.written(found), kb)
 
 
 @pytest.mark.slow

@@ -24,8 +24,8 @@ from triage.inference.evaluation import Evaluation
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import TOW, VERDICT, KnowledgeBase
 from triage.phrases.boat import headline
-from triage.proof.claims import Seen
-from triage.proof.promises import AskedPromise
+from triage.proof.claims import EvaluatedSurvey
+from triage.proof.promises import PromiseClaims
 from triage.survey.model import Finding, Reading, Survey
 
 SAID = {
@@ -61,8 +61,8 @@ def told(judged: Evaluation, kind: str) -> list[str]:
 
 @pytest.mark.parametrize(("promise", "kind"), SAID)
 def test_a_promised_sentence_says_what_it_is_for(kb: KnowledgeBase, promise: str, kind: str) -> None:
-    (asked,) = (AskedPromise(kb, one) for one in kb.promises if one.id == promise)
-    spoken_of = [one for one in judged_marks(kb) if asked.holds(Seen(kb, BOAT, (one,)), one, "lower")]
+    (asked,) = (PromiseClaims(kb, one) for one in kb.promises if one.id == promise)
+    spoken_of = [one for one in judged_marks(kb) if asked.holds(EvaluatedSurvey(kb, BOAT, (one,)), one, "lower")]
 
     unsaid = [one.finding for one in spoken_of if not re.search(SAID[promise, kind], " | ".join(told(one, kind)))]
 
@@ -104,8 +104,8 @@ def test_the_repair_of_what_is_structural_is_never_only_a_cover_or_a_watch(kb: K
 
 
 def is_wet(kb: KnowledgeBase, judged: Evaluation) -> bool:
-    (asked,) = (AskedPromise(kb, one) for one in kb.promises if one.id == "promise/dry-before-closing")
-    return asked.holds(Seen(kb, BOAT, (judged,)), judged, "lower")
+    (asked,) = (PromiseClaims(kb, one) for one in kb.promises if one.id == "promise/dry-before-closing")
+    return asked.holds(EvaluatedSurvey(kb, BOAT, (judged,)), judged, "lower")
 
 
 def test_a_repair_that_closes_what_is_wet_dries_it_first(kb: KnowledgeBase) -> None:

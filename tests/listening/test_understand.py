@@ -17,7 +17,7 @@ from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.sizes import sizes_in
 from triage.listening.understand import (
-    MOST_CANDIDATES,
+    MAX_CANDIDATES,
     Understood,
     asked_for,
     could_not_tell,
@@ -38,7 +38,7 @@ def phrases(sets: tuple[str, ...]) -> list[dict[str, str]]:
 
 
 def meant(kb: KnowledgeBase, sets: tuple[str, ...]) -> list[tuple[dict[str, str], Understood]]:
-    return [(phrase, understand(kb, phrase["say"])) for phrase in phrases(sets)]
+    return [(phrase, understand(phrase["say"], kb)) for phrase in phrases(sets)]
 
 
 def share(hits: list[bool]) -> float:
@@ -90,7 +90,7 @@ def test_what_is_shown_as_clear_is_seldom_wrong(kb: KnowledgeBase, sets: tuple[s
 def test_the_first_journey_begins_with_place_mark_and_size(kb: KnowledgeBase) -> None:
     text = "crack where the mast wires bolt on, about an inch"
 
-    understood = understand(kb, text)
+    understood = understand(text, kb)
     (size,) = readings_meant(kb, text, "chainplate", "fastener_cracks")
     survey, mark = add_finding(
         kb, Survey(Boat("Wagtail"), ()), "chainplate", "fastener_cracks", said={size.scale: size.quantity}
@@ -105,23 +105,23 @@ def test_the_first_journey_begins_with_place_mark_and_size(kb: KnowledgeBase) ->
 
 @pytest.mark.parametrize("text", ["the thing is broken", "crack", "soft", "it fell over", "damage", "", "42", "???"])
 def test_nothing_is_guessed_where_nothing_stands_out(kb: KnowledgeBase, text: str) -> None:
-    understood = understand(kb, text)
+    understood = understand(text, kb)
 
     assert None in (understood.zone, understood.sign)
     assert all(one.name and one.picture for one in (*understood.zones, *understood.signs))
 
 
 def test_candidates_are_three_to_five_and_each_has_its_picture_in_words(kb: KnowledgeBase) -> None:
-    understood = understand(kb, "crack")
+    understood = understand("crack", kb)
 
-    assert 3 <= len(understood.zones) <= MOST_CANDIDATES
-    assert 3 <= len(understood.signs) <= MOST_CANDIDATES
+    assert 3 <= len(understood.zones) <= MAX_CANDIDATES
+    assert 3 <= len(understood.signs) <= MAX_CANDIDATES
     assert all(len(one.picture) > 10 for one in (*understood.zones, *understood.signs))
 
 
 def test_with_the_place_settled_only_marks_that_can_be_met_there_are_proposed(kb: KnowledgeBase) -> None:
     for zone in kb.zones:
-        understood = understand(kb, "crack, worn, loose, rusty, torn or wet", zone=zone)
+        understood = understand("crack, worn, loose, rusty, torn or wet", kb, zone=zone)
 
         assert zone == understood.zone
         assert {one.id for one in understood.signs} <= set(kb.offers[zone])
@@ -129,14 +129,14 @@ def test_with_the_place_settled_only_marks_that_can_be_met_there_are_proposed(kb
 
 def test_every_place_and_every_mark_is_understood_by_its_own_name(kb: KnowledgeBase) -> None:
     for zone in kb.zones.values():
-        assert zone.id in [one.id for one in understand(kb, zone.name).zones], zone.name
+        assert zone.id in [one.id for one in understand(zone.name, kb).zones], zone.name
     for sign in kb.signs.values():
-        assert sign.id in [one.id for one in understand(kb, sign.name).signs], sign.name
+        assert sign.id in [one.id for one in understand(sign.name, kb).signs], sign.name
 
 
 def test_every_place_and_mark_has_words_of_its_own(kb: KnowledgeBase) -> None:
-    assert set(kb.zones) == set(kb.words.zones)
-    assert set(kb.signs) == set(kb.words.signs)
+    assert set(kb.zones) == set(kb.lexicon.zones)
+    assert set(kb.signs) == set(kb.lexicon.signs)
 
 
 @pytest.mark.parametrize(
@@ -154,7 +154,7 @@ def test_every_place_and_mark_has_words_of_its_own(kb: KnowledgeBase) -> None:
 def test_misspellings_and_words_written_as_one_or_two_make_no_difference(
     kb: KnowledgeBase, right: str, wrong: str
 ) -> None:
-    expected, actual = understand(kb, right), understand(kb, wrong)
+    expected, actual = understand(right, kb), understand(wrong, kb)
 
     assert expected.zones[0] == actual.zones[0]
     assert expected.signs[0] == actual.signs[0]
@@ -164,7 +164,7 @@ def test_a_sentence_is_understood_alike_in_every_run() -> None:
     """Of two words that are equally near to a misspelt one, the same is always taken."""
     code = "from triage import load_knowledge, understand; kb = load_knowledge(); "
     code += (
-        "print([understand(kb, t) for t in ('dagger bord worped', 'shrowd freyed', 'ruder stok lose', 'trolly rol')])"
+        "print([understand(t, kb) for t in ('dagger bord worped', 'shrowd freyed', 'ruder stok lose', 'trolly rol')])"
     )
     environment = {**os.environ, "TRIAGE_RULES_DIR": str(ROOT / "rules")}
 
@@ -184,8 +184,8 @@ def test_a_sentence_is_understood_alike_in_every_run() -> None:
 
 
 def test_what_is_denied_is_not_heard_but_a_denial_may_be_the_point(kb: KnowledgeBase) -> None:
-    wet = understand(kb, "Two litres in there after every sail, no cracks")
-    unproved = understand(kb, "seller has no receipt")
+    wet = understand("Two litres in there after every sail, no cracks", kb)
+    unproved = understand("seller has no receipt", kb)
 
     assert "tank_wet" == wet.sign
     assert not {"hairline", "fastener_cracks"} & {one.id for one in wet.signs}
@@ -204,7 +204,7 @@ def test_what_is_denied_is_not_heard_but_a_denial_may_be_the_point(kb: Knowledge
     ],
 )
 def test_the_side_is_heard_when_one_is_named(kb: KnowledgeBase, text: str, side: str | None) -> None:
-    assert side == understand(kb, text).side
+    assert side == understand(text, kb).side
 
 
 @pytest.mark.parametrize(
@@ -229,7 +229,7 @@ def test_the_side_is_heard_when_one_is_named(kb: KnowledgeBase, text: str, side:
     ],
 )
 def test_sizes_are_found_as_people_say_them(kb: KnowledgeBase, text: str, quantity: str, estimated: bool) -> None:
-    (size,), rest = sizes_in(text, kb.words.taken_as)
+    (size,), rest = sizes_in(text, kb.lexicon.taken_as)
 
     assert (quantity, estimated) == (size.quantity, size.estimated)
     assert size.said not in rest
@@ -249,7 +249,7 @@ def test_sizes_are_found_as_people_say_them(kb: KnowledgeBase, text: str, quanti
     ],
 )
 def test_what_is_no_size_is_not_taken_for_one(kb: KnowledgeBase, text: str) -> None:
-    assert [] == sizes_in(text, kb.words.taken_as)[0]
+    assert [] == sizes_in(text, kb.lexicon.taken_as)[0]
 
 
 @pytest.mark.parametrize(
@@ -296,10 +296,10 @@ def test_not_knowing_is_understood_in_many_words(kb: KnowledgeBase, text: str) -
 @settings(max_examples=50)
 @given(text=st.text(max_size=200))
 def test_whatever_is_said_is_taken_calmly(kb: KnowledgeBase, text: str) -> None:
-    understood = understand(kb, text)
+    understood = understand(text, kb)
 
-    assert len(understood.zones) <= MOST_CANDIDATES
-    assert len(understood.signs) <= MOST_CANDIDATES
+    assert len(understood.zones) <= MAX_CANDIDATES
+    assert len(understood.signs) <= MAX_CANDIDATES
     if understood.zone and understood.sign and understood.sign in kb.offers[understood.zone]:
         readings_meant(kb, text, understood.zone, understood.sign)
 

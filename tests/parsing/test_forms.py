@@ -25,6 +25,7 @@ class Tree(Form):
     id: Ruleish = "a/b"
     count: int = Field(default=1, ge=1, le=9)
     share: float = Field(default=0.5, gt=0, lt=1)
+    edition: Literal[1] = 1
     level: int | str = 0
     answer: int | float | str = ""
     limits: list[float | Literal["any", "none"]] = []
@@ -87,6 +88,8 @@ def test_numbers_may_stand_where_text_is_wanted() -> None:
         ("pair: [a]", '1:1 "pair" needs at least 2 entries | Add the others.'),
         ("leaf: {name: a, kind: oars}", '1:17 "kind" cannot be "oars" | Did you mean "oar"?'),
         ("leaf: {name: a, kind: [x]}", '1:17 "kind" cannot be a list | It can be: oar, paddle, sail.'),
+        ('edition: "1"', '1:1 "edition" should be 1, not the text "1" | Write it without quotes.'),
+        ("edition: 2", '1:1 "edition" cannot be "2" | It can be: 1.'),
         ("count: 0", '1:1 "count" cannot be 0 | It should be greater than or equal to 1.'),
         ("share: 1", '1:1 "share" cannot be 1 | It should be less than 1.'),
         ("count: many", '1:1 "count" should be a whole number, not "many" | '),

@@ -10,8 +10,8 @@ from triage.errors import Place
 from triage.knowledge.model import KnowledgeBase, Presumption, Rule
 from triage.knowledge.model.conditions import Condition
 from triage.knowledge.model.promise import Promise
+from triage.proof.cache import AnswerCache
 from triage.proof.claims import Kind
-from triage.proof.memory import Memory
 from triage.proof.run import Outcome, prove_rules
 
 
@@ -27,9 +27,9 @@ def promised(*all_: Rule | Presumption | Promise) -> KnowledgeBase:
     return replace(knowledge(*(one for one in all_ if not isinstance(one, Promise))), promises=promises)
 
 
-def proved(kb: KnowledgeBase, *kinds: Kind, memory: Memory | None = None) -> dict[tuple[Kind, str], Outcome]:
+def proved(kb: KnowledgeBase, *kinds: Kind, cache: AnswerCache | None = None) -> dict[tuple[Kind, str], Outcome]:
     """What became of the claims of these kinds, by kind and id; of all of them when none is named."""
-    outcomes = prove_rules(kb, memory=memory, workers=1, wanted=lambda claim: not kinds or claim.kind in kinds)
+    outcomes = prove_rules(kb, cache=cache, workers=1, wanted=lambda claim: not kinds or claim.kind in kinds)
     return {(outcome.claim.kind, outcome.claim.id): outcome for outcome in outcomes}
 
 

@@ -13,10 +13,11 @@ from triage.inference.program import CompiledPresumption, CompiledRule, Program,
 from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.conditions import All, AtLeast, AtMost, Elsewhere, Is, parts
-from triage.proof import solver, symbolic_survey
+from triage.proof import symbolic_state, symbolic_survey
 from triage.proof.laws import LAWS
-from triage.proof.solver import Context, SymbolicFinding, SymbolicState
 from triage.proof.symbolic import Formula, both, no
+from triage.proof.symbolic_finding import SymbolicFinding
+from triage.proof.symbolic_state import Context, SymbolicState
 
 KB = promised(
     rule("soft", AtLeast("give", 2), {"glass": 2}),
@@ -44,13 +45,13 @@ def test_every_law_is_asked_of_every_sign_in_every_zone() -> None:
 
 
 def test_a_presumption_that_lowered_what_was_answered_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:
-    honest = SymbolicFinding.start
+    honest = SymbolicFinding.initial
 
     def presuming_over_answers(self: SymbolicFinding, program: Program, bound: Bound) -> dict[tuple[str, int], Formula]:
         levels = honest(self, program, bound)
         return levels if bound == "lower" else {key: both((level, key[0] != "give")) for key, level in levels.items()}
 
-    monkeypatch.setattr(SymbolicFinding, "start", presuming_over_answers)
+    monkeypatch.setattr(SymbolicFinding, "initial", presuming_over_answers)
 
     assert "law/best-above-worst" in failing(KB)
 
@@ -98,7 +99,7 @@ def test_a_presumption_that_an_unrelated_answer_withdrew_would_break_a_law(monke
 def test_layers_in_the_wrong_order_would_break_a_law(monkeypatch: pytest.MonkeyPatch) -> None:
     honest = program_of(KB)
     upside_down = Program(KB, honest.strata[::-1], honest.presumptions, honest.words)
-    monkeypatch.setattr(solver, "program_of", lambda kb: upside_down)
+    monkeypatch.setattr(symbolic_state, "program_of", lambda kb: upside_down)
     monkeypatch.setattr(symbolic_survey, "program_of", lambda kb: upside_down)
 
     assert "law/nothing-left-to-raise" in failing(KB)
@@ -114,7 +115,7 @@ def test_a_rule_that_says_nothing_new_is_idle_and_so_is_a_level_nothing_reaches(
         rule("anything", ALWAYS, {"hands": 1}),
     )
 
-    idle = {id_ for (_, id_), outcome in proved(kb, "use").items() if not outcome.holds}
+    idle = {id_ for (_, id_), outcome in proved(kb, "nonvacuity").items() if not outcome.holds}
 
     others = {f"{scale} {level}" for scale in ("hold", "verdict", "afloat", "tow", "hands") for level in (1, 2, 3)}
     assert {"less", "same-again", "never", *others} - {"hands 1"} == idle
@@ -128,7 +129,7 @@ def test_a_rule_that_needs_others_on_the_boat_is_not_idle() -> None:
         rule("in-vain", All((line, Elsewhere(All((Is("sign", ("scuff",)), AtLeast("give", 1)))))), {"hold": 1}),
     )
 
-    outcomes = proved(kb, "use")
+    outcomes = proved(kb, "nonvacuity")
 
-    assert [True, True, False] == [outcomes["use", id_].holds for id_ in ("three", "after", "in-vain")]
-    assert outcomes["use", "three"].found[0].confirmed
+    assert [True, True, False] == [outcomes["nonvacuity", id_].holds for id_ in ("three", "after", "in-vain")]
+    assert outcomes["nonvacuity", "three"].found[0].confirmed

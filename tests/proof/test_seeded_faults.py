@@ -17,9 +17,10 @@ from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import KnowledgeBase, Presumption
 from triage.knowledge.model.conditions import All, AtLeast, AtMost, Elsewhere, Is
 from triage.knowledge.model.conditions import Any as AnyOf
-from triage.proof import solver
-from triage.proof.solver import SymbolicFinding, SymbolicState
+from triage.proof import symbolic_state
 from triage.proof.symbolic import Formula, either, no
+from triage.proof.symbolic_finding import SymbolicFinding
+from triage.proof.symbolic_state import SymbolicState
 from triage.survey.model import Boat, Finding
 
 LINE = Is("sign", ("line",))
@@ -93,7 +94,7 @@ def unknown_word_matches_anything(self: SymbolicFinding, word: str, values: Iter
     return either((*(choice.get(value, False) for value in values), no(either(choice.values()))))
 
 
-OPEN_END_HOLDS = SymbolicState.holds
+SYMBOLIC_STATE_HOLDS = SymbolicState.holds
 
 IN_THE_FORMULAS: dict[str, tuple[object, str, Callable[..., Any]]] = {
     "an unknown word matches nothing at the upper bound": (SymbolicFinding, "word_is", unknown_word_matches_nothing),
@@ -107,13 +108,13 @@ IN_THE_FORMULAS: dict[str, tuple[object, str, Callable[..., Any]]] = {
         "answered_at_least",
         lambda self, scale, level, bound: self.reading.get((scale, max(level - 1, 1)), False),
     ),
-    "every other finding is related": (solver, "related", lambda quantifier, mine, other: True),
-    "one other finding is enough": (solver, "at_least", lambda count, parts: either(parts)),
-    "a quantifier sees nobody": (solver, "among", lambda ends: lambda quantifier, mine: False),
+    "every other finding is related": (symbolic_state, "related", lambda quantifier, mine, other: True),
+    "one other finding is enough": (symbolic_state, "at_least", lambda count, parts: either(parts)),
+    "a quantifier sees nobody": (symbolic_state, "among", lambda states: lambda quantifier, mine: False),
     "a rule holds by its first conjunct alone": (
         SymbolicState,
         "holds",
-        lambda self, compiled, context: OPEN_END_HOLDS(
+        lambda self, compiled, context: SYMBOLIC_STATE_HOLDS(
             self, replace(compiled, conjuncts=compiled.conjuncts[:1]), context
         ),
     ),

@@ -23,9 +23,9 @@ ANSWERS = {VERDICT, AFLOAT, TOW}
 @pytest.mark.parametrize("zone", ZONES)
 def test_every_promise_and_law_holds_in_a_place(kb: KnowledgeBase, zone: str) -> None:
     claims = claims_of(kb)
-    everywhere = tuple(number for number, claim in enumerate(claims) if not claim.somewhere)
+    universal = tuple(number for number, claim in enumerate(claims) if not claim.existential)
 
-    answers = Asker(kb, {}).do((zone, everywhere))
+    answers = Asker(kb, {}).do((zone, universal))
 
     assert len(kb.offers[zone]) * 5 < len(answers)
     assert [] == [(claims[answer.claim].id, answer) for answer in answers if answer.found or answer.undecided]
@@ -53,8 +53,8 @@ def test_leaving_out_any_rule_from_conclusions_to_an_answer_breaks_a_promise(kb:
 def missed(kb: KnowledgeBase, rule: Rule) -> bool:
     """Whether a promise misses the rule on the boat on which it alone says what it says."""
     asker = Asker(kb, {})
-    (number,) = (n for n, claim in enumerate(asker.claims) if claim.id == rule.id and claim.somewhere)
-    (example,) = (answer.examples[0] for answer in asker.somewhere(number) if answer.found)
+    (number,) = (n for n, claim in enumerate(asker.claims) if claim.id == rule.id and claim.existential)
+    (example,) = (answer.examples[0] for answer in asker.existential(number) if answer.found)
     survey = survey_from_text(example, kb)
     without = replace(kb, rules=tuple(other for other in kb.rules if other is not rule))
     return bool(breaches(without, survey.boat, evaluate(without, survey.boat, survey.findings)))

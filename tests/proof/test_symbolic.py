@@ -8,8 +8,8 @@ from itertools import combinations
 import pytest
 
 from tests.inference.small import knowledge
-from triage.proof.solver import SymbolicBoat, SymbolicFinding
 from triage.proof.symbolic import Formula, Solver, Undecided, atom, both, either, no
+from triage.proof.symbolic_finding import SymbolicBoat, SymbolicFinding
 
 
 def test_what_is_joined_of_one_part_is_that_part() -> None:

@@ -83,9 +83,9 @@ def around(graph: Graph[str], word: str, steps: int = 1) -> Graph[str]:
     links: Graph[str] = nx.MultiDiGraph()
     links.add_edges_from((one, other) for one, other, data in graph.edges(data=True) if data["kind"] in LINKS)
     here = [node for node, _, data in graph.in_edges(centre, data=True) if data["kind"] == "at"]
-    starts = [node for node in (centre, *here) if node in links]
+    sources = [node for node in (centre, *here) if node in links]
     paths = links.to_undirected(as_view=True)
-    near = {node for start in starts for node in nx.ego_graph(paths, start, radius=steps)}
+    near = {node for source in sources for node in nx.ego_graph(paths, source, radius=steps)}
     places = {zone_node(zone) for node in near if (zone := graph.nodes[node].get("zone", ANYWHERE)) != ANYWHERE}
     wanted = {centre, *near, *places}
     part: Graph[str] = nx.MultiDiGraph()
@@ -102,8 +102,8 @@ def centre_of(graph: Graph[str], word: str) -> str:
     """The node of the cause or zone that is called so (plain name, trade name or id). Raises BadInput without one."""
     named = [node for node, data in graph.nodes(data=True) if data["kind"] in ("zone", "cause")]
     nodes = {node.partition(":")[2]: node for node in named}
-    told = {id_: graph.nodes[node] for id_, node in nodes.items()}
-    entries = ((id_, (data["name"], *data.get("trade", "").split(","))) for id_, data in told.items())
+    known = {id_: graph.nodes[node] for id_, node in nodes.items()}
+    entries = ((id_, (data["name"], *data.get("trade", "").split(","))) for id_, data in known.items())
     names = Names("cause and no zone", entries)
     found = names.find(word)
     if found is None:

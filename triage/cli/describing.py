@@ -58,12 +58,12 @@ class Describing:
         return survey, mark
 
     def confirmed(self, text: str) -> Description:
-        understood = understand(self.kb, text)
+        understood = understand(text, self.kb)
         side, zone, asked = understood.side, understood.zone, False
         if zone is None:
             text, zone, side = self.place(text, understood.zones, side)
             asked = True
-        found = understand(self.kb, text, zone=zone)
+        found = understand(text, self.kb, zone=zone)
         sign = found.sign
         if sign is None:
             sign, asked = self.which_mark(zone, found.signs), True
@@ -82,7 +82,7 @@ class Describing:
             for size in described.sizes:
                 say(self.told(size), 9, "  Size")
             used = {size.said for size in described.sizes}
-            for other in understand(self.kb, described.text).sizes:
+            for other in understand(described.text, self.kb).sizes:
                 if other.said not in used:
                     say(f"{other.said}: kept in the note, because this mark is not judged by it.", 9, "  Size")
             choices = ["yes, that is right", "no, it is another place", "no, it is another mark"]
@@ -91,14 +91,14 @@ class Describing:
             if number == 0:
                 return described
             if number == 1:
-                others = [one for one in understand(self.kb, described.text).zones if one.id != described.zone]
+                others = [one for one in understand(described.text, self.kb).zones if one.id != described.zone]
                 described.text, described.zone, side = self.place(described.text, others, described.side)
                 described.side = side
                 if described.sign not in self.kb.offers[described.zone]:
-                    found = understand(self.kb, described.text, zone=described.zone)
+                    found = understand(described.text, self.kb, zone=described.zone)
                     described.sign = found.sign or self.which_mark(described.zone, found.signs)
             elif number == 2:
-                found = understand(self.kb, described.text, zone=described.zone)
+                found = understand(described.text, self.kb, zone=described.zone)
                 described.sign = self.which_mark(described.zone, [s for s in found.signs if s.id != described.sign])
             described.sizes = readings_meant(self.kb, described.text, described.zone, described.sign)
             if number == 3:
@@ -127,7 +127,7 @@ class Describing:
                 said = self.listen()
             if said.casefold() == "list":
                 return text, self.round_the_boat(), side
-            again = understand(self.kb, said)
+            again = understand(said, self.kb)
             found, side, text = again.zones, again.side or side, f"{text}; {said}" if said else text
             if again.zone is not None:
                 found = [one for one in found if one.id == again.zone] + [o for o in found if o.id != again.zone]

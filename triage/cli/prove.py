@@ -34,12 +34,12 @@ def prove(folder: Path | None, fresh: bool, workers: int | None) -> None:
 
     began = time.monotonic()
     try:
-        from triage.proof.memory import Memory, usual_file
+        from triage.proof.cache import AnswerCache, default_file
+        from triage.proof.report import report
         from triage.proof.run import prove_rules
-        from triage.proof.telling import told
 
         kb = load_knowledge(folder)
-        memory = Memory(usual_file(), fresh=fresh)
+        cache = AnswerCache(default_file(), fresh=fresh)
     except (BadRules, MissingExtra) as error:
         tell(str(error), err=True)
         raise SystemExit(NOT_PROVED) from None
@@ -49,8 +49,8 @@ def prove(folder: Path | None, fresh: bool, workers: int | None) -> None:
             bar.length = of
             bar.update(done - bar.pos)
 
-        outcomes = prove_rules(kb, memory=memory, workers=workers, told=moved)
-    for line in told(kb, outcomes):
+        outcomes = prove_rules(kb, cache=cache, workers=workers, progress=moved)
+    for line in report(kb, outcomes):
         tell(line)
     tell(f"{time.monotonic() - began:.0f} s")
     raise SystemExit(PROVED if all(outcome.holds for outcome in outcomes) else NOT_PROVED)

@@ -9,9 +9,10 @@ from triage.conclusions.assessment import Answer, FindingAssessment, Note
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import range_of, reported
 from triage.coverage import Coverage
-from triage.inference.evaluation import Evaluation
+from triage.inference.evaluation import BOUNDS, Evaluation
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
+from triage.knowledge.model.rule import stated_at
 
 NEEDED_CHECKS = 2
 """How many checks are named beside an answer on sailing or towing."""
@@ -70,9 +71,9 @@ def _answer(
 def _notes(judged: Evaluation) -> tuple[Note, ...]:
     """Cautions for what may be, everything else for what is known."""
     found: dict[Note, None] = {}
-    for end, cautions in ((judged.upper, True), (judged.lower, False)):
-        for firing in end.firings:
+    for bound in reversed(BOUNDS):
+        for firing in judged.end(bound).firings:
             for advice in firing.rule.advises:
-                if (advice.kind == "caution") == cautions:
+                if stated_at(advice.kind) == bound:
                     found[Note(advice.kind, advice.say)] = None
     return tuple(found)

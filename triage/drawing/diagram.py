@@ -17,7 +17,7 @@ from triage.knowledge.model.cause import ANYWHERE, Strength
 class PageSpec:
     """How large things are drawn, in units; ``leading``, ``bend`` and ``small`` are fractions.
 
-    ``letters`` fit in a line of each column. ``bend`` says how far lines leave the boxes level: 0 is straight.
+    ``letters`` fit in a line of each column. ``bend`` says how far edges leave the boxes level: 0 is straight.
     """
 
     widths: tuple[float, float, float]
@@ -33,7 +33,7 @@ class PageSpec:
     small: float = 0.86
 
 
-CLOSE = PageSpec(
+NEIGHBOURHOOD_PAGE = PageSpec(
     widths=(310, 240, 350),
     gap=90,
     margin=46,
@@ -47,7 +47,7 @@ CLOSE = PageSpec(
 )
 """For a part of the graph; on A4 its letters are 6.4 points high."""
 
-WIDE = PageSpec(
+OVERVIEW_PAGE = PageSpec(
     widths=(340, 285, 340),
     gap=290,
     margin=30,
@@ -63,11 +63,11 @@ WIDE = PageSpec(
 
 
 @dataclass(frozen=True)
-class Line:
-    """A line between two boxes: what it stands for, how strong it is, and what it says when it is pointed at."""
+class Edge:
+    """An edge between two boxes: what it stands for, how strong it is, and what it says when it is pointed at."""
 
-    one: str
-    other: str
+    source: str
+    target: str
     kind: str
     tip: str
     strength: str = ""
@@ -79,78 +79,78 @@ class Diagram:
 
     title: str
     note: str
-    sheet: PageSpec
+    page: PageSpec
     columns: tuple[Sequence[Box], Sequence[Box], Sequence[Box]]
     fixed: tuple[int, ...]
-    lines: Sequence[Line]
+    edges: Sequence[Edge]
 
 
 def neighbourhood(kb: KnowledgeBase, graph: Graph[str], title: str) -> Diagram:
     """A part of the graph, with every mark and every check."""
-    lines = _lines(kb, graph)
-    ends = {end for line in lines for end in (line.one, line.other)}
+    edges = _edges(kb, graph)
+    ends = {end for edge in edges for end in (edge.source, edge.target)}
     columns: tuple[list[Box], list[Box], list[Box]] = ([], [], [])
     for node, data in graph.nodes(data=True):
         if data["kind"] == "cause":
-            columns[1].append(_box(CLOSE, 1, node, "", data["name"]))
+            columns[1].append(_box(NEIGHBOURHOOD_PAGE, 1, node, "", data["name"]))
         elif data["kind"] == "check":
-            columns[2].append(_box(CLOSE, 2, node, data["place"], data["name"], _only_reason(graph, node)))
+            columns[2].append(_box(NEIGHBOURHOOD_PAGE, 2, node, data["place"], data["name"], _only_reason(graph, node)))
         elif data["kind"] == "mark":
-            columns[0].append(_box(CLOSE, 0, node, data["place"], data["name"]))
+            columns[0].append(_box(NEIGHBOURHOOD_PAGE, 0, node, data["place"], data["name"]))
         elif node in ends:
-            columns[0].append(_box(CLOSE, 0, node, data["name"], "Any mark there"))
-    arrows = any(line.kind == "suspects" for line in lines)
+            columns[0].append(_box(NEIGHBOURHOOD_PAGE, 0, node, data["name"], "Any mark there"))
+    arrows = any(edge.kind == "suspects" for edge in edges)
     note = "An arrow at the left edge: once the one is bad enough, look for the other." if arrows else ""
-    return Diagram(title, note, CLOSE, columns, (), lines)
+    return Diagram(title, note, NEIGHBOURHOOD_PAGE, columns, (), edges)
 
 
 def overview(kb: KnowledgeBase, graph: Graph[str]) -> Diagram:
     """All causes, with the places where they leave marks and those where they send people to look."""
     place = {"leaves": "found at", "sends": "look at"}
-    lines: dict[tuple[str, str], Line] = {}
-    for line in _lines(kb, graph):
-        zone = graph.nodes[line.other].get("zone")
-        if line.kind in place and zone != ANYWHERE:
-            drawn = replace(line, other=f"{place[line.kind]} {zone}")
-            lines.setdefault((drawn.one, drawn.other), drawn)
+    edges: dict[tuple[str, str], Edge] = {}
+    for edge in _edges(kb, graph):
+        zone = graph.nodes[edge.target].get("zone")
+        if edge.kind in place and zone != ANYWHERE:
+            drawn = replace(edge, target=f"{place[edge.kind]} {zone}")
+            edges.setdefault((drawn.source, drawn.target), drawn)
     causes = [node for node, data in graph.nodes(data=True) if data["kind"] == "cause"]
     columns = (
-        _places(kb, 0, {other for _, other in lines}, place["leaves"]),
-        [_box(WIDE, 1, cause, graph.nodes[cause]["name"]) for cause in causes],
-        _places(kb, 2, {other for _, other in lines}, place["sends"]),
+        _places(kb, 0, {other for _, other in edges}, place["leaves"]),
+        [_box(OVERVIEW_PAGE, 1, cause, graph.nodes[cause]["name"]) for cause in causes],
+        _places(kb, 2, {other for _, other in edges}, place["sends"]),
     )
     title = "Causes: where they leave their marks, and where they send you to look"
     note = (
         "For the marks, the checks and the reasons: triage causes graph --around, with the name of a cause or a place."
     )
-    return Diagram(title, note, WIDE, columns, (0, 2), list(lines.values()))
+    return Diagram(title, note, OVERVIEW_PAGE, columns, (0, 2), list(edges.values()))
 
 
 def _places(kb: KnowledgeBase, column: int, ends: set[str], what: str) -> list[Box]:
-    """The zones at which lines end, in the order of the walk-round, with a little space between its legs."""
+    """The zones at which edges end, in the order of the walk-round, with a little space between its legs."""
     boxes = []
     leg = ""
     for zone in kb.zones.values():
         if f"{what} {zone.id}" in ends:
-            box = _box(WIDE, column, f"{what} {zone.id}", zone.name)
-            boxes.append(box if zone.leg == leg else replace(box, above=box.above + WIDE.font / 3))
+            box = _box(OVERVIEW_PAGE, column, f"{what} {zone.id}", zone.name)
+            boxes.append(box if zone.leg == leg else replace(box, above=box.above + OVERVIEW_PAGE.font / 3))
             leg = zone.leg
     return boxes
 
 
-def _lines(kb: KnowledgeBase, graph: Graph[str]) -> list[Line]:
-    lines = []
+def _edges(kb: KnowledgeBase, graph: Graph[str]) -> list[Edge]:
+    edges = []
     for one, other, data in graph.edges(data=True):
         if data["kind"] not in LINKS:
             continue
         near, far = _name(graph.nodes[one]), _name(graph.nodes[other])
         if data["kind"] == "suspects":
-            lines.append(Line(one, other, "suspects", f"{near}, so {far}? {data['because']}"))
+            edges.append(Edge(one, other, "suspects", f"{near}, so {far}? {data['because']}"))
             continue
         says = strengths(kb)[data["strength"]].says
         tip = f"{near} {says} leaves {far}." if data["kind"] == "leaves" else f"{near}, so {far}: {data['because']}"
-        lines.append(Line(one, other, data["kind"], tip, data["strength"]))
-    return lines
+        edges.append(Edge(one, other, data["kind"], tip, data["strength"]))
+    return edges
 
 
 def strengths(kb: KnowledgeBase) -> dict[str, Strength]:
@@ -170,11 +170,11 @@ def _only_reason(graph: Graph[str], check: str) -> str:
     return reasons[0] if len(reasons) == 1 else ""
 
 
-def _box(sheet: PageSpec, column: int, node: str, plain: str, strong: str = "", small: str = "") -> Box:
-    letters = sheet.letters[column]
+def _box(page: PageSpec, column: int, node: str, plain: str, strong: str = "", small: str = "") -> Box:
+    letters = page.letters[column]
     above = textwrap.wrap(plain, letters)
     middle = textwrap.wrap(strong, letters - 2)
     below = textwrap.wrap(small, round(letters * 1.16))
-    height = (len(above) + len(middle) + len(below) * sheet.small) * sheet.leading * sheet.font + 2 * sheet.pad
+    height = (len(above) + len(middle) + len(below) * page.small) * page.leading * page.font + 2 * page.pad
     tip = ", ".join(text for text in (plain, strong) if text)
-    return Box(node, tuple(above), tuple(middle), tuple(below), height, sheet.above, tip)
+    return Box(node, tuple(above), tuple(middle), tuple(below), height, page.above, tip)

@@ -1,4 +1,4 @@
-"""Boxes in columns with lines between them: their order, so that lines cross little, and their places on the sheet.
+"""Boxes in columns with lines between them: their order, so that lines cross little, and their places on the page.
 
 What is drawn has its strata by nature (marks, causes, checks), so it needs no general layout: the barycentre heuristic
 of Sugiyama, Tagawa and Toda (1981) puts each box near the middle of what it is linked with. Lengths are in units of the

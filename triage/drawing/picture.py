@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
-from triage.drawing.diagram import Diagram, Line, strengths
+from triage.drawing.diagram import Diagram, Edge, strengths
 from triage.drawing.layout import Box, Placed, ordered, placed
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.cause import Strength
-from triage.resources import data_dir
+from triage.resources import template_environment
 
 if TYPE_CHECKING:
     import jinja2
@@ -20,7 +20,7 @@ TOP, FOOT = 84.0, 46.0
 """Space above the boxes for title and headings, and below them for the key, in units."""
 
 HUES = ("#0b5fa5", "#a84a12", "#1f7a4d", "#8a3c8f", "#6f6000", "#a32135", "#2f6673")
-"""The lines of one cause share a hue, to be followed by eye. All are dark enough on white, and none has a meaning."""
+"""The edges of one cause share a hue, to be followed by eye. All are dark enough on white, and none has a meaning."""
 
 GREY = "#444444"
 
@@ -28,56 +28,56 @@ HEADINGS = ("What is found", "What may have done it", "What to look at then")
 
 
 @dataclass(frozen=True)
-class Stroke:
-    """A line as it is drawn."""
+class EdgePath:
+    """An edge as it is drawn; ``width`` is in units."""
 
-    line: Line
+    edge: Edge
     path: str
     width: float
     dashed: bool
     hue: str
 
 
-def draw(kb: KnowledgeBase, scene: Diagram) -> str:
-    """The scene as SVG."""
-    sheet, named = scene.sheet, strengths(kb)
-    columns = ordered(scene.columns, [(line.one, line.other) for line in scene.lines], scene.fixed)
-    lefts = [sheet.margin + sum(sheet.widths[:index]) + index * sheet.gap for index in range(len(columns))]
-    places = placed(columns, lefts, sheet.widths, TOP)
+def draw(kb: KnowledgeBase, diagram: Diagram) -> str:
+    """The diagram as SVG. Raises CannotWork when the template is not there."""
+    page, named = diagram.page, strengths(kb)
+    columns = ordered(diagram.columns, [(edge.source, edge.target) for edge in diagram.edges], diagram.fixed)
+    lefts = [page.margin + sum(page.widths[:index]) + index * page.gap for index in range(len(columns))]
+    places = placed(columns, lefts, page.widths, TOP)
     hues = {box.id: HUES[rank % len(HUES)] for rank, box in enumerate(columns[1])}
     bottom = max((place.y + place.box.height for place in places.values()), default=TOP)
     return _page().render(
-        scene=scene,
-        sheet=sheet,
+        diagram=diagram,
+        page=page,
         words=_words(columns),
-        width=lefts[-1] + sheet.widths[-1] + sheet.margin,
+        width=lefts[-1] + page.widths[-1] + page.margin,
         height=bottom + FOOT,
         headings=list(zip(HEADINGS, lefts, strict=True)),
-        strokes=[_stroke(scene, places, line, named, hues) for line in scene.lines],
+        edge_paths=[_edge_path(diagram, places, edge, named, hues) for edge in diagram.edges],
         columns=[[places[box.id] for box in column] for column in columns],
         hues=hues,
         key=[(strength.says, _width(strength), _dashed(name, named)) for name, strength in named.items()],
-        leading=sheet.leading * sheet.font,
+        leading=page.leading * page.font,
     )
 
 
 def _words(columns: Sequence[Sequence[Box]]) -> str:
     """The picture for those who cannot see it."""
-    told = (
+    described = (
         f"{heading}: {'; '.join(box.tip for box in boxes)}." for heading, boxes in zip(HEADINGS, columns, strict=True)
     )
-    return " ".join(told)
+    return " ".join(described)
 
 
-def _stroke(
-    scene: Diagram, places: Mapping[str, Placed], line: Line, named: Mapping[str, Strength], hues: Mapping[str, str]
-) -> Stroke:
-    one, other = places[line.one], places[line.other]
-    if line.kind == "suspects":
-        return Stroke(line, _bow(one, other, scene.sheet.margin), 1.3, dashed=False, hue=GREY)
-    left, right = (other, one) if line.kind == "leaves" else (one, other)
-    path = _across(left, right, scene.sheet.bend)
-    return Stroke(line, path, _width(named[line.strength]), _dashed(line.strength, named), hues[line.one])
+def _edge_path(
+    diagram: Diagram, places: Mapping[str, Placed], edge: Edge, named: Mapping[str, Strength], hues: Mapping[str, str]
+) -> EdgePath:
+    one, other = places[edge.source], places[edge.target]
+    if edge.kind == "suspects":
+        return EdgePath(edge, _bow(one, other, diagram.page.margin), 1.3, dashed=False, hue=GREY)
+    left, right = (other, one) if edge.kind == "leaves" else (one, other)
+    path = _across(left, right, diagram.page.bend)
+    return EdgePath(edge, path, _width(named[edge.strength]), _dashed(edge.strength, named), hues[edge.source])
 
 
 def _width(strength: Strength) -> float:
@@ -110,14 +110,4 @@ def _curve(*points: tuple[float, float]) -> str:
 
 @cache
 def _page() -> jinja2.Template:
-    import jinja2
-
-    environment = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(data_dir("templates")),
-        undefined=jinja2.StrictUndefined,
-        autoescape=True,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-    )
-    return environment.get_template("causes.svg")
+    return template_environment().get_template("causes.svg")

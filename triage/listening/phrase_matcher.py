@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from itertools import pairwise
 
-from triage.knowledge.model.lexicon import Words
+from triage.knowledge.model.lexicon import Lexicon
 
 ALIKE = 80
 """How alike two words must be (of 100, as rapidfuzz counts) for one to be the other misspelt."""
@@ -49,10 +49,10 @@ def stem(word: str) -> str:
 class PhraseMatcher:
     """Phrases by what they stand for; rare words count for more than common ones."""
 
-    def __init__(self, phrases: Phrases, others: Phrases, words: Words) -> None:
-        """``others`` are phrases listened for beside these: a word that stands in many of them says less here."""
-        self.words = words
-        self.small_talk = sorted((phrase for phrase in words.ignored if " " in phrase), key=lambda p: (-len(p), p))
+    def __init__(self, phrases: Phrases, others: Phrases, lexicon: Lexicon) -> None:
+        """``others`` are phrases matched beside these: a word that stands in many of them says less here."""
+        self.lexicon = lexicon
+        self.small_talk = sorted((phrase for phrase in lexicon.ignored if " " in phrase), key=lambda p: (-len(p), p))
         self.phrases = {id_: self._stems(said) for id_, said in phrases.items()}
         beside = {id_: self._stems(said) for id_, said in others.items()}
         here, there = self._frequency(self.phrases), self._frequency(beside)
@@ -62,7 +62,7 @@ class PhraseMatcher:
         ways = [way for said in (*self.phrases.values(), *beside.values()) for way in said]
         self.joined = {first + second: (first, second) for way in ways for first, second in pairwise(way)}
         every = (phrase for said in (*phrases.values(), *others.values()) for phrase in said)
-        spelt = {word for phrase in every for word in plain_words(phrase).split() if word not in words.ignored}
+        spelt = {word for phrase in every for word in plain_words(phrase).split() if word not in lexicon.ignored}
         self.spellings = sorted(spelt | self.joined.keys())  # in order, so that of two alike the same is always taken
 
     def _stems(self, phrases: Iterable[str]) -> list[Stems]:
@@ -82,52 +82,52 @@ class PhraseMatcher:
             words = words.replace(f" {phrase} ", " ")
         found, count = [], 1.0
         for word in words.split():
-            if word in self.words.asides:
+            if word in self.lexicon.asides:
                 count = ASIDE
-            if word not in self.words.ignored:
+            if word not in self.lexicon.ignored:
                 found.append((word, count))
         return found
 
     def weigh(self, text: str) -> dict[str, float]:
         """How much the sentence speaks for each thing; those it does not speak for at all are left out."""
-        heard = self._heard(text)
+        matched = self._matched(text)
         found = {}
         for id_, ways in self.phrases.items():
-            evidence = sorted((self._evidence(way, heard) for way in ways), reverse=True)
+            evidence = sorted((self._evidence(way, matched) for way in ways), reverse=True)
             if evidence and evidence[0]:
                 found[id_] = evidence[0] + ALSO * sum(evidence[1:4])
         return found
 
-    def _evidence(self, way: Stems, heard: Mapping[str, float]) -> float:
-        """The weight of what was heard of a phrase, the less of it was heard the less in proportion.
+    def _evidence(self, way: Stems, matched: Mapping[str, float]) -> float:
+        """The weight of what was matched of a phrase, the less of it was matched the less in proportion.
 
-        Nothing, when all that was heard of it are words that belong to the other kind as well: the mast alone does not
-        speak for "water in the mast" while "water" is of this kind alone.
+        Nothing, when all that was matched of it are words that belong to the other kind as well: the mast alone does
+        not speak for "water in the mast" while "water" is of this kind alone.
         """
         own = [word for word in way if word in self.own]
-        if own and not any(word in heard for word in own):
+        if own and not any(word in matched for word in own):
             return 0.0
         whole = sum(self.weights[word] for word in way)
-        part = sum(self.weights[word] * heard.get(word, 0.0) for word in way)
+        part = sum(self.weights[word] * matched.get(word, 0.0) for word in way)
         return float(part * (part / whole) ** 2)
 
-    def _heard(self, text: str) -> dict[str, float]:
+    def _matched(self, text: str) -> dict[str, float]:
         """The known words of the sentence and how much each counts, from 0 to 1."""
-        words = self._meant(self._content(text))
-        heard: dict[str, float] = {}
+        words = self._without_denials(self._content(text))
+        matched: dict[str, float] = {}
         for word, count in words:
             for known, sure in self._as_known(word):
-                heard[known] = max(sure * count, heard.get(known, 0.0))
+                matched[known] = max(sure * count, matched.get(known, 0.0))
         for (first, count), (second, _) in pairwise(words):
             if (both := stem(first + second)) in self.known:
-                heard[both] = count
-        return heard
+                matched[both] = count
+        return matched
 
-    def _meant(self, words: list[tuple[str, float]]) -> list[tuple[str, float]]:
+    def _without_denials(self, words: list[tuple[str, float]]) -> list[tuple[str, float]]:
         """The words without denials and what they deny, unless the denial belongs to a phrase ("no receipt")."""
         denied: set[int] = set()
         for place, ((before, _), (word, _)) in enumerate(pairwise(words)):
-            if before in self.words.denials and before + stem(word) not in self.joined:
+            if before in self.lexicon.denials and before + stem(word) not in self.joined:
                 denied |= {place, place + 1}
         return [word for place, word in enumerate(words) if place not in denied]
 

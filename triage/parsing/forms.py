@@ -109,6 +109,8 @@ def _wrong_kind(all_found: Sequence[Any], document: Document, here: Path, name: 
     if "a number" in wanted:
         wanted.pop("a whole number", None)
     said = all_found[0]["input"]
+    if not wanted and isinstance(said, str) and said in words:  # only what is no text can have been meant
+        return document.problem(here, f'{name} should be {said}, not the text "{said}"', "Write it without quotes.")
     if not wanted:
         return document.problem(here, f"{name} cannot be {_describe(said)}", did_you_mean(str(said), words))
     told = " or ".join([*wanted, *(f'"{word}"' for word in words)])

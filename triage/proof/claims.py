@@ -17,49 +17,49 @@ from triage.inference.forward import forward
 from triage.knowledge.model import KnowledgeBase
 from triage.proof.scopes import ZoneSign
 from triage.proof.symbolic import Formula, Solver
-from triage.proof.symbolic_survey import OpenSurvey, SymbolicSurvey
+from triage.proof.symbolic_survey import SymbolicInput, SymbolicSurvey
 from triage.survey.model import Boat
 from triage.survey.read import survey_from_text
 
-Kind = Literal["promise", "law", "use"]
+Kind = Literal["promise", "law", "nonvacuity"]
 
 
 @dataclass(frozen=True)
 class Question:
     """Is there a survey, or several that belong together, of which ``formula`` holds?
 
-    ``plain`` is what had better hold too, in an example that people are to read.
+    ``inputs`` are those surveys. ``preferences`` had better hold too, in an example that people are to read.
     """
 
     formula: Formula
-    surveys: tuple[OpenSurvey, ...]
-    plain: Iterable[Formula] = ()
+    inputs: tuple[SymbolicInput, ...]
+    preferences: Iterable[Formula] = ()
 
     def answer(self, solver: Solver, *, plain: bool = True) -> list[str] | None:
         """Such surveys, as files, the plainest ones if wanted; None: there are none. Raises Undecided."""
-        wishes = itertools.chain(self.plain, *(survey.plain() for survey in self.surveys))
-        truth = solver.find(self.formula, wishes if plain else ())
-        return None if truth is None else [survey.written(truth) for survey in self.surveys]
+        preferences = itertools.chain(self.preferences, *(one.preferences() for one in self.inputs))
+        model = solver.find(self.formula, preferences if plain else ())
+        return None if model is None else [one.written(model) for one in self.inputs]
 
 
 @dataclass(frozen=True)
-class Seen:
-    """One survey and how an engine judged it."""
+class EvaluatedSurvey:
+    """One survey with what an engine makes of each of its findings."""
 
     kb: KnowledgeBase
     boat: Boat
-    judged: tuple[Evaluation, ...]
+    evaluations: tuple[Evaluation, ...]
 
 
 @dataclass(frozen=True, eq=False)
 class Claim:
-    """Something claimed of every survey on a ground; or, ``somewhere``, of at least one survey on some ground.
+    """Something claimed of every survey with given findings; or, ``existential``, of at least one survey of any kind.
 
     ``goals`` are the derived scales it speaks of, and ``text`` is what it says, in a form that changes when it does:
     together with the rules that can raise the goals they decide the answer.
     ``candidates`` are those it is asked of for a sign in a zone: none where it says nothing, several where it speaks of
-    other findings too. ``ask`` asks for the surveys that break it, or show it; ``shown`` says of judged surveys whether
-    they do. ``likely`` says where to begin to look, and where ``hope`` cannot be, no context on the boat helps.
+    other findings too. ``ask`` asks for the surveys that break it, or show it; ``shown`` says of evaluated surveys
+    whether they do. ``likely`` says where to begin to look; where ``feasible`` cannot be, no context on the boat helps.
     """
 
     kind: Kind
@@ -69,16 +69,16 @@ class Claim:
     text: str
     candidates: Callable[[ZoneSign], list[tuple[ZoneSign, ...]]]
     ask: Callable[[SymbolicSurvey], Question]
-    shown: Callable[[Sequence[Seen]], bool]
-    somewhere: bool = False
+    shown: Callable[[Sequence[EvaluatedSurvey]], bool]
+    existential: bool = False
     likely: Callable[[ZoneSign], bool] = lambda pair: True  # noqa: ARG005
-    hope: Callable[[SymbolicSurvey], Formula] = lambda ground: True  # noqa: ARG005
+    feasible: Callable[[SymbolicSurvey], Formula] = lambda survey: True  # noqa: ARG005
 
 
 def confirmed(claim: Claim, kb: KnowledgeBase, texts: Sequence[str]) -> bool:
     """Whether the written surveys show what the solver says they do, to both engines."""
     surveys = [survey_from_text(text, kb) for text in texts]
     return all(
-        claim.shown([Seen(kb, survey.boat, engine(kb, survey.boat, survey.findings)) for survey in surveys])
+        claim.shown([EvaluatedSurvey(kb, survey.boat, engine(kb, survey.boat, survey.findings)) for survey in surveys])
         for engine in (evaluate, forward)
     )

@@ -5,13 +5,13 @@ from __future__ import annotations
 import itertools
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from functools import lru_cache
 from typing import TypeAlias
 
 from triage.inference.evaluate import evaluate
 from triage.inference.program import program_of
 from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.survey.model import Boat, Finding, Reading
 
 ZoneSign: TypeAlias = tuple[str, str]
@@ -32,23 +32,23 @@ def all_alike(able: Sequence[ZoneSign], count: int) -> Iterable[tuple[ZoneSign, 
     return ((pair,) * count for pair in able)
 
 
-def grounds_for(
+def candidates_for(
     kb: KnowledgeBase, conjuncts: Iterable[Conjunct], pair: ZoneSign, mix: Mix
 ) -> list[tuple[ZoneSign, ...]]:
     """The sign in its zone by itself, or with whatever else on the boat could answer what a conjunct asks of others."""
     found: dict[tuple[ZoneSign, ...], None] = {}
     for conjunct in conjuncts:
         if could_hold(kb, conjunct, pair):
-            sets = [mix(_answering(kb, quantifier), quantifier.count) for quantifier in conjunct.quantifiers]
+            sets = [mix(_able_to_answer(kb, quantifier), quantifier.count) for quantifier in conjunct.quantifiers]
             for chosen in itertools.product(*sets):
-                found |= dict.fromkeys((pair, *context) for context in _companies(chosen))
+                found |= dict.fromkeys((pair, *context) for context in _contexts(chosen))
     return list(found)
 
 
-def _companies(chosen: Sequence[tuple[ZoneSign, ...]]) -> Iterator[tuple[ZoneSign, ...]]:
-    """The findings that answer several questions: each kind as often as one needs it, up to as often as all do.
+def _contexts(chosen: Sequence[tuple[ZoneSign, ...]]) -> Iterator[tuple[ZoneSign, ...]]:
+    """The findings that answer several quantifiers: each kind as often as one needs it, up to as often as all do.
 
-    One finding may answer more than one question, and a boat on which it does is milder than one with two of its kind.
+    One finding may answer more than one of them, and a boat on which it does is milder than one with two of its kind.
     """
     counts = [Counter(some) for some in chosen]
     kinds = list(dict.fromkeys(pair for some in chosen for pair in some))
@@ -57,12 +57,12 @@ def _companies(chosen: Sequence[tuple[ZoneSign, ...]]) -> Iterator[tuple[ZoneSig
         yield tuple(kind for kind, number in zip(kinds, numbers, strict=True) for _ in range(number))
 
 
-def with_company(kb: KnowledgeBase, pair: ZoneSign) -> list[tuple[ZoneSign, ...]]:
+def with_context(kb: KnowledgeBase, pair: ZoneSign) -> list[tuple[ZoneSign, ...]]:
     """The sign in its zone with whatever else on the boat could answer what any rule there asks of others."""
     found: dict[tuple[ZoneSign, ...], None] = {}
     for stratum in program_of(kb).rules_for(*pair):
         for compiled in stratum:
-            found |= dict.fromkeys(grounds_for(kb, compiled.conjuncts, pair, all_alike))
+            found |= dict.fromkeys(candidates_for(kb, compiled.conjuncts, pair, all_alike))
     found.pop((pair,), None)
     return list(found)
 
@@ -85,7 +85,7 @@ def likely(kb: KnowledgeBase, conjuncts: Iterable[Conjunct], pair: ZoneSign) -> 
     )
 
 
-@lru_cache(maxsize=4)
+@per_knowledge
 def at_worst(kb: KnowledgeBase) -> Mapping[ZoneSign, Mapping[str, int]]:
     """For each sign in each zone the worst level that every scale can reach with nothing else on the boat."""
     return {(zone, sign): _worst(kb, zone, sign) for zone, signs in kb.offers.items() for sign in signs}
@@ -97,8 +97,8 @@ def _worst(kb: KnowledgeBase, zone: str, sign: str) -> Mapping[str, int]:
     return judged.upper.levels
 
 
-@lru_cache(maxsize=1000)
-def _answering(kb: KnowledgeBase, quantifier: Quantifier) -> list[ZoneSign]:
+@per_knowledge
+def _able_to_answer(kb: KnowledgeBase, quantifier: Quantifier) -> list[ZoneSign]:
     """What else on the boat could answer a quantifier."""
     pairs = [(zone, sign) for zone, signs in kb.offers.items() for sign in signs]
     able = [pair for pair in pairs if any(could_hold(kb, conjunct, pair) for conjunct in quantifier.conjuncts)]

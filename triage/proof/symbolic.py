@@ -18,55 +18,58 @@ except ImportError:  # pragma: no cover - the message is the behaviour
     raise MissingExtra("proving the rules", "prove") from None
 
 
-class Open:
+Operator: TypeAlias = Literal["atom", "and", "or", "not"]
+
+
+class Expression:
     """A formula that is not simply True or False: an atom with a name, or parts joined."""
 
-    __slots__ = ("joint", "known", "name", "parts")
+    __slots__ = ("name", "operator", "parts", "z3_ref")
 
-    def __init__(self, joint: Literal["atom", "and", "or", "not"], parts: tuple[Open, ...], name: str = "") -> None:
-        self.joint, self.parts, self.name = joint, parts, name
-        self.known: Any = None  # what z3 knows it as
+    def __init__(self, operator: Operator, parts: tuple[Expression, ...], name: str = "") -> None:
+        self.operator, self.parts, self.name = operator, parts, name
+        self.z3_ref: Any = None
 
 
-Formula: TypeAlias = bool | Open
+Formula: TypeAlias = bool | Expression
 """True or False where nothing is left open."""
 
-Truth: TypeAlias = Callable[[Formula], bool]
+Model: TypeAlias = Callable[[Formula], bool]
 """What a formula is in one survey that the solver found."""
 
 
 def atom(name: str) -> Formula:
     """Something that may be so or not; the same name is the same thing."""
-    return Open("atom", (), name)
+    return Expression("atom", (), name)
 
 
 def both(parts: Iterable[Formula]) -> Formula:
     """All of the parts."""
-    found: dict[Open, None] = {}
+    found: dict[Expression, None] = {}
     for part in parts:
         if part is False:
             return False
-        if isinstance(part, Open):
+        if isinstance(part, Expression):
             found[part] = None
-    return Open("and", tuple(found)) if len(found) > 1 else next(iter(found), True)
+    return Expression("and", tuple(found)) if len(found) > 1 else next(iter(found), True)
 
 
 def either(parts: Iterable[Formula]) -> Formula:
     """At least one of the parts."""
-    found: dict[Open, None] = {}
+    found: dict[Expression, None] = {}
     for part in parts:
         if part is True:
             return True
-        if isinstance(part, Open):
+        if isinstance(part, Expression):
             found[part] = None
-    return Open("or", tuple(found)) if len(found) > 1 else next(iter(found), False)
+    return Expression("or", tuple(found)) if len(found) > 1 else next(iter(found), False)
 
 
 def no(part: Formula) -> Formula:
     """Not the part."""
     if isinstance(part, bool):
         return not part
-    return part.parts[0] if part.joint == "not" else Open("not", (part,))
+    return part.parts[0] if part.operator == "not" else Expression("not", (part,))
 
 
 def at_least(count: int, parts: Sequence[Formula]) -> Formula:
@@ -84,48 +87,49 @@ class Solver:
     def __init__(self, limits: Iterable[Formula], patience: float = 20.0) -> None:
         self.solver = z3.SolverFor("QF_FD")
         self.solver.set("timeout", int(patience * 1000))
-        self.solver.add(*map(_told, limits))
+        self.solver.add(*map(to_z3, limits))
 
-    def find(self, wanted: Formula, plain: Iterable[Formula] = ()) -> Truth | None:
-        """A survey of which ``wanted`` holds, and as many of ``plain`` as can be, the first ones first; None: no such.
+    def find(self, wanted: Formula, preferences: Iterable[Formula] = ()) -> Model | None:
+        """A survey of which ``wanted`` holds, with as many ``preferences`` as can be, the first ones first.
 
-        Raises Undecided.
+
+        None when there is no such survey. Raises Undecided.
         """
         if not self.can(wanted):
             return None
         kept = [wanted]
-        for wish in plain:
-            if self.can(*kept, wish):
-                kept.append(wish)
+        for preference in preferences:
+            if self.can(*kept, preference):
+                kept.append(preference)
         self.can(*kept)
         model = self.solver.model()
-        return lambda formula: z3.is_true(model.eval(_told(formula), True))
+        return lambda formula: z3.is_true(model.eval(to_z3(formula), True))
 
     def can(self, *wanted: Formula) -> bool:
         """Whether all of these can hold together. Raises Undecided."""
         together = both(wanted)
         if together is False:
             return False
-        said = self.solver.check(_told(together))
+        said = self.solver.check(to_z3(together))
         if said == z3.unknown:
             raise Undecided(self.solver.reason_unknown())
         return bool(said == z3.sat)
 
 
-def _told(formula: Formula) -> Any:
+def to_z3(formula: Formula) -> Any:
     """The formula as z3 knows it. z3's own `And` and `Or` check each part again, which takes longer than solving."""
     if isinstance(formula, bool):
         return z3.BoolVal(formula)
-    if formula.known is None:
+    if formula.z3_ref is None:
         context = z3.main_ctx().ref()
-        parts = [_told(part).ast for part in formula.parts]
-        match formula.joint:
+        parts = [to_z3(part).ast for part in formula.parts]
+        match formula.operator:
             case "atom":
-                formula.known = z3.Bool(formula.name)
+                formula.z3_ref = z3.Bool(formula.name)
             case "not":
-                formula.known = z3.BoolRef(z3.Z3_mk_not(context, parts[0]))
+                formula.z3_ref = z3.BoolRef(z3.Z3_mk_not(context, parts[0]))
             case "and":
-                formula.known = z3.BoolRef(z3.Z3_mk_and(context, len(parts), (z3.Ast * len(parts))(*parts)))
+                formula.z3_ref = z3.BoolRef(z3.Z3_mk_and(context, len(parts), (z3.Ast * len(parts))(*parts)))
             case "or":
-                formula.known = z3.BoolRef(z3.Z3_mk_or(context, len(parts), (z3.Ast * len(parts))(*parts)))
-    return formula.known
+                formula.z3_ref = z3.BoolRef(z3.Z3_mk_or(context, len(parts), (z3.Ast * len(parts))(*parts)))
+    return formula.z3_ref

@@ -13,13 +13,14 @@ from triage.inference.program import Program, program_of
 from triage.knowledge.compiled.conjuncts import Quantifier
 from triage.knowledge.model import KnowledgeBase
 from triage.proof.scopes import ZoneSign
-from triage.proof.solver import Choice, Context, Havoc, SymbolicBoat, SymbolicFinding, SymbolicState, open_ends
-from triage.proof.symbolic import Formula, Solver, Truth, either, no
+from triage.proof.symbolic import Formula, Model, Solver, either, no
+from triage.proof.symbolic_finding import Choice, SymbolicBoat, SymbolicFinding
+from triage.proof.symbolic_state import Context, Havoc, SymbolicState, symbolic_states
 
 
 @dataclass(frozen=True)
-class OpenSurvey:
-    """An open boat with the open findings on it."""
+class SymbolicInput:
+    """A symbolic boat with the symbolic findings on it: all that a survey can say and leave open."""
 
     boat: SymbolicBoat
     findings: tuple[SymbolicFinding, ...]
@@ -28,24 +29,24 @@ class OpenSurvey:
         """What holds of every survey that can be written."""
         return [*self.boat.limits, *(limit for finding in self.findings for limit in finding.limits)]
 
-    def plain(self) -> list[Formula]:
+    def preferences(self) -> list[Formula]:
         """What makes a survey easy to read, the most important first: little answered, little known, all of it good."""
-        wishes: list[Formula] = []
+        preferences: list[Formula] = []
         for finding in self.findings:
-            wishes.extend(no(answered) for answered in finding.answered.values())
-        wishes.extend(no(one) for choice in self.boat.facts.values() for one in choice.values())
+            preferences.extend(no(answered) for answered in finding.answered.values())
+        preferences.extend(no(one) for choice in self.boat.facts.values() for one in choice.values())
         for finding in self.findings:
-            wishes.extend(no(one) for one in finding.side.values())
-            wishes.append(finding.exact)
-            wishes.extend(no(reading) for reading in reversed(finding.high.values()))
-        return wishes
+            preferences.extend(no(one) for one in finding.side.values())
+            preferences.append(finding.exact)
+            preferences.extend(no(reading) for reading in reversed(finding.high.values()))
+        return preferences
 
-    def written(self, truth: Truth) -> str:
-        """The one survey that ``truth`` tells, as a file that ``triage assess`` reads."""
+    def written(self, model: Model) -> str:
+        """The one survey that ``model`` stands for, as a file that ``triage assess`` reads."""
         boat: dict[str, object] = {"name": "Example"}
-        boat |= _known("facts", self.boat.facts, truth)
-        boat |= _known("encloses_buoyancy", self.boat.encloses_buoyancy, truth)
-        findings = [_finding(finding, truth) for finding in self.findings]
+        boat |= _known("facts", self.boat.facts, model)
+        boat |= _known("encloses_buoyancy", self.boat.encloses_buoyancy, model)
+        findings = [_finding(finding, model) for finding in self.findings]
         survey = {"survey": 1, "boat": boat, "findings": findings}
         return yaml.safe_dump(survey, sort_keys=False, allow_unicode=True, width=120)
 
@@ -60,7 +61,7 @@ class SymbolicSurvey:
         self.findings = tuple(
             SymbolicFinding(kb, self.boat, zone, sign, f"{number} ") for number, (zone, sign) in enumerate(self.pairs)
         )
-        self.survey = OpenSurvey(self.boat, self.findings)
+        self.inputs = SymbolicInput(self.boat, self.findings)
 
     @property
     def finding(self) -> SymbolicFinding:
@@ -68,64 +69,64 @@ class SymbolicSurvey:
         return self.findings[0]
 
     @cached_property
-    def ends(self) -> dict[Bound, list[SymbolicState]]:
-        """Both ends of the range of each finding, with nothing else on the boat."""
-        return {bound: open_ends(self.kb, self.findings, bound) for bound in BOUNDS}
+    def states(self) -> dict[Bound, list[SymbolicState]]:
+        """The state of each finding at either bound, with nothing else on the boat."""
+        return {bound: symbolic_states(self.kb, self.findings, bound) for bound in BOUNDS}
 
     @cached_property
-    def some(self) -> Havoc:
+    def context(self) -> Havoc:
         """Context of which nothing is known."""
-        return Havoc("some")
+        return Havoc("context")
 
     @cached_property
-    def others(self) -> Havoc:
+    def further_context(self) -> Havoc:
         """More context of which nothing is known."""
-        return Havoc("others")
+        return Havoc("further context")
 
-    def more(self, quantifier: Quantifier, mine: SymbolicState) -> Formula:
-        """Context that answers all that `some` does, and perhaps more."""
-        return either((self.some(quantifier, mine), self.others(quantifier, mine)))
+    def wider_context(self, quantifier: Quantifier, mine: SymbolicState) -> Formula:
+        """Context that answers all that `context` does, and perhaps more."""
+        return either((self.context(quantifier, mine), self.further_context(quantifier, mine)))
 
-    def no_company(self) -> Iterator[Formula]:
-        """That there is none, as far as anybody has asked."""
-        yield from map(no, (*self.some.answers.values(), *self.others.answers.values()))
+    def empty_contexts(self) -> Iterator[Formula]:
+        """That neither context answers anything, as far as it has been asked."""
+        yield from map(no, (*self.context.answers.values(), *self.further_context.answers.values()))
 
-    def end(self, finding: SymbolicFinding, bound: Bound, context: Context) -> SymbolicState:
-        """One end of the range of a finding in such context."""
-        return open_ends(self.kb, [finding], bound, context)[0]
-
-    @cached_property
-    def in_company(self) -> dict[Bound, SymbolicState]:
-        """Both ends of the range of the first finding in `some` context."""
-        return {bound: self.end(self.finding, bound, self.some) for bound in BOUNDS}
+    def state(self, finding: SymbolicFinding, bound: Bound, context: Context) -> SymbolicState:
+        """The state of a finding at one bound in such context."""
+        return symbolic_states(self.kb, [finding], bound, context)[0]
 
     @cached_property
-    def worst_in_more(self) -> SymbolicState:
-        """The worst end of the first finding in `more` context."""
-        return self.end(self.finding, "upper", self.more)
+    def in_context(self) -> dict[Bound, SymbolicState]:
+        """The state of the first finding at either bound in `context`."""
+        return {bound: self.state(self.finding, bound, self.context) for bound in BOUNDS}
+
+    @cached_property
+    def upper_in_wider_context(self) -> SymbolicState:
+        """The upper state of the first finding in `wider_context`."""
+        return self.state(self.finding, "upper", self.wider_context)
 
     @cached_property
     def solver(self) -> Solver:
-        """Asked about any formula over this ground."""
-        _ = self.ends  # building them may add limits to the boat
-        return Solver(self.survey.limits())
+        """Asked about any formula over this survey."""
+        _ = self.states  # building them may add limits to the boat
+        return Solver(self.inputs.limits())
 
 
-def _known(key: str, words: Mapping[str, Choice], truth: Truth) -> dict[str, object]:
-    known = {word: value for word, choice in words.items() for value, one in choice.items() if truth(one)}
+def _known(key: str, words: Mapping[str, Choice], model: Model) -> dict[str, object]:
+    known = {word: value for word, choice in words.items() for value, one in choice.items() if model(one)}
     return {key: known} if known else {}
 
 
-def _finding(finding: SymbolicFinding, truth: Truth) -> dict[str, object]:
-    told: dict[str, object] = {"zone": finding.zone, "sign": finding.sign}
+def _finding(finding: SymbolicFinding, model: Model) -> dict[str, object]:
+    written: dict[str, object] = {"zone": finding.zone, "sign": finding.sign}
     for side, one in finding.side.items():
-        if truth(one):
-            told["side"] = side
+        if model(one):
+            written["side"] = side
     readings = {}
     for scale, answered in finding.answered.items():
-        if truth(answered):
-            ends = [
-                sum(truth(one) for (of, _), one in e.items() if of == scale) for e in (finding.reading, finding.high)
+        if model(answered):
+            bounds = [
+                sum(model(one) for (of, _), one in at.items() if of == scale) for at in (finding.reading, finding.high)
             ]
-            readings[scale] = " to ".join(dict.fromkeys(finding.kb.level_name(scale, level) for level in ends))
-    return told | ({"readings": readings} if readings else {})
+            readings[scale] = " to ".join(dict.fromkeys(finding.kb.level_name(scale, level) for level in bounds))
+    return written | ({"readings": readings} if readings else {})

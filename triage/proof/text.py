@@ -1,4 +1,4 @@
-"""Clauses and rules as canonical text: the same text whatever the order of words, another as soon as the meaning is."""
+"""Conjuncts and rules as canonical text: the same whatever the order of words, another as soon as the meaning is."""
 
 from __future__ import annotations
 
@@ -6,19 +6,19 @@ from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import Rule
 
 
-def clause_text(conjunct: Conjunct, *, placed: bool = False) -> str:
+def conjunct_text(conjunct: Conjunct, *, placed: bool = False) -> str:
     """A conjunct; when ``placed``, the zone and the sign are known to fit and are left out."""
     parts = [] if placed else [_some("zone", conjunct.zones), _some("sign", conjunct.signs)]
     parts += [_some(word, values) for word, values in sorted(conjunct.words)]
     parts += [f"{scale}>={level}" for scale, level in sorted(conjunct.levels)]
     parts += [f"{scale}<={level}" for scale, level in sorted(conjunct.bounds)]
-    parts += sorted(map(probe_text, conjunct.quantifiers))
+    parts += sorted(map(quantifier_text, conjunct.quantifiers))
     return " ".join(part for part in parts if part)
 
 
-def probe_text(quantifier: Quantifier) -> str:
+def quantifier_text(quantifier: Quantifier) -> str:
     """What a conjunct asks of other findings."""
-    return f"{quantifier.count} {quantifier.where} ({' | '.join(sorted(map(clause_text, quantifier.conjuncts)))})"
+    return f"{quantifier.count} {quantifier.where} ({' | '.join(sorted(map(conjunct_text, quantifier.conjuncts)))})"
 
 
 def effects_text(rule: Rule) -> str:

@@ -7,15 +7,18 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path, PurePosixPath
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from triage.knowledge.basis import basis_counts
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import Check, KnowledgeBase, Measure, Presumption, Rule, Zone
 from triage.phrases.words import basis_words
-from triage.resources import data_dir
+from triage.resources import data_dir, template_environment
 from triage.views.rule_text import CRITICALITY, LOAD, RuleText, anchor
 from triage.views.site import replace_all
+
+if TYPE_CHECKING:
+    import jinja2
 
 AnyRule = Rule | Presumption
 STYLE = "handbook.css"
@@ -162,16 +165,8 @@ def write_handbook(kb: KnowledgeBase, folder: Path) -> int:
     return sum(name.endswith(".html") for name in files)
 
 
-def _environment() -> Any:
-    import jinja2
-
-    environment = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(data_dir("templates") / "handbook"),
-        autoescape=True,
-        undefined=jinja2.StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+def _environment() -> jinja2.Environment:
+    environment = template_environment("handbook", keep_trailing_newline=False)
     environment.filters["capital"] = lambda text: text[:1].upper() + text[1:]
     environment.filters["basis"] = basis_words
     environment.filters["figure"] = figure

@@ -10,7 +10,7 @@ from triage.conclusions.assessment import Assessment
 from triage.conclusions.values import Range
 from triage.parsing.text import fold, plain
 from triage.phrases import boat, findings, words
-from triage.resources import data_dir
+from triage.resources import template_environment
 
 if TYPE_CHECKING:
     import jinja2
@@ -67,17 +67,8 @@ def shape(verdict: Range) -> str:
     return SHAPES[kind(verdict)]
 
 
-def _environment(**options: Any) -> jinja2.Environment:
-    import jinja2
-
-    environment = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(data_dir("templates")),
-        undefined=jinja2.StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        **options,
-    )
+def _environment(*, autoescape: bool) -> jinja2.Environment:
+    environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
     environment.globals |= {"boat": boat, "finding": findings, "words": words}
     return environment

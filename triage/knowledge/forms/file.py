@@ -8,7 +8,7 @@ from triage.knowledge.forms.atoms import Id, Text
 from triage.knowledge.forms.causes import CauseForm, WeightsForm
 from triage.knowledge.forms.everyday import EverydayForm
 from triage.knowledge.forms.frequencies import FrequenciesForm
-from triage.knowledge.forms.lexicon import WordsForm
+from triage.knowledge.forms.lexicon import LexiconForm
 from triage.knowledge.forms.ontology import (
     CheckForm,
     FactForm,
@@ -43,7 +43,7 @@ class KnowledgeFile(Form):
     causes: dict[Id, CauseForm] = {}
     weights: WeightsForm | None = None
     frequencies: FrequenciesForm | None = None
-    words: WordsForm | None = None
+    words: LexiconForm | None = None
     everyday: EverydayForm | None = None
     rules: list[Any] = []
     promises: list[Any] = []

@@ -10,12 +10,12 @@ from triage.knowledge.forms.atoms import Text, YesNo
 from triage.parsing.forms import Form
 
 
-class PlaceWordsForm(Form):
+class ZoneTermsForm(Form):
     picture: Text
     said: list[Text] = Field(min_length=1)
 
 
-class MarkWordsForm(Form):
+class SignTermsForm(Form):
     said: list[Text] = Field(min_length=1)
     usual_in: list[str] = []
 
@@ -35,9 +35,9 @@ class SizeUseForm(Form):
     alone: YesNo = "no"
 
 
-class WordsForm(Form):
-    zones: dict[str, PlaceWordsForm] = {}
-    signs: dict[str, MarkWordsForm] = {}
+class LexiconForm(Form):
+    zones: dict[str, ZoneTermsForm] = {}
+    signs: dict[str, SignTermsForm] = {}
     ignored: list[Text] = []
     denials: list[Text] = []
     asides: list[Text] = []

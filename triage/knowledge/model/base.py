@@ -9,7 +9,7 @@ from functools import cached_property
 from triage.knowledge.model.cause import Causation
 from triage.knowledge.model.everyday import Everyday
 from triage.knowledge.model.frequencies import Frequencies
-from triage.knowledge.model.lexicon import Words
+from triage.knowledge.model.lexicon import Lexicon
 from triage.knowledge.model.ontology import NOTHING_SEEN, Check, Fact, Group, Leg, Sign, Source, Zone
 from triage.knowledge.model.promise import Promise
 from triage.knowledge.model.repair import Mending
@@ -39,7 +39,7 @@ class KnowledgeBase:
     promises: tuple[Promise, ...] = ()
     mending: Mending = field(default_factory=Mending)
     frequencies: Frequencies = field(default_factory=Frequencies)
-    words: Words = field(default_factory=Words)
+    lexicon: Lexicon = field(default_factory=Lexicon)
     causation: Causation = field(default_factory=Causation)
     digest: str = ""
     everyday: Everyday = field(default_factory=Everyday)

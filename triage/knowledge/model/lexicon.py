@@ -1,4 +1,4 @@
-"""What people call things: the words that lead from somebody's own sentence to a place, a mark and a size."""
+"""The lexicon: the phrases that lead from somebody's own sentence to a zone, a sign and a size."""
 
 from __future__ import annotations
 
@@ -7,16 +7,16 @@ from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True)
-class PlaceWords:
-    """What a place is called, and the place as a picture in words."""
+class ZoneTerms:
+    """What people call a zone (``said``), and the zone as a picture in words."""
 
     picture: str
     said: tuple[str, ...]
 
 
 @dataclass(frozen=True)
-class MarkWords:
-    """What a mark is called, and the zones in which such words most often mean this mark."""
+class SignTerms:
+    """What people call a sign (``said``), and the zones in which such phrases most often mean this sign."""
 
     said: tuple[str, ...]
     usual_in: frozenset[str]
@@ -31,17 +31,17 @@ class SizeUse:
 
 
 @dataclass(frozen=True)
-class Words:
-    """All of them. ``ignored`` words say nothing; a word after a denial ("no cracks") is not heard, and words
-    after one of ``asides`` ("below the mast") count for less.
+class Lexicon:
+    """What people say, by what it stands for. ``ignored`` words say nothing; a word after a denial ("no cracks") is
+    not matched, and words after one of ``asides`` ("below the mast") count for less.
 
     ``taken_as`` turns a size without a ruler ("hand") into a quantity ("100 mm"), as an estimate.
 
     ``asking`` holds, by outcome, how people ask for it; ``could_not_tell``, how they say that they do not know.
     """
 
-    zones: Mapping[str, PlaceWords] = field(default_factory=dict)
-    signs: Mapping[str, MarkWords] = field(default_factory=dict)
+    zones: Mapping[str, ZoneTerms] = field(default_factory=dict)
+    signs: Mapping[str, SignTerms] = field(default_factory=dict)
     ignored: frozenset[str] = frozenset()
     denials: frozenset[str] = frozenset()
     asides: frozenset[str] = frozenset()

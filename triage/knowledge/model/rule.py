@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Literal
 
 from triage.errors import Place
 from triage.knowledge.model.conditions import AtMost, Condition, parts
@@ -25,6 +26,11 @@ class Advice:
 
     kind: str
     say: str
+
+
+def stated_at(kind: str) -> Literal["lower", "upper"]:
+    """The bound whose firings state advice of this kind: cautions for what may be, all else for what is known."""
+    return "upper" if kind == "caution" else "lower"
 
 
 @dataclass(frozen=True)

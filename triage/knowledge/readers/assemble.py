@@ -13,8 +13,8 @@ from triage.knowledge.model import NOTHING_SEEN, OUTCOMES, KnowledgeBase, Rule
 from triage.knowledge.readers.causes import read_causation
 from triage.knowledge.readers.everyday import read_everyday
 from triage.knowledge.readers.frequencies import read_frequencies
-from triage.knowledge.readers.lexicon import read_words
-from triage.knowledge.readers.ontology import read_vocabulary
+from triage.knowledge.readers.lexicon import read_lexicon
+from triage.knowledge.readers.ontology import read_ontology
 from triage.knowledge.readers.promises import read_promises
 from triage.knowledge.readers.references import Ontology
 from triage.knowledge.readers.repairs import read_mending
@@ -30,36 +30,36 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     rule_forms = [entry for document in documents for entry in _listed(document, "rules", RuleForm)]
     promise_forms = [entry for document in documents for entry in _listed(document, "promises", PromiseForm)]
     repair_forms = [entry for document in documents for entry in _listed(document, "repairs", RepairForm)]
-    if None in forms:  # without all the words, every use of a missing one would be told as a mistake
+    if None in forms:  # without the whole ontology, every use of a missing one would be told as a mistake
         raise BadRules(_problems(documents))
     files = [(document, form) for document, form in zip(documents, forms, strict=True) if form]
-    words = read_vocabulary(files)
-    rules, presumptions = read_rules(rule_forms, words)
-    promises = read_promises(promise_forms, words, (*rules, *presumptions))
-    mending = read_mending(files, repair_forms, words)
-    frequencies = read_frequencies(files, words)
-    called = read_words(files, words)
-    causation = read_causation(files, words)
-    everyday = read_everyday(files, words)
-    problems = [*_problems(documents), *_missing(words, documents)]
+    ontology = read_ontology(files)
+    rules, presumptions = read_rules(rule_forms, ontology)
+    promises = read_promises(promise_forms, ontology, (*rules, *presumptions))
+    mending = read_mending(files, repair_forms, ontology)
+    frequencies = read_frequencies(files, ontology)
+    lexicon = read_lexicon(files, ontology)
+    causation = read_causation(files, ontology)
+    everyday = read_everyday(files, ontology)
+    problems = [*_problems(documents), *_missing(ontology, documents)]
     if problems:
         raise BadRules(problems)
     kb = KnowledgeBase(
-        facts=words.facts,
-        groups=words.groups,
-        walk=words.walk,
-        zones=words.zones,
-        signs=words.signs,
-        scales=words.scales,
-        checks=words.checks,
+        facts=ontology.facts,
+        groups=ontology.groups,
+        walk=ontology.walk,
+        zones=ontology.zones,
+        signs=ontology.signs,
+        scales=ontology.scales,
+        checks=ontology.checks,
         rules=rules,
         presumptions=presumptions,
-        sources=words.sources,
-        offers=words.offers,
+        sources=ontology.sources,
+        offers=ontology.offers,
         promises=promises,
         mending=mending,
         frequencies=frequencies,
-        words=called,
+        lexicon=lexicon,
         causation=causation,
         everyday=everyday,
         digest=digest_of(texts),
@@ -97,14 +97,14 @@ def _problems(documents: list[Document]) -> list[Problem]:
     return [problem for document in documents for problem in document.problems]
 
 
-def _missing(words: Ontology, documents: list[Document]) -> list[Problem]:
+def _missing(ontology: Ontology, documents: list[Document]) -> list[Problem]:
     """What every knowledge base must have, told where it would stand."""
     problems = []
     for scale in OUTCOMES:
-        if scale not in words.scales or words.scales[scale].observed:
+        if scale not in ontology.scales or ontology.scales[scale].observed:
             hint = "Every assessment answers these four."
             problems.append(_at_section(documents, "scales", f'the derived scale "{scale}" is missing', hint))
-    if NOTHING_SEEN not in words.signs:
+    if NOTHING_SEEN not in ontology.signs:
         hint = "It is how a part is recorded that was looked at and passed."
         problems.append(_at_section(documents, "signs", f'the sign "{NOTHING_SEEN}" is missing', hint))
     return problems

@@ -12,32 +12,32 @@ from triage.knowledge.readers.references import Loaded, Ontology, basis_of, know
 from triage.parsing.documents import Document, Path
 
 
-def read_causation(files: Loaded, words: Ontology) -> Causation:
+def read_causation(files: Loaded, ontology: Ontology) -> Causation:
     """All causes in file order; problems go to the documents they stand in."""
-    weights = _weights(files, words)
+    weights = _weights(files, ontology)
     causes = {}
     for document, path, key, form in named(files, "causes"):
         if weights is None:
             hint = 'Add the section "weights" to one of the files.'
             document.problems.append(document.problem(path, "causes need weights to be weighed by", hint))
             break
-        causes[key] = _CauseReader(document, path, form, words, weights).cause(key)
+        causes[key] = _CauseReader(document, path, form, ontology, weights).cause(key)
     return Causation(causes, weights)
 
 
-def _weights(files: Loaded, words: Ontology) -> Weights | None:
+def _weights(files: Loaded, ontology: Ontology) -> Weights | None:
     given = [(document, form.weights) for document, form in files if form.weights is not None]
     for document, _ in given[1:]:
         what = f"weights are already given in {given[0][0].source}"
         document.problems.append(document.problem(("weights",), what, "Keep one of them."))
-    return _WeightsReader(*given[0], words).weights() if given else None
+    return _WeightsReader(*given[0], ontology).weights() if given else None
 
 
 class _WeightsReader:
     """Reads the figures."""
 
-    def __init__(self, document: Document, form: WeightsForm, words: Ontology) -> None:
-        self.document, self.form, self.words = document, form, words
+    def __init__(self, document: Document, form: WeightsForm, ontology: Ontology) -> None:
+        self.document, self.form, self.ontology = document, form, ontology
 
     def weights(self) -> Weights:
         form = self.form
@@ -64,12 +64,14 @@ class _WeightsReader:
             alike=form.alike,
             gravity=self.gravity(),
             criticality={str(word): weight for word, weight in form.criticality.items()},
-            basis=basis_of(self.document, ("weights",), form, self.words),
+            basis=basis_of(self.document, ("weights",), form, self.ontology),
             place=self.document.place(("weights",)),
         )
 
     def gravity(self) -> tuple[float, ...]:
-        names = [level.name for level in self.words.scales[VERDICT].levels] if VERDICT in self.words.scales else []
+        names = (
+            [level.name for level in self.ontology.scales[VERDICT].levels] if VERDICT in self.ontology.scales else []
+        )
         known(self.document, ("weights", "gravity"), self.form.gravity, names, "level of the verdict")
         if missing := [name for name in names if name not in self.form.gravity]:
             what = f"gravity leaves out {', '.join(missing)}"
@@ -83,9 +85,9 @@ class _WeightsReader:
 class _CauseReader:
     """Reads one cause."""
 
-    def __init__(self, document: Document, path: Path, form: CauseForm, words: Ontology, weights: Weights) -> None:
+    def __init__(self, document: Document, path: Path, form: CauseForm, ontology: Ontology, weights: Weights) -> None:
         self.document, self.path, self.form = document, path, form
-        self.words, self.weights = words, weights
+        self.ontology, self.weights = ontology, weights
 
     def complain(self, path: Path, what: str, hint: str = "") -> None:
         self.document.problems.append(self.document.problem(path, what, hint))
@@ -107,7 +109,7 @@ class _CauseReader:
                 self.follow_up((*here, "follow_ups", index), entry) for index, entry in enumerate(form.follow_ups)
             ),
             still_at_work=self.at_work(),
-            basis=basis_of(self.document, here, form, self.words),
+            basis=basis_of(self.document, here, form, self.ontology),
             only_if=self.only_if(),
             place=self.document.place(here),
         )
@@ -122,34 +124,34 @@ class _CauseReader:
 
     def mark(self, path: Path, form: LeavesForm | SuspectForm) -> Mark:
         """A mark that can be met; where the sign is not met in the zone, the hint says where it is."""
-        zone = self.one_of((*path, "zone"), form.zone, [*self.words.zones, ANYWHERE], "zone")
-        marks = [sign for sign in self.words.signs if sign != NOTHING_SEEN]
+        zone = self.one_of((*path, "zone"), form.zone, [*self.ontology.zones, ANYWHERE], "zone")
+        marks = [sign for sign in self.ontology.signs if sign != NOTHING_SEEN]
         sign = self.one_of((*path, "sign"), form.sign, marks, "sign")
-        if zone and sign and form.zone != ANYWHERE and form.sign not in self.words.offers[form.zone]:
-            where = [place for place, signs in self.words.offers.items() if form.sign in signs]
+        if zone and sign and form.zone != ANYWHERE and form.sign not in self.ontology.offers[form.zone]:
+            where = [place for place, signs in self.ontology.offers.items() if form.sign in signs]
             hint = f"It is met at {', '.join(where)}."
             self.complain((*path, "sign"), f'the sign "{form.sign}" is not met at "{form.zone}"', hint)
         return form.zone, form.sign
 
     def follow_up(self, path: Path, form: FollowUpForm) -> FollowUp:
         self.one_of((*path, "strength"), form.strength, self.weights.strengths, "strength")
-        zone = self.one_of((*path, "zone"), form.zone, self.words.zones, "zone")
-        check = self.one_of((*path, "check"), form.check, self.words.checks, "check")
+        zone = self.one_of((*path, "zone"), form.zone, self.ontology.zones, "zone")
+        check = self.one_of((*path, "check"), form.check, self.ontology.checks, "check")
         if zone and check:
             self.can_be_made((*path, "check"), form)
-        if zone and form.side != "both" and not self.words.zones[form.zone].sided:
+        if zone and form.side != "both" and not self.ontology.zones[form.zone].sided:
             self.complain((*path, "side"), f'"{form.zone}" is one part, not one on each side', "Take side out.")
         place = self.document.place(path)
         return FollowUp(form.zone, form.check, form.side, form.strength, form.because, place)
 
     def can_be_made(self, path: Path, form: FollowUpForm) -> None:
         """Whether the check reads anything by which marks there are judged."""
-        zone = self.words.zones[form.zone]
-        read = {scale for sign in self.words.offers[zone.id] for scale in self.words.signs[sign].scales}
+        zone = self.ontology.zones[form.zone]
+        read = {scale for sign in self.ontology.offers[zone.id] for scale in self.ontology.signs[sign].scales}
         read.update(zone.also_open, *zone.passed_by)
         there = [
             check.id
-            for check in self.words.checks.values()
+            for check in self.ontology.checks.values()
             if not read.isdisjoint(check.reads) and (not check.only_in or zone.id in check.only_in)
         ]
         if form.check not in there:
@@ -168,6 +170,6 @@ class _CauseReader:
         path = (*self.path, "only_if")
         return {
             fact: self.form.only_if[fact]
-            for fact in known(self.document, path, self.form.only_if, self.words.facts, "boat fact")
-            if self.one_of((*path, fact), self.form.only_if[fact], self.words.facts[fact].values, fact)
+            for fact in known(self.document, path, self.form.only_if, self.ontology.facts, "boat fact")
+            if self.one_of((*path, fact), self.form.only_if[fact], self.ontology.facts[fact].values, fact)
         }

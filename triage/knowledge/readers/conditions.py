@@ -22,27 +22,27 @@ _NO_SUCH_WORD = 'The README of the rules lists what may stand here; there is no 
 _THINGS = ("zone", "sign", "group")
 
 
-def word_values(words: Ontology) -> dict[str, list[str]]:
+def word_values(ontology: Ontology) -> dict[str, list[str]]:
     """Every word that may be tested in a condition, with the values it can have."""
     return {
-        "zone": list(words.zones),
-        "sign": list(words.signs),
+        "zone": list(ontology.zones),
+        "sign": list(ontology.signs),
         "criticality": ["primary", "secondary", "none"],
-        "load": sorted({zone.load for zone in words.zones.values()}),
-        "group": list(words.groups),
+        "load": sorted({zone.load for zone in ontology.zones.values()}),
+        "group": list(ontology.groups),
         "below_water": ["no", "part", "yes"],
         "encloses_buoyancy": ["no", "yes"],
         "side": list(model.SIDES),
-        **{fact.id: list(fact.values) for fact in words.facts.values()},
+        **{fact.id: list(fact.values) for fact in ontology.facts.values()},
     }
 
 
 class ConditionReader:
     """Reads the conditions of one document; a rule asks for a level or worse, a presumption for a good answer."""
 
-    def __init__(self, document: Document, words: Ontology, mode: Mode) -> None:
-        self.document, self.words, self.mode = document, words, mode
-        self.values = word_values(words)
+    def __init__(self, document: Document, ontology: Ontology, mode: Mode) -> None:
+        self.document, self.ontology, self.mode = document, ontology, mode
+        self.values = word_values(ontology)
 
     def complain(self, path: Path, what: str, hint: str = "") -> None:
         self.document.problems.append(self.document.problem(path, what, hint))
@@ -67,10 +67,10 @@ class ConditionReader:
                     self.complain(here, "elsewhere says nothing of the other finding", hint)
             elif key in self.values:
                 found.append(self.word(here, key, value))
-            elif key in self.words.scales:
+            elif key in self.ontology.scales:
                 found.extend(self.level(here, key, value))
             else:
-                hint = did_you_mean(key, [*self.values, *self.words.scales, *_JOINERS])
+                hint = did_you_mean(key, [*self.values, *self.ontology.scales, *_JOINERS])
                 self.complain(here, f'unknown word "{key}"', hint or _NO_SUCH_WORD)
         read = found[0] if len(found) == 1 else All(tuple(found))
         if ways(read) > MOST_WAYS:
@@ -121,7 +121,7 @@ class ConditionReader:
         return Is(key, tuple(good))
 
     def level(self, path: Path, key: str, value: Anything) -> Iterable[Condition]:
-        scale = self.words.scales[key]
+        scale = self.ontology.scales[key]
         wanted = "at_least" if self.mode == "rule" else "at_most"
         if not isinstance(value, dict) or set(value) != {wanted}:
             reason = "a rule asks for a level or worse" if self.mode == "rule" else "a presumption needs a good answer"

@@ -16,27 +16,27 @@ _OUTCOME = re.compile(r"(\d) (\S.*)")
 _NOTHING = Outcome(0, 0)
 
 
-def read_everyday(files: Loaded, words: Ontology) -> Everyday:
+def read_everyday(files: Loaded, ontology: Ontology) -> Everyday:
     """The section, which stands in one file at most; problems go to the documents they stand in."""
     given = [(document, form.everyday) for document, form in files if form.everyday is not None]
     for document, _ in given[1:]:
         what = f"everyday marks are already given in {given[0][0].source}"
         document.problems.append(document.problem(HERE, what, "Keep one of them."))
-    return _Reader(*given[0], words).everyday() if given else Everyday()
+    return _Reader(*given[0], ontology).everyday() if given else Everyday()
 
 
 class _Reader:
-    def __init__(self, document: Document, form: EverydayForm, words: Ontology) -> None:
-        self.document, self.form, self.words = document, form, words
+    def __init__(self, document: Document, form: EverydayForm, ontology: Ontology) -> None:
+        self.document, self.form, self.ontology = document, form, ontology
 
     def complain(self, path: Path, what: str, hint: str) -> None:
         self.document.problems.append(self.document.problem(path, what, hint))
 
     def everyday(self) -> Everyday:
         marks: dict[tuple[str, str], EverydayMark] = {}
-        for sign in known(self.document, (*HERE, "marks"), self.form.marks, self.words.signs, "sign"):
+        for sign in known(self.document, (*HERE, "marks"), self.form.marks, self.ontology.signs, "sign"):
             here = (*HERE, "marks", sign)
-            for zone in known(self.document, here, self.form.marks[sign], self.words.zones, "zone"):
+            for zone in known(self.document, here, self.form.marks[sign], self.ontology.zones, "zone"):
                 if self.offered((*here, zone), zone, sign):
                     expected = self.outcome((*here, zone), self.form.marks[sign][zone])
                     place = self.document.place((*here, zone))
@@ -51,7 +51,7 @@ class _Reader:
         return Everyday(self.boat(), tuple(marks.values()))
 
     def boat(self) -> dict[str, str]:
-        path, facts = (*HERE, "boat"), self.words.facts
+        path, facts = (*HERE, "boat"), self.ontology.facts
         return {
             fact: self.form.boat[fact]
             for fact in known(self.document, path, self.form.boat, facts, "boat fact")
@@ -59,7 +59,7 @@ class _Reader:
         }
 
     def offered(self, path: Path, zone: str, sign: str) -> bool:
-        there = self.words.offers[zone]
+        there = self.ontology.offers[zone]
         if sign not in there:
             self.complain(path, f"{sign} cannot be met at {zone}", f"There it can be: {', '.join(there)}.")
         return sign in there
@@ -76,6 +76,6 @@ class _Reader:
             hint = "Write how many answers settle it and the verdict, such as: 2 cosmetic."
             self.complain(path, f'"{said}" is no number of answers with a verdict', hint)
             return _NOTHING
-        if VERDICT not in self.words.scales:
+        if VERDICT not in self.ontology.scales:
             return _NOTHING
-        return Outcome(int(told[1]), level_of(self.document, path, self.words.scales[VERDICT], told[2]) or 0)
+        return Outcome(int(told[1]), level_of(self.document, path, self.ontology.scales[VERDICT], told[2]) or 0)

@@ -11,28 +11,28 @@ from triage.knowledge.readers.references import Loaded, Ontology, known
 from triage.parsing.documents import Document, Path
 
 
-def read_frequencies(files: Loaded, words: Ontology) -> Frequencies:
+def read_frequencies(files: Loaded, ontology: Ontology) -> Frequencies:
     """The estimates of all files together; problems go to the documents they stand in."""
     levels: dict[str, Shares] = {}
     under: dict[tuple[str, str], Shares] = {}
     damaged: dict[str, float] = {}
     facts: dict[str, Mapping[str, float]] = {}
-    observed = [scale.id for scale in words.scales.values() if scale.observed]
-    values = {fact.id: list(fact.values) for fact in words.facts.values()} | {BUOYANCY: ["yes", "no"]}
+    observed = [scale.id for scale in ontology.scales.values() if scale.observed]
+    values = {fact.id: list(fact.values) for fact in ontology.facts.values()} | {BUOYANCY: ["yes", "no"]}
     for document, form in files:
         given = form.frequencies
         if given is None:
             continue
         path: Path = ("frequencies", "scales")
         for scale in _once(document, path, known(document, path, given.scales, observed, "observed scale"), levels):
-            levels[scale] = _shares(document, (*path, scale), given.scales[scale], words.scales[scale].top + 1)
+            levels[scale] = _shares(document, (*path, scale), given.scales[scale], ontology.scales[scale].top + 1)
         path = ("frequencies", "signs")
-        for sign in _once(document, path, known(document, path, given.signs, words.signs, "sign"), damaged):
+        for sign in _once(document, path, known(document, path, given.signs, ontology.signs, "sign"), damaged):
             damaged[sign] = given.signs[sign].damaged / 100
             here = (*path, sign, "levels")
             own = given.signs[sign].levels
             for scale in known(document, here, own, observed, "observed scale"):
-                under[sign, scale] = _shares(document, (*here, scale), own[scale], words.scales[scale].top + 1)
+                under[sign, scale] = _shares(document, (*here, scale), own[scale], ontology.scales[scale].top + 1)
         path = ("frequencies", "facts")
         for fact in _once(document, path, known(document, path, given.facts, values, "boat fact"), facts):
             facts[fact] = _fact(document, (*path, fact), given.facts[fact], values[fact])

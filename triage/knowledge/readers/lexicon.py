@@ -1,12 +1,12 @@
-"""What people call things, from forms to frozen data."""
+"""The lexicon (the section ``words`` of a file), from forms to frozen data."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from triage.knowledge.forms.lexicon import WordsForm
+from triage.knowledge.forms.lexicon import LexiconForm
 from triage.knowledge.model import OUTCOMES, SIDES
-from triage.knowledge.model.lexicon import MarkWords, PlaceWords, SizeUse, Words
+from triage.knowledge.model.lexicon import Lexicon, SignTerms, SizeUse, ZoneTerms
 from triage.knowledge.readers.references import Loaded, Ontology, known
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, in_unit
@@ -14,13 +14,13 @@ from triage.parsing.quantities import NotAQuantity, in_unit
 SIZED_IN = ("mm", "L")
 
 
-def read_words(files: Loaded, words: Ontology) -> Words:
-    """The words of all files together; problems go to the documents they stand in."""
-    reader = _Reader(words)
+def read_lexicon(files: Loaded, ontology: Ontology) -> Lexicon:
+    """The lexicon of all files together; problems go to the documents they stand in."""
+    reader = _Reader(ontology)
     for document, form in files:
         if form.words is not None:
             reader.read(document, form.words)
-    return Words(
+    return Lexicon(
         zones=reader.zones,
         signs=reader.signs,
         ignored=frozenset(reader.ignored),
@@ -35,10 +35,10 @@ def read_words(files: Loaded, words: Ontology) -> Words:
 
 
 class _Reader:
-    def __init__(self, words: Ontology) -> None:
-        self.words = words
-        self.zones: dict[str, PlaceWords] = {}
-        self.signs: dict[str, MarkWords] = {}
+    def __init__(self, ontology: Ontology) -> None:
+        self.ontology = ontology
+        self.zones: dict[str, ZoneTerms] = {}
+        self.signs: dict[str, SignTerms] = {}
         self.ignored: list[str] = []
         self.denials: list[str] = []
         self.asides: list[str] = []
@@ -48,14 +48,18 @@ class _Reader:
         self.asking: dict[str, tuple[str, ...]] = {}
         self.could_not_tell: list[str] = []
 
-    def read(self, document: Document, form: WordsForm) -> None:
+    def read(self, document: Document, form: LexiconForm) -> None:
         path: Path = ("words", "zones")
-        for zone in self.once(document, path, known(document, path, form.zones, self.words.zones, "zone"), self.zones):
-            self.zones[zone] = PlaceWords(form.zones[zone].picture, tuple(form.zones[zone].said))
+        for zone in self.once(
+            document, path, known(document, path, form.zones, self.ontology.zones, "zone"), self.zones
+        ):
+            self.zones[zone] = ZoneTerms(form.zones[zone].picture, tuple(form.zones[zone].said))
         path = ("words", "signs")
-        for sign in self.once(document, path, known(document, path, form.signs, self.words.signs, "sign"), self.signs):
+        for sign in self.once(
+            document, path, known(document, path, form.signs, self.ontology.signs, "sign"), self.signs
+        ):
             given = form.signs[sign]
-            self.signs[sign] = MarkWords(tuple(given.said), self.usual(document, (*path, sign), given.usual_in))
+            self.signs[sign] = SignTerms(tuple(given.said), self.usual(document, (*path, sign), given.usual_in))
         self.ignored.extend(form.ignored)
         self.denials.extend(form.denials)
         self.asides.extend(form.asides)
@@ -64,7 +68,7 @@ class _Reader:
         for index, size in enumerate(form.sizes.taken_as if form.sizes else ()):
             self.size(document, ("words", "sizes", "taken_as", index, "is"), size.is_)
             self.taken_as.update(dict.fromkeys(size.said, size.is_))
-        measured = [scale.id for scale in self.words.scales.values() if scale.measure]
+        measured = [scale.id for scale in self.ontology.scales.values() if scale.measure]
         for scale in known(document, ("words", "readings"), form.readings, measured, "scale that can be measured"):
             use = form.readings[scale]
             self.readings[scale] = SizeUse(tuple(use.beside), use.alone == "yes")
@@ -81,9 +85,9 @@ class _Reader:
 
     def usual(self, document: Document, path: Path, given: list[str]) -> frozenset[str]:
         """Zones and groups of zones, as zones."""
-        both = [*self.words.groups, *self.words.zones]
+        both = [*self.ontology.groups, *self.ontology.zones]
         named = known(document, (*path, "usual_in"), given, both, "zone or group")
-        groups = self.words.groups
+        groups = self.ontology.groups
         return frozenset(zone for name in named for zone in (groups[name].zones if name in groups else (name,)))
 
     def size(self, document: Document, path: Path, said: str) -> None:

@@ -14,23 +14,23 @@ from triage.parsing.quantities import is_unit, unit_names
 from triage.parsing.text import did_you_mean, same
 
 
-def read_vocabulary(files: Loaded) -> Ontology:
-    """Build the vocabulary; whatever does not fit is added to the problems of the document it stands in."""
-    words = Ontology()
+def read_ontology(files: Loaded) -> Ontology:
+    """The ontology of all files together; problems go to the documents they stand in."""
+    ontology = Ontology()
     for _, _, key, source in named(files, "sources"):
-        words.sources[key] = model.Source(key, source.title, source.seen, source.note)
+        ontology.sources[key] = model.Source(key, source.title, source.seen, source.note)
     for document, path, key, fact in named(files, "facts"):
-        words.facts[key] = model.Fact(key, fact.asks, fact.values, fact.find_out, document.place(path))
+        ontology.facts[key] = model.Fact(key, fact.asks, fact.values, fact.find_out, document.place(path))
     for document, path, key, scale in named(files, "scales"):
-        words.scales[key] = _scale(document, path, key, scale, words)
-    _read_zones(files, words)
-    _read_signs(files, words)
-    _read_offers(files, words)
+        ontology.scales[key] = _scale(document, path, key, scale, ontology)
+    _read_zones(files, ontology)
+    _read_signs(files, ontology)
+    _read_offers(files, ontology)
     for document, path, key, check in named(files, "checks"):
-        words.checks[key] = _check(document, path, key, check, words)
+        ontology.checks[key] = _check(document, path, key, check, ontology)
     for section in ("zones", "signs", "scales"):
         _names_apart(files, section)
-    return words
+    return ontology
 
 
 def _names_apart(files: Loaded, section: str) -> None:
@@ -61,7 +61,7 @@ def _read_roles(document: Document, path: Path, key: str, form: ScaleForm) -> No
             document.problems.append(document.problem((*path, "levels"), f'no level plays the role "{role}"', hint))
 
 
-def _scale(document: Document, path: Path, key: str, form: ScaleForm, words: Ontology) -> model.Scale:
+def _scale(document: Document, path: Path, key: str, form: ScaleForm, ontology: Ontology) -> model.Scale:
     levels = tuple(
         model.Level(level.name, level.phrase, level.means, level.role, level.kept_for) for level in form.levels
     )
@@ -90,7 +90,7 @@ def _scale(document: Document, path: Path, key: str, form: ScaleForm, words: Ont
     if observed and not form.asks:
         hint = 'Add a line "asks: …" with the question that it answers.'
         document.problems.append(document.problem(path, '"asks" is missing', hint))
-    basis = basis_of(document, path, form, words) if form.basis else None
+    basis = basis_of(document, path, form, ontology) if form.basis else None
     return model.Scale(key, form.name, observed, levels, form.asks, measure, basis, document.place(path))
 
 
@@ -106,11 +106,11 @@ def _limit(said: float | Literal["any", "always", "none"], *, smaller: bool) -> 
             return figure
 
 
-def _read_zones(files: Loaded, words: Ontology) -> None:
+def _read_zones(files: Loaded, ontology: Ontology) -> None:
     ids = {key for _, form in files for key in form.zones}
     for document, path, key, group in named(files, "groups"):
         zones = known(document, (*path, "zones"), group.zones, ids, "zone")
-        words.groups[key] = model.Group(key, group.name, zones, document.place(path))
+        ontology.groups[key] = model.Group(key, group.name, zones, document.place(path))
     legs = []
     order: dict[str, tuple[str, int]] = {}
     for document, form in files:
@@ -123,21 +123,21 @@ def _read_zones(files: Loaded, words: Ontology) -> None:
                     document.problems.append(document.problem(path, what, "Keep one of them."))
                 order[zone] = (leg.leg, len(order))
             legs.append(model.Leg(leg.leg, leg.name, leg.stand, zones))
-    words.walk = tuple(legs)
+    ontology.walk = tuple(legs)
     found = {}
     for document, path, key, zone in named(files, "zones"):
         if key not in order:
             what = f'the walk-round never comes to "{key}"'
             document.problems.append(document.problem(path, what, "Add it to one leg of walk."))
-        found[key] = _zone(document, path, key, zone, words, ids, order.get(key, ("", 0)))
-    words.zones = dict(sorted(found.items(), key=lambda item: item[1].order))
+        found[key] = _zone(document, path, key, zone, ontology, ids, order.get(key, ("", 0)))
+    ontology.zones = dict(sorted(found.items(), key=lambda item: item[1].order))
 
 
 def _zone(
-    document: Document, path: Path, key: str, form: ZoneForm, words: Ontology, ids: set[str], at: tuple[str, int]
+    document: Document, path: Path, key: str, form: ZoneForm, ontology: Ontology, ids: set[str], at: tuple[str, int]
 ) -> model.Zone:
     ways = tuple(
-        known_scales(document, (*path, "passed_by", index), way, words) for index, way in enumerate(form.passed_by)
+        known_scales(document, (*path, "passed_by", index), way, ontology) for index, way in enumerate(form.passed_by)
     )
     named = form.criticality == "primary" if form.named_checks is None else form.named_checks == "yes"
     return model.Zone(
@@ -152,78 +152,78 @@ def _zone(
         encloses_buoyancy=form.encloses_buoyancy,
         sided=form.sided == "yes",
         neighbours=known(document, (*path, "neighbours"), form.neighbours, ids, "zone"),
-        groups=tuple(group.id for group in words.groups.values() if key in group.zones),
+        groups=tuple(group.id for group in ontology.groups.values() if key in group.zones),
         reached=form.reached,
         trouble=form.trouble,
         compare=form.compare,
         passed_by=ways,
         how_passed=form.how_passed,
-        also_open=known_scales(document, (*path, "also_open"), form.also_open, words),
+        also_open=known_scales(document, (*path, "also_open"), form.also_open, ontology),
         named_checks=named,
         only_if={
             fact: form.only_if[fact]
-            for fact in known(document, (*path, "only_if"), form.only_if, words.facts, "boat fact")
-            if known(document, (*path, "only_if", fact), [form.only_if[fact]], words.facts[fact].values, f"{fact}")
+            for fact in known(document, (*path, "only_if"), form.only_if, ontology.facts, "boat fact")
+            if known(document, (*path, "only_if", fact), [form.only_if[fact]], ontology.facts[fact].values, f"{fact}")
         },
         place=document.place(path),
     )
 
 
-def _read_signs(files: Loaded, words: Ontology) -> None:
+def _read_signs(files: Loaded, ontology: Ontology) -> None:
     ids = {key for _, form in files for key in form.signs}
     for document, path, key, sign in named(files, "signs"):
-        words.signs[key] = _sign(document, path, key, sign, words, ids)
+        ontology.signs[key] = _sign(document, path, key, sign, ontology, ids)
 
 
-def _sign(document: Document, path: Path, key: str, form: SignForm, words: Ontology, ids: set[str]) -> model.Sign:
-    scales = known_scales(document, (*path, "scales"), form.scales, words)
+def _sign(document: Document, path: Path, key: str, form: SignForm, ontology: Ontology, ids: set[str]) -> model.Sign:
+    scales = known_scales(document, (*path, "scales"), form.scales, ontology)
     caps = {}
     for scale in known(document, (*path, "caps"), form.caps, scales, "scale of this sign"):
         cap = form.caps[scale]
-        level = level_of(document, (*path, "caps", scale), words.scales[scale], cap.at_most)
+        level = level_of(document, (*path, "caps", scale), ontology.scales[scale], cap.at_most)
         known(document, (*path, "caps", scale, "else"), [cap.otherwise], ids, "sign")
         caps[scale] = model.Cap(level or 0, cap.otherwise)
     least = {}
     for scale in known(document, (*path, "least"), form.least, scales, "scale of this sign"):
-        least[scale] = level_of(document, (*path, "least", scale), words.scales[scale], form.least[scale]) or 0
+        least[scale] = level_of(document, (*path, "least", scale), ontology.scales[scale], form.least[scale]) or 0
     about_in = {}
-    for zone in known(document, (*path, "about_in"), form.about_in, words.zones, "zone"):
-        about_in[zone] = known_scales(document, (*path, "about_in", zone), form.about_in[zone], words)
-    measured = [scale.id for scale in words.scales.values() if scale.observed and scale.measure]
+    for zone in known(document, (*path, "about_in"), form.about_in, ontology.zones, "zone"):
+        about_in[zone] = known_scales(document, (*path, "about_in", zone), form.about_in[zone], ontology)
+    measured = [scale.id for scale in ontology.scales.values() if scale.observed and scale.measure]
     return model.Sign(
         id=key,
         name=form.name,
         picture=form.picture,
         not_this=form.not_this,
         scales=scales,
-        about=known_scales(document, (*path, "about"), form.about, words),
+        about=known_scales(document, (*path, "about"), form.about, ontology),
         about_in=about_in,
         caps=caps,
         least=least,
         above_zero=known(document, (*path, "above_zero"), form.above_zero, measured, "scale that can be measured"),
         named_checks=form.named_checks,
-        also_named=known_scales(document, (*path, "also_named"), form.also_named, words),
+        also_named=known_scales(document, (*path, "also_named"), form.also_named, ontology),
         harmless=form.harmless,
         place=document.place(path),
     )
 
 
-def _read_offers(files: Loaded, words: Ontology) -> None:
-    offered: dict[str, dict[str, None]] = {zone: {} for zone in words.zones}
+def _read_offers(files: Loaded, ontology: Ontology) -> None:
+    offered: dict[str, dict[str, None]] = {zone: {} for zone in ontology.zones}
     for document, form in files:
         for index, offer in enumerate(form.offers):
-            zones = known(document, ("offers", index, "zones"), offer.zones, words.zones, "zone")
-            signs = known(document, ("offers", index, "signs"), offer.signs, words.signs, "sign")
+            zones = known(document, ("offers", index, "zones"), offer.zones, ontology.zones, "zone")
+            signs = known(document, ("offers", index, "signs"), offer.signs, ontology.signs, "sign")
             for zone in zones:
                 offered[zone].update(dict.fromkeys(signs))
-    words.offers = {zone: tuple(sign for sign in words.signs if sign in signs) for zone, signs in offered.items()}
+    ontology.offers = {zone: tuple(sign for sign in ontology.signs if sign in signs) for zone, signs in offered.items()}
 
 
-def _check(document: Document, path: Path, key: str, form: CheckForm, words: Ontology) -> model.Check:
+def _check(document: Document, path: Path, key: str, form: CheckForm, ontology: Ontology) -> model.Check:
     values: Mapping[str, Any] = {
-        "reads": known_scales(document, (*path, "reads"), form.reads, words),
-        "only_in": known(document, (*path, "only_in"), form.only_in, words.zones, "zone"),
-        "basis": basis_of(document, path, form, words),
+        "reads": known_scales(document, (*path, "reads"), form.reads, ontology),
+        "only_in": known(document, (*path, "only_in"), form.only_in, ontology.zones, "zone"),
+        "basis": basis_of(document, path, form, ontology),
         "place": document.place(path),
     }
     return model.Check(

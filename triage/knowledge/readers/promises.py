@@ -16,7 +16,9 @@ from triage.parsing.documents import Document, Path
 LoadedPromises = list[tuple[Document, Path, PromiseForm]]
 
 
-def read_promises(forms: LoadedPromises, words: Ontology, rules: Iterable[Rule | Presumption]) -> tuple[Promise, ...]:
+def read_promises(
+    forms: LoadedPromises, ontology: Ontology, rules: Iterable[Rule | Presumption]
+) -> tuple[Promise, ...]:
     """All promises in file order; problems go to the documents they stand in. No rule may have the id of one."""
     seen = {rule.id: rule.place for rule in rules}
     promises = []
@@ -25,15 +27,15 @@ def read_promises(forms: LoadedPromises, words: Ontology, rules: Iterable[Rule |
             what = f'the id "{form.id}" is already used at {seen[form.id]}'
             document.problems.append(document.problem((*path, "id"), what, "An id is never used twice."))
         seen[form.id] = document.place((*path, "id"))
-        promises.append(_PromiseReader(document, path, form, words).promise(order))
+        promises.append(_PromiseReader(document, path, form, ontology).promise(order))
     return tuple(promises)
 
 
 class _PromiseReader(ConditionReader):
     """Reads one promise."""
 
-    def __init__(self, document: Document, path: Path, form: PromiseForm, words: Ontology) -> None:
-        super().__init__(document, words, "rule")
+    def __init__(self, document: Document, path: Path, form: PromiseForm, ontology: Ontology) -> None:
+        super().__init__(document, ontology, "rule")
         self.path, self.form = path, form
 
     def promise(self, order: int) -> Promise:
@@ -63,12 +65,12 @@ class _PromiseReader(ConditionReader):
         return self.condition((*self.path, "when"), self.form.when)
 
     def unanswered(self, scales: list[str]) -> tuple[str, ...]:
-        return known_scales(self.document, (*self.path, "not_answered"), scales, self.words)
+        return known_scales(self.document, (*self.path, "not_answered"), scales, self.ontology)
 
     def levels(self, key: str, given: Levels) -> tuple[tuple[str, int], ...]:
         found = []
-        for scale in known_scales(self.document, (*self.path, key), given, self.words, observed=False):
-            level = level_of(self.document, (*self.path, key, scale), self.words.scales[scale], given[scale])
+        for scale in known_scales(self.document, (*self.path, key), given, self.ontology, observed=False):
+            level = level_of(self.document, (*self.path, key, scale), self.ontology.scales[scale], given[scale])
             if level == 0:
                 self.complain((*self.path, key, scale), f"{scale} is always at level 0 or worse", "Take the line out.")
             elif level is not None:

@@ -1,4 +1,4 @@
-"""The words of the knowledge: what may be referred to, and how a reference that leads nowhere is told."""
+"""The ontology: what may be referred to, and how a reference that leads nowhere is told."""
 
 from __future__ import annotations
 
@@ -76,12 +76,12 @@ def known(
 
 
 def known_scales(
-    document: Document, path: Path, said: Iterable[str], words: Ontology, *, observed: bool = True
+    document: Document, path: Path, said: Iterable[str], ontology: Ontology, *, observed: bool = True
 ) -> tuple[str, ...]:
     """Those of ``said`` that are scales of this kind; the others become problems."""
     why = "is raised by rules, and no check reads it" if observed else "is read by a check, and no rule raises it"
-    right = [scale.id for scale in words.scales.values() if scale.observed == observed]
-    wrong = {scale: f"{scale} {why}" for scale in words.scales if scale not in right}
+    right = [scale.id for scale in ontology.scales.values() if scale.observed == observed]
+    wrong = {scale: f"{scale} {why}" for scale in ontology.scales if scale not in right}
     return known(document, path, said, right, "observed scale" if observed else "derived scale", wrong)
 
 
@@ -100,7 +100,7 @@ def level_of(document: Document, path: Path, scale: model.Scale, said: LevelSaid
     return None
 
 
-def basis_of(document: Document, path: Path, form: Sourced, words: Ontology) -> model.Basis:
+def basis_of(document: Document, path: Path, form: Sourced, ontology: Ontology) -> model.Basis:
     """Where a statement comes from; published needs a source that was read."""
     kind = form.basis or "common practice"
     if kind != "published":
@@ -111,14 +111,14 @@ def basis_of(document: Document, path: Path, form: Sourced, words: Ontology) -> 
         return model.Basis(kind)
     here = (*path, "basis")
     if form.source:
-        known(document, (*path, "source"), [form.source], words.sources, "source")
+        known(document, (*path, "source"), [form.source], ontology.sources, "source")
     else:
-        hint = f'Add a line "source: …". {did_you_mean("", words.sources)}'.strip()
+        hint = f'Add a line "source: …". {did_you_mean("", ontology.sources)}'.strip()
         document.problems.append(document.problem(here, '"published" needs "source"', hint))
     if not form.where:
         hint = 'Add a line "where: …" with the page, clause or table.'
         document.problems.append(document.problem(here, '"published" needs "where"', hint))
-    source = words.sources.get(form.source)
+    source = ontology.sources.get(form.source)
     if source and source.seen == "no":
         what = f"{form.source} was never read, so nothing can be published from it"
         document.problems.append(document.problem(here, what, "Write basis: common practice or estimate."))

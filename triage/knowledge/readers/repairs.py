@@ -13,7 +13,7 @@ from triage.parsing.documents import Document, Path
 LoadedRepairs = list[tuple[Document, Path, RepairForm]]
 
 
-def read_mending(files: Loaded, forms: LoadedRepairs, words: Ontology) -> Mending:
+def read_mending(files: Loaded, forms: LoadedRepairs, ontology: Ontology) -> Mending:
     """All repairs in file order, with hazards and prices; problems go to the documents they stand in."""
     shared = Mending(
         hazards={key: Hazard(key, form.name, form.where, form.say) for _, _, key, form in named(files, "hazards")},
@@ -28,7 +28,7 @@ def read_mending(files: Loaded, forms: LoadedRepairs, words: Ontology) -> Mendin
             what = f'the id "{form.id}" is already used in {seen[form.id].source}'
             document.problems.append(document.problem((*path, "id"), what, "An id is never used twice."))
         seen[form.id] = document
-        repairs.append(_RepairReader(document, path, form, words).repair(order, shared))
+        repairs.append(_RepairReader(document, path, form, ontology).repair(order, shared))
     return Mending(tuple(repairs), shared.hazards, shared.workshop, shared.stops, shared.prices)
 
 
@@ -46,15 +46,15 @@ def _prices(files: Loaded) -> Prices | None:
 class _RepairReader(ConditionReader):
     """Reads one repair."""
 
-    def __init__(self, document: Document, path: Path, form: RepairForm, words: Ontology) -> None:
-        super().__init__(document, words, "rule")
+    def __init__(self, document: Document, path: Path, form: RepairForm, ontology: Ontology) -> None:
+        super().__init__(document, ontology, "rule")
         self.path, self.form = path, form
 
     def repair(self, order: int, shared: Mending) -> Repair:
         form, here = self.form, self.path
         who = None
-        if HANDS in self.words.scales:
-            who = level_of(self.document, (*here, "who"), self.words.scales[HANDS], form.who)
+        if HANDS in self.ontology.scales:
+            who = level_of(self.document, (*here, "who"), self.ontology.scales[HANDS], form.who)
         return Repair(
             id=form.id,
             order=order,
@@ -63,7 +63,7 @@ class _RepairReader(ConditionReader):
             who=who or 0,
             outline=tuple(form.outline),
             meanwhile=form.meanwhile,
-            basis=basis_of(self.document, here, form, self.words),
+            basis=basis_of(self.document, here, form, self.ontology),
             place=self.document.place(here),
             hours=self.span("hours", form.hours),
             materials=self.span("materials", form.materials),

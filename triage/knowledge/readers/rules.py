@@ -22,7 +22,7 @@ MOST_CASES = 200
 LoadedRules = list[tuple[Document, Path, RuleForm]]
 
 
-def read_rules(forms: LoadedRules, words: Ontology) -> tuple[tuple[model.Rule, ...], tuple[model.Presumption, ...]]:
+def read_rules(forms: LoadedRules, ontology: Ontology) -> tuple[tuple[model.Rule, ...], tuple[model.Presumption, ...]]:
     """All rules and presumptions in file order; problems go to the documents they stand in."""
     rules, presumptions = [], []
     seen: dict[str, Place] = {}
@@ -32,7 +32,7 @@ def read_rules(forms: LoadedRules, words: Ontology) -> tuple[tuple[model.Rule, .
             what = f'the id "{form.id}" is already used at {seen[form.id]}'
             document.problems.append(document.problem(here, what, "An id is never used twice."))
         seen[form.id] = document.place(here)
-        reader = _RuleReader(document, path, form, words, order)
+        reader = _RuleReader(document, path, form, ontology, order)
         if form.presumes:
             presumptions.append(reader.presumption())
         else:
@@ -43,8 +43,8 @@ def read_rules(forms: LoadedRules, words: Ontology) -> tuple[tuple[model.Rule, .
 class _RuleReader(ConditionReader):
     """Reads one rule."""
 
-    def __init__(self, document: Document, path: Path, form: RuleForm, words: Ontology, order: int) -> None:
-        super().__init__(document, words, "presumption" if form.presumes else "rule")
+    def __init__(self, document: Document, path: Path, form: RuleForm, ontology: Ontology, order: int) -> None:
+        super().__init__(document, ontology, "presumption" if form.presumes else "rule")
         self.path, self.form, self.order = path, form, order
 
     def rule(self) -> model.Rule:
@@ -56,7 +56,7 @@ class _RuleReader(ConditionReader):
             order=self.order,
             when=self.when(),
             because=form.because,
-            basis=basis_of(self.document, self.path, form, self.words),
+            basis=basis_of(self.document, self.path, form, self.ontology),
             place=self.document.place(self.path),
             raises=self.effects("raises", form.raises, observed=False, least=1),
             suspects=self.suspects(),
@@ -75,7 +75,7 @@ class _RuleReader(ConditionReader):
             order=self.order,
             when=self.when(),
             because=form.because,
-            basis=basis_of(self.document, self.path, form, self.words),
+            basis=basis_of(self.document, self.path, form, self.ontology),
             place=self.document.place(self.path),
             presumes=self.effects("presumes", form.presumes, observed=True, least=0),
             cases=self.cases(),
@@ -86,9 +86,9 @@ class _RuleReader(ConditionReader):
     ) -> tuple[tuple[str, int], ...]:
         """``raises`` or ``presumes`` as (scale, level) pairs."""
         found = []
-        for scale in known_scales(self.document, (*self.path, key), given, self.words, observed=observed):
-            level = level_of(self.document, (*self.path, key, scale), self.words.scales[scale], given[scale])
-            top = self.words.scales[scale].top
+        for scale in known_scales(self.document, (*self.path, key), given, self.ontology, observed=observed):
+            level = level_of(self.document, (*self.path, key, scale), self.ontology.scales[scale], given[scale])
+            top = self.ontology.scales[scale].top
             if level is not None and not least <= level <= top - (1 - least):
                 what = f"{scale} starts at 0, so raising it to 0" if least else f"to presume the worst of {scale}"
                 hint = "Name a worse level, or take it out." if least else "Name a better level, or take it out."
@@ -101,10 +101,10 @@ class _RuleReader(ConditionReader):
         found = []
         for index, suspect in enumerate(self.form.suspects):
             path = (*self.path, "suspects", index)
-            zones = known(self.document, (*path, "zone"), [suspect.zone], self.words.zones, "zone")
-            signs = known(self.document, (*path, "sign"), [suspect.sign], self.words.signs, "sign")
-            if zones and signs and suspect.sign not in self.words.offers[suspect.zone]:
-                hint = f"There it can be: {', '.join(self.words.offers[suspect.zone])}."
+            zones = known(self.document, (*path, "zone"), [suspect.zone], self.ontology.zones, "zone")
+            signs = known(self.document, (*path, "sign"), [suspect.sign], self.ontology.signs, "sign")
+            if zones and signs and suspect.sign not in self.ontology.offers[suspect.zone]:
+                hint = f"There it can be: {', '.join(self.ontology.offers[suspect.zone])}."
                 self.complain(path, f"{suspect.sign} cannot be met at {suspect.zone}", hint)
             elif zones and signs:
                 found.append(model.Suspect(suspect.zone, suspect.sign))
@@ -160,12 +160,12 @@ class _RuleReader(ConditionReader):
                 condition = self.word(here, key, value)
                 assert isinstance(condition, Is)
                 choices.append([(key, word) for word in condition.values])
-            elif key in self.words.scales:
-                scale = self.words.scales[key]
+            elif key in self.ontology.scales:
+                scale = self.ontology.scales[key]
                 levels = [level_of(self.document, here, scale, said) for said in listed]
                 choices.append([(key, level) for level in levels if level is not None])
             else:
-                hint = did_you_mean(key, [*self.values, *self.words.scales, "elsewhere"])
+                hint = did_you_mean(key, [*self.values, *self.ontology.scales, "elsewhere"])
                 self.complain(here, f'unknown word "{key}"', hint or "Mend the word, or take it out.")
         if prod((len(companies), *(len(choice) for choice in choices))) > MOST_CASES:
             self.complain(path, f"these lists make more than {MOST_CASES} cases", "Give fewer words at a time.")

@@ -1,4 +1,4 @@
-"""That nothing is idle: each rule says something new on some boat, and each level of each derived scale is reached."""
+"""Non-vacuity: each rule says something new on some boat, and each level of each derived scale is reached."""
 
 from __future__ import annotations
 
@@ -8,24 +8,24 @@ from triage.inference.evaluation import Fixpoint
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.compiled.reads import derived_read
 from triage.knowledge.model import KnowledgeBase, Rule
-from triage.proof.claims import Claim, Question, Seen
-from triage.proof.scopes import ZoneSign, all_alike, at_worst, grounds_for, likely
-from triage.proof.solver import SymbolicState
+from triage.proof.claims import Claim, EvaluatedSurvey, Question
+from triage.proof.scopes import ZoneSign, all_alike, at_worst, candidates_for, likely
 from triage.proof.symbolic import Formula, both, either, no
+from triage.proof.symbolic_state import SymbolicState
 from triage.proof.symbolic_survey import SymbolicSurvey
-from triage.proof.text import clause_text, effects_text
+from triage.proof.text import conjunct_text, effects_text
 
 
-def use_claims(kb: KnowledgeBase) -> Iterator[Claim]:
+def nonvacuity_claims(kb: KnowledgeBase) -> Iterator[Claim]:
     """One claim for each rule, and one for each level of each derived scale above the first."""
     for rule in kb.rules:
-        yield AskedRule(kb, rule).claim()
+        yield RuleRedundancy(kb, rule).claim()
     for scale in kb.scales.values():
         for level in () if scale.observed else range(1, scale.top + 1):
-            yield AskedLevel(kb, scale.id, level).claim()
+            yield LevelReachability(kb, scale.id, level).claim()
 
 
-class AskedRule:
+class RuleRedundancy:
     """Whether a rule says something that no other rule says on the same boat.
 
     It is enough to look at the rules that fire beside it: of the scales it raises take the first in the order of
@@ -41,60 +41,64 @@ class AskedRule:
         rule = self.rule
         says = f"{rule.id} says something that no other rule says."
         goals = frozenset(scale for scale, _ in rule.raises) | derived_read(self.kb, rule)
-        text = f"{sorted(map(clause_text, self.conjuncts))} {effects_text(rule)}"
+        text = f"{sorted(map(conjunct_text, self.conjuncts))} {effects_text(rule)}"
         return Claim(
-            "use",
+            "nonvacuity",
             rule.id,
             says,
             goals,
             text,
             self.candidates,
-            self.matters,
-            self.is_seen,
-            somewhere=True,
+            self.adds_something,
+            self.is_shown,
+            existential=True,
             likely=self.likely,
-            hope=self.hope,
+            feasible=self.feasible,
         )
 
     def candidates(self, pair: ZoneSign) -> list[tuple[ZoneSign, ...]]:
-        return grounds_for(self.kb, self.conjuncts, pair, all_alike)
+        return candidates_for(self.kb, self.conjuncts, pair, all_alike)
 
     def likely(self, pair: ZoneSign) -> bool:
         return likely(self.kb, self.conjuncts, pair)
 
-    def matters(self, ground: SymbolicSurvey) -> Question:
-        return Question(self.new_at(ground.ends["lower"][0]), (ground.survey,))
+    def adds_something(self, survey: SymbolicSurvey) -> Question:
+        return Question(self.adds_at(survey.states["lower"][0]), (survey.inputs,))
 
-    def hope(self, ground: SymbolicSurvey) -> Formula:
-        return self.new_at(ground.in_company["lower"])
+    def feasible(self, survey: SymbolicSurvey) -> Formula:
+        return self.adds_at(survey.in_context["lower"])
 
-    def new_at(self, end: SymbolicState) -> Formula:
+    def adds_at(self, state: SymbolicState) -> Formula:
         """It fires, and raises a scale higher than all others that fire."""
-        fires = end.fires.get(self.rule, False)
+        fires = state.fires.get(self.rule, False)
         if self.rule.speaks:
             return fires
-        beside = [(scale, at, f) for rule, f in end.fires.items() if rule is not self.rule for scale, at in rule.raises]
-        alone = (
+        beside = [
+            (scale, at, f) for rule, f in state.fires.items() if rule is not self.rule for scale, at in rule.raises
+        ]
+        unmatched = (
             both(no(fired) for other, reached, fired in beside if other == scale and reached >= level)
             for scale, level in self.rule.raises
         )
-        return both((fires, either(alone)))
+        return both((fires, either(unmatched)))
 
-    def is_seen(self, seen: Sequence[Seen]) -> bool:
-        return any(self.is_new(judged.lower) for one in seen for judged in one.judged)
+    def is_shown(self, surveys: Sequence[EvaluatedSurvey]) -> bool:
+        return any(self.adds(judged.lower) for survey in surveys for judged in survey.evaluations)
 
-    def is_new(self, end: Fixpoint) -> bool:
-        if all(firing.rule is not self.rule for firing in end.firings):
+    def adds(self, fixpoint: Fixpoint) -> bool:
+        if all(firing.rule is not self.rule for firing in fixpoint.firings):
             return False
         if self.rule.speaks:
             return True
-        beside = [effect for firing in end.firings if firing.rule is not self.rule for effect in firing.rule.raises]
+        beside = [
+            effect for firing in fixpoint.firings if firing.rule is not self.rule for effect in firing.rule.raises
+        ]
         return any(
             all(reached < level for other, reached in beside if other == scale) for scale, level in self.rule.raises
         )
 
 
-class AskedLevel:
+class LevelReachability:
     """Whether a derived scale ever reaches a level for certain."""
 
     def __init__(self, kb: KnowledgeBase, scale: str, level: int) -> None:
@@ -105,7 +109,7 @@ class AskedLevel:
         says = f"{self.scale} can be {self.kb.level_name(self.scale, self.level)}."
         goals = frozenset({self.scale})
         return Claim(
-            "use",
+            "nonvacuity",
             name,
             says,
             goals,
@@ -113,7 +117,7 @@ class AskedLevel:
             self.candidates,
             self.reached,
             self.is_reached,
-            somewhere=True,
+            existential=True,
             likely=self.likely,
         )
 
@@ -123,8 +127,8 @@ class AskedLevel:
     def likely(self, pair: ZoneSign) -> bool:
         return at_worst(self.kb)[pair].get(self.scale, 0) >= self.level
 
-    def reached(self, ground: SymbolicSurvey) -> Question:
-        return Question(ground.ends["lower"][0].level(self.scale, self.level), (ground.survey,))
+    def reached(self, survey: SymbolicSurvey) -> Question:
+        return Question(survey.states["lower"][0].level(self.scale, self.level), (survey.inputs,))
 
-    def is_reached(self, seen: Sequence[Seen]) -> bool:
-        return any(judged.lower.level(self.scale) >= self.level for one in seen for judged in one.judged)
+    def is_reached(self, surveys: Sequence[EvaluatedSurvey]) -> bool:
+        return any(judged.lower.level(self.scale) >= self.level for survey in surveys for judged in survey.evaluations)

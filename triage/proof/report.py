@@ -15,31 +15,31 @@ from triage.survey.read import survey_from_text
 HEADINGS: tuple[tuple[Kind, str], ...] = (
     ("promise", "Promises, over every survey there can be"),
     ("law", "Laws, over every survey there can be"),
-    ("use", "Nothing is idle"),
+    ("nonvacuity", "Nothing is idle"),
 )
 SHOWN = 3
-"""Examples for one broken claim."""
+"""Examples that are shown of one broken claim."""
 
 
-def told(kb: KnowledgeBase, outcomes: Sequence[Outcome]) -> Iterator[str]:
+def report(kb: KnowledgeBase, outcomes: Sequence[Outcome]) -> Iterator[str]:
     """Every promise and law with what became of it, and the rules for which no use was found."""
     for kind, heading in HEADINGS:
         mine = [outcome for outcome in outcomes if outcome.claim.kind == kind]
         yield heading
-        if kind == "use":
+        if kind == "nonvacuity":
             yield f"  shown   {sum(outcome.holds for outcome in mine)} of {len(mine)} rules, levels and promises matter"
         for outcome in mine:
             if not outcome.holds:
                 yield from _failing(kb, outcome)
-            elif kind != "use":
+            elif kind != "nonvacuity":
                 yield f"  proved  {outcome.claim.says}"
         yield ""
     asked = sum(outcome.asked for outcome in outcomes)
-    remembered = sum(outcome.remembered for outcome in outcomes)
+    cached = sum(outcome.cached for outcome in outcomes)
     failing = sum(not outcome.holds for outcome in outcomes)
     promises, laws = (sum(outcome.claim.kind == kind for outcome in outcomes) for kind in ("promise", "law"))
     yield (
-        f"{counted(promises, 'promise')} and {counted(laws, 'law')}, {counted(asked, 'question')}, {remembered} "
+        f"{counted(promises, 'promise')} and {counted(laws, 'law')}, {counted(asked, 'question')}, {cached} "
         f"answered before: {f'{failing} not proved' if failing else 'all proved'}."
     )
 
@@ -52,7 +52,7 @@ def _failing(kb: KnowledgeBase, outcome: Outcome) -> Iterator[str]:
         yield f"  OPEN    {claim.says}"
         times, why = counted(len(outcome.undecided), "time"), outcome.undecided[0].undecided
         yield f"          {at}: the solver gave up {times} ({why})"
-    elif claim.somewhere:
+    elif claim.existential:
         yield f"  IDLE    {at}: there is no survey of which this holds: {claim.says}"
     else:
         yield f"  BROKEN  {claim.says}"
@@ -68,12 +68,12 @@ def _example(kb: KnowledgeBase, claim: Claim, answer: Answer) -> Iterator[str]:
         yield ""
         survey = survey_from_text(example, kb)
         for judged in evaluate(kb, survey.boat, survey.findings):
-            yield from (f"          {judged.finding.id}: {line}" for line in _ends(kb, claim, judged))
+            yield from (f"          {judged.finding.id}: {line}" for line in _bounds(kb, claim, judged))
     if not answer.confirmed:
         yield "          The engines do not find this in the survey: it needs context, or the proof itself is at fault."
 
 
-def _ends(kb: KnowledgeBase, claim: Claim, judged: Evaluation) -> Iterator[str]:
+def _bounds(kb: KnowledgeBase, claim: Claim, judged: Evaluation) -> Iterator[str]:
     """What the finding comes out as on the scales that the claim speaks of."""
     for scale in OUTCOMES:
         if scale in claim.goals:

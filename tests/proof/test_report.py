@@ -10,18 +10,18 @@ from tests.inference.small import rule
 from tests.proof.asking import promise, promised, proved
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.conditions import All, AtLeast, Is
-from triage.proof.memory import Memory
+from triage.proof.cache import AnswerCache
+from triage.proof.report import report
 from triage.proof.run import Outcome
-from triage.proof.solver import SymbolicState
 from triage.proof.symbolic import Formula, Solver, Undecided
-from triage.proof.telling import told
+from triage.proof.symbolic_state import SymbolicState
 
 SOFT_RIM = All((Is("zone", ("rim",)), Is("sign", ("line",)), AtLeast("give", 2)))
 KB = promised(rule("soft", SOFT_RIM, {"verdict": 1}), promise("p/soft", SOFT_RIM, at_least={"verdict": 2}))
 
 
 def lines(kb: KnowledgeBase, *outcomes: Outcome) -> list[str]:
-    return list(told(kb, outcomes))
+    return list(report(kb, outcomes))
 
 
 def test_a_broken_promise_is_told_with_its_place_the_survey_and_what_came_of_it() -> None:
@@ -88,11 +88,11 @@ def test_what_the_solver_gave_up_is_not_proved_and_not_remembered(monkeypatch: p
         raise Undecided("timeout")
 
     monkeypatch.setattr(Solver, "can", gives_up)
-    memory = Memory()
+    cache = AnswerCache()
     kept: list[dict[str, bool]] = []
-    monkeypatch.setattr(memory, "keep", kept.append)
+    monkeypatch.setattr(cache, "store", kept.append)
 
-    outcome = proved(KB, "promise", memory=memory)["promise", "p/soft"]
+    outcome = proved(KB, "promise", cache=cache)["promise", "p/soft"]
 
     assert not outcome.holds
     assert [{}] == kept
@@ -104,7 +104,7 @@ def test_what_the_solver_gave_up_is_not_proved_and_not_remembered(monkeypatch: p
 def test_a_rule_that_nothing_shows_is_told_with_its_place() -> None:
     kb = promised(rule("soft", SOFT_RIM, {"verdict": 1}), rule("softer", SOFT_RIM, {"verdict": 1}))
 
-    outcomes = proved(kb, "use")
+    outcomes = proved(kb, "nonvacuity")
 
     (idle,) = (line for line in lines(kb, *outcomes.values()) if line.startswith("  IDLE    softer"))
     assert idle.startswith("  IDLE    softer (a test): there is no survey of which this holds: softer says something")

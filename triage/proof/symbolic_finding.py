@@ -1,21 +1,20 @@
-"""The rules as formulas, so that a solver can speak about every survey at once.
+"""Any boat and any finding as formulas: which facts are known, which scales are answered, what is presumed of others.
 
-An open boat has any facts, known or not; an open finding has a zone and a sign, and each of its scales is answered with
-any level a survey may give, or not at all. What `evaluate` works out for one survey is built here for all of them, in
-the same order: where each end starts, then stratum after stratum. `satisfies`, `related` and others mirror `evaluate`.
+A symbolic boat has any facts, known or not; a symbolic finding has a zone and a sign, and each of its scales is
+answered with any level a survey may give, or not at all.
 """
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from typing import TypeAlias
 
 from triage.inference.evaluation import Bound
-from triage.inference.program import CompiledPresumption, CompiledRule, Program, program_of
-from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
-from triage.knowledge.model import OTHER_SIDE, SIDES, KnowledgeBase, Rule
-from triage.proof.symbolic import Formula, at_least, atom, both, either, no
+from triage.inference.program import CompiledPresumption, Program
+from triage.knowledge.compiled.conjuncts import Conjunct
+from triage.knowledge.model import SIDES, KnowledgeBase
+from triage.proof.symbolic import Formula, atom, both, either, no
 
 Choice: TypeAlias = Mapping[str, Formula]
 """What a word may be: at most one of its values holds, and while none does nobody knows it."""
@@ -65,8 +64,8 @@ class SymbolicFinding:
                 self.high[scale, level] = self.shown(scale, level) or atom(f"{name}{scale}>={level}?")
                 self.limits.append(either((no(self.reading[scale, level]), self.high[scale, level])))
                 if level > kb.best(sign, scale) + 1:
-                    for end in (self.reading, self.high):
-                        self.limits.append(either((no(end[scale, level]), end[scale, level - 1])))
+                    for levels in (self.reading, self.high):
+                        self.limits.append(either((no(levels[scale, level]), levels[scale, level - 1])))
         self.sided = kb.zones[zone].sided
         self.side: Choice = {}
         if self.sided:
@@ -78,9 +77,9 @@ class SymbolicFinding:
         return scale in self.answered and level <= self.kb.best(self.sign, scale)
 
     def answered_at_least(self, scale: str, level: int, bound: Bound) -> Formula:
-        """There is an answer to the scale, and its end at this bound is this level or worse."""
-        end = self.reading if bound == "lower" else self.high
-        return both((self.answered.get(scale, False), level == 0 or end.get((scale, level), False)))
+        """There is an answer to the scale, and at this bound it is this level or worse."""
+        levels = self.reading if bound == "lower" else self.high
+        return both((self.answered.get(scale, False), level == 0 or levels.get((scale, level), False)))
 
     def known_at_least(self, scale: str, level: int, bound: Bound) -> Formula:
         """It has been answered so, or the sign's own picture shows it."""
@@ -107,8 +106,8 @@ class SymbolicFinding:
         known_to_be = either(choice.get(value, False) for value in values)
         return known_to_be if bound == "lower" else either((known_to_be, no(either(choice.values()))))
 
-    def start(self, program: Program, bound: Bound) -> dict[tuple[str, int], Formula]:
-        """The observed levels from which this end starts: `bounds.start` for every survey."""
+    def initial(self, program: Program, bound: Bound) -> dict[tuple[str, int], Formula]:
+        """The observed levels of the initial state at this bound: `bounds.initial_state` for every survey."""
         if bound == "lower":
             return {key: self.known_at_least(*key, bound) for key in self.reading}
         presumed = self.presumed(program)
@@ -160,123 +159,3 @@ class SymbolicFinding:
                 *(self.answered_at_most(scale, level) for scale, level in conjunct.bounds),
             )
         )
-
-
-class SymbolicState:
-    """One end of the range of an open finding: when each level is reached, and when each rule fires."""
-
-    def __init__(self, program: Program, finding: SymbolicFinding, bound: Bound) -> None:
-        self.program, self.finding, self.bound = program, finding, bound
-        self.levels = finding.start(program, bound)
-        self.fires: dict[Rule, Formula] = {}
-
-    def level(self, scale: str, level: int) -> Formula:
-        """The scale is at this level or worse."""
-        return level == 0 or self.levels.get((scale, level), False)
-
-    def satisfies(self, conjuncts: Iterable[Conjunct]) -> Formula:
-        """One of the conjuncts holds, but for what it asks of other findings."""
-        zone, sign = self.finding.zone, self.finding.sign
-        return either(self.tests_hold(conjunct) for conjunct in conjuncts if conjunct.fits(zone, sign))
-
-    def tests_hold(self, conjunct: Conjunct) -> Formula:
-        """Levels and words of a conjunct."""
-        levels = both(self.level(scale, level) for scale, level in conjunct.levels)
-        if levels is False:
-            return False
-        return both((levels, *(self.finding.word_is(word, values, self.bound) for word, values in conjunct.words)))
-
-    def holds(self, compiled: CompiledRule, context: Context) -> Formula:
-        """One of the rule's conjuncts holds, with what it asks of other findings."""
-        found = []
-        for conjunct in compiled.conjuncts:
-            tests = self.tests_hold(conjunct)
-            if tests is not False:
-                found.append(both((tests, *(context(quantifier, self) for quantifier in conjunct.quantifiers))))
-        return either(found)
-
-    def apply(self, stratum: int, context: Context) -> dict[tuple[str, int], list[Formula]]:
-        """What the rules of a stratum raise, and when."""
-        raised: dict[tuple[str, int], list[Formula]] = {}
-        for compiled in self.program.rules_for(self.finding.zone, self.finding.sign)[stratum]:
-            fires = self.holds(compiled, context)
-            if fires is False:
-                continue
-            self.fires[compiled.rule] = fires
-            for effect in compiled.rule.raises:
-                raised.setdefault(effect, []).append(fires)
-        return raised
-
-    def take(self, raised: Mapping[tuple[str, int], list[Formula]]) -> None:
-        """Reach what was raised, and with each level all those below it."""
-        for scale in dict.fromkeys(scale for scale, _ in raised):
-            above: Formula = False
-            for level in range(self.finding.kb.scales[scale].top, 0, -1):
-                above = either((self.level(scale, level), *raised.get((scale, level), ()), above))
-                self.levels[scale, level] = above
-
-
-Context: TypeAlias = Callable[[Quantifier, SymbolicState], Formula]
-"""Whether the other findings on the boat answer a quantifier of this one."""
-
-
-def alone(quantifier: Quantifier, mine: SymbolicState) -> Formula:  # noqa: ARG001 - the context of nobody
-    """The context of a finding that is the only one on the boat."""
-    return False
-
-
-class Havoc:
-    """Context of which nothing is known: each quantifier may hold or not, the same whoever asks and at both ends."""
-
-    def __init__(self, name: str) -> None:
-        self.name = name
-        self.answers: dict[Quantifier, Formula] = {}
-
-    def __call__(self, quantifier: Quantifier, mine: SymbolicState) -> Formula:  # noqa: ARG002 - whoever asks gets the same answer
-        if quantifier not in self.answers:
-            self.answers[quantifier] = atom(f"{self.name} {len(self.answers)}")
-        return self.answers[quantifier]
-
-
-def open_ends(
-    kb: KnowledgeBase, findings: Sequence[SymbolicFinding], bound: Bound, context: Context | None = None
-) -> list[SymbolicState]:
-    """One end of the range of these findings, which are all there are on the boat unless ``context`` says otherwise."""
-    program = program_of(kb)
-    ends = [SymbolicState(program, finding, bound) for finding in findings]
-    for stratum in range(len(program.strata)):
-        seen = context or among(ends)
-        raised = [end.apply(stratum, seen) for end in ends]
-        for end, more in zip(ends, raised, strict=True):
-            end.take(more)
-    return ends
-
-
-def among(ends: Sequence[SymbolicState]) -> Context:
-    """The context that these findings are to each other, as far as they have been judged."""
-    if len(ends) == 1:
-        return alone
-
-    def answers(quantifier: Quantifier, mine: SymbolicState) -> Formula:
-        others = [other for other in ends if other is not mine]
-        return at_least(
-            quantifier.count, [both((related(quantifier, mine, o), o.satisfies(quantifier.conjuncts))) for o in others]
-        )
-
-    return answers
-
-
-def related(quantifier: Quantifier, mine: SymbolicState, other: SymbolicState) -> Formula:
-    """Twin: same zone, other side. Same side: not known to be opposite. An unknown side counts at the upper bound."""
-    me, it, wanted = mine.finding, other.finding, {side: side for side in SIDES}
-    if quantifier.where == "anywhere":
-        return True
-    if quantifier.where == "twin":
-        if not me.sided or me.zone != it.zone:
-            return False
-        wanted = OTHER_SIDE
-    elif not (me.sided and it.sided):
-        return True
-    as_asked = either(both((me.side[side], it.side[there])) for side, there in wanted.items())
-    unknown = no(both((either(me.side.values()), either(it.side.values()))))
-    return as_asked if mine.bound == "lower" else either((as_asked, unknown))

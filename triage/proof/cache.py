@@ -1,4 +1,4 @@
-"""What was proved before: answers under a digest of all that decides them, so that only a change is asked again."""
+"""A cache of answers, each under a digest of all that decides it, so that only a change is asked again."""
 
 from __future__ import annotations
 
@@ -14,14 +14,25 @@ from triage.inference import program
 from triage.inference.program import program_of
 from triage.knowledge.compiled import conjuncts
 from triage.knowledge.model import KnowledgeBase
-from triage.proof import claims, laws, promises, scopes, solver, symbolic, symbolic_survey, text, uses
+from triage.proof import (
+    claims,
+    laws,
+    nonvacuity,
+    promises,
+    scopes,
+    symbolic,
+    symbolic_finding,
+    symbolic_state,
+    symbolic_survey,
+    text,
+)
 from triage.proof.claims import Claim
 from triage.proof.scopes import ZoneSign, could_hold
-from triage.proof.text import clause_text, effects_text
+from triage.proof.text import conjunct_text, effects_text
 from triage.resources import kept_file
 
-KEPT = 200_000
-"""Answers. Beyond that the ones used longest ago are dropped."""
+MAX_ANSWERS = 200_000
+"""Answers kept in the file; beyond that the ones used longest ago are dropped."""
 
 Written = tuple[frozenset[str], frozenset[str], str]
 """A rule at one pair: the derived scales it raises, those it reads, and its text there."""
@@ -47,7 +58,7 @@ class Digests:
         relevant = self.reaching(pair, goals)
         if (pair, relevant) not in self._known:
             everything = relevant == self.kb.derived  # then also what a rule only says
-            rules = sorted(told for raised, _, told in self.rules(pair) if raised & relevant or everything)
+            rules = sorted(written for raised, _, written in self.rules(pair) if raised & relevant or everything)
             self._known[pair, relevant] = _digest([*self.facts(pair), *self.presumptions(pair), *rules])
         return self._known[pair, relevant]
 
@@ -71,11 +82,13 @@ class Digests:
         rule, able = compiled.rule, [conjunct for conjunct in compiled.conjuncts if could_hold(self.kb, conjunct, pair)]
         if not able:
             return None
-        probed = (inner for conjunct in able for quantifier in conjunct.quantifiers for inner in quantifier.conjuncts)
-        reads = {scale for conjunct in (*able, *probed) for scale, _ in conjunct.levels}
-        told = sorted(clause_text(conjunct, placed=True) for conjunct in able)
+        of_others = (
+            inner for conjunct in able for quantifier in conjunct.quantifiers for inner in quantifier.conjuncts
+        )
+        reads = {scale for conjunct in (*able, *of_others) for scale, _ in conjunct.levels}
+        conditions = sorted(conjunct_text(conjunct, placed=True) for conjunct in able)
         raised = frozenset(scale for scale, _ in rule.raises)
-        return raised, self.kb.derived & reads, f"{told} {effects_text(rule)}"
+        return raised, self.kb.derived & reads, f"{conditions} {effects_text(rule)}"
 
     def facts(self, pair: ZoneSign) -> Iterator[str]:
         """What applies there and within which limits, and what is named."""
@@ -93,13 +106,26 @@ class Digests:
             able = [conjunct for conjunct in here if all(scale in applicable for scale, _ in conjunct.bounds)]
             presumes = sorted(effect for effect in compiled.presumption.presumes if effect[0] in applicable)
             if able and presumes:
-                yield f"{sorted(clause_text(conjunct, placed=True) for conjunct in able)} presumes {presumes}"
+                yield f"{sorted(conjunct_text(conjunct, placed=True) for conjunct in able)} presumes {presumes}"
 
 
 @cache
 def _engine() -> str:
     """Changes with the program that asks."""
-    modules = (symbolic, solver, program, conjuncts, claims, symbolic_survey, laws, promises, scopes, text, uses)
+    modules = (
+        symbolic,
+        symbolic_finding,
+        symbolic_state,
+        program,
+        conjuncts,
+        claims,
+        symbolic_survey,
+        laws,
+        promises,
+        scopes,
+        text,
+        nonvacuity,
+    )
     sources = [Path(str(module.__file__)).read_text(encoding="utf-8") for module in modules]
     return _digest([version("z3-solver"), *sources])
 
@@ -108,13 +134,13 @@ def _digest(parts: Iterable[str]) -> str:
     return hashlib.sha256("\n".join(parts).encode()).hexdigest()
 
 
-def usual_file() -> Path | None:
-    """Where answers are kept between runs, in the one folder for such things; None when keeping is turned off."""
+def default_file() -> Path | None:
+    """Where answers are cached between runs, in the one folder for such things; None when caching is turned off."""
     return kept_file("proofs.sqlite")
 
 
-class Memory:
-    """Answers by digest, in one file; without a file, or when it cannot be used, nothing is remembered."""
+class AnswerCache:
+    """Answers by digest, in one file; without a file, or when it cannot be used, nothing is cached."""
 
     def __init__(self, file: Path | None = None, *, fresh: bool = False) -> None:
         """``fresh``: nothing that stands in the file is used."""
@@ -124,13 +150,13 @@ class Memory:
             if base and not fresh:
                 self.answers = {key: bool(found) for key, found in base.execute("SELECT digest, found FROM answers")}
 
-    def keep(self, used: dict[str, bool]) -> None:
-        """Keep these answers as the ones used last."""
+    def store(self, used: dict[str, bool]) -> None:
+        """Store these answers as the ones used last."""
         with self._open() as base:
             if base:
                 base.executemany("DELETE FROM answers WHERE digest = ?", [(digest,) for digest in used])
                 base.executemany("INSERT INTO answers VALUES (?, ?)", list(used.items()))
-                base.execute("DELETE FROM answers WHERE rowid <= (SELECT MAX(rowid) FROM answers) - ?", [KEPT])
+                base.execute("DELETE FROM answers WHERE rowid <= (SELECT MAX(rowid) FROM answers) - ?", [MAX_ANSWERS])
                 base.commit()
 
     @contextmanager
