@@ -16,7 +16,15 @@ from tests.strategies import boats_with_findings
 from triage.asking.probabilities import damaged_chance, level_chances
 from triage.asking.suggest import WITH_ALL, Option, Resources, ranked
 from triage.conclusions.ranges import is_open, outcome
-from triage.dialogue.interview import add_finding, answer, moved, next_question, plainly, question_about, usual
+from triage.dialogue.interview import (
+    add_finding,
+    answer,
+    change_in_verdict,
+    next_question,
+    outcome_sentence,
+    question_about,
+    typical_outcome,
+)
 from triage.dialogue.question import Done, Question
 from triage.errors import BadSurvey
 from triage.inference.evaluate import evaluate
@@ -263,9 +271,9 @@ def test_whether_a_closed_space_lies_behind_is_a_fact_of_the_place(kb: Knowledge
 def test_what_an_answer_did_is_told_with_its_reason(kb: KnowledgeBase) -> None:
     survey, mark = begin(kb, "side_deck", "parallel_cracks")
 
-    better = moved(kb, survey, answer(kb, survey, mark, "panel_give", "firm"), mark)
-    worse = moved(kb, survey, answer(kb, survey, mark, "panel_give", "very soft"), mark)
-    unmoved = moved(kb, survey, answer(kb, survey, mark, "crack_length", "short"), mark)
+    better = change_in_verdict(kb, survey, answer(kb, survey, mark, "panel_give", "firm"), mark)
+    worse = change_in_verdict(kb, survey, answer(kb, survey, mark, "panel_give", "very soft"), mark)
+    unmoved = change_in_verdict(kb, survey, answer(kb, survey, mark, "crack_length", "short"), mark)
 
     assert better.startswith("Now cosmetic; before, still between cosmetic and structural.")
     assert worse.startswith("Now structural; before, still between cosmetic and structural.")
@@ -276,14 +284,14 @@ def test_what_an_answer_did_is_told_with_its_reason(kb: KnowledgeBase) -> None:
 def test_what_is_usual_is_said_in_words_as_an_estimate_and_never_once_settled(kb: KnowledgeBase) -> None:
     survey, mark = begin(kb, "foredeck", "crazing")
 
-    said = usual(kb, survey, mark)
+    said = typical_outcome(kb, survey, mark)
 
     assert said.startswith("Most marks like this turn out as “cosmetic”.")
     assert "our estimate" in said
     assert "clears nothing" in said
     assert "%" not in said
-    assert said == usual(kb, survey, mark)
-    assert "" == usual(kb, answer(kb, survey, mark, "panel_give", "firm"), mark)
+    assert said == typical_outcome(kb, survey, mark)
+    assert "" == typical_outcome(kb, answer(kb, survey, mark, "panel_give", "firm"), mark)
 
 
 def test_bad_answers_make_damage_likelier_and_good_ones_less_likely(kb: KnowledgeBase) -> None:
@@ -322,4 +330,4 @@ def test_every_reading_and_every_mark_has_its_frequencies(kb: KnowledgeBase) -> 
     ],
 )
 def test_may_she_is_answered_in_one_sentence(kb: KnowledgeBase, best: str, worst: str, said: str) -> None:
-    assert said == plainly(kb, "afloat", best, worst, "It gives.")
+    assert said == outcome_sentence(kb, "afloat", best, worst, "It gives.")

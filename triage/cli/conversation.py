@@ -11,7 +11,14 @@ from triage.cli.showing import show_end, show_how, show_question
 from triage.cli.terminal import listen, number_of, say, show_choices
 from triage.concluding.assess import assess_survey
 from triage.conclusions.ranges import place_of
-from triage.dialogue.interview import answer, moved, next_question, plainly, question_about, usual
+from triage.dialogue.interview import (
+    answer,
+    change_in_verdict,
+    next_question,
+    outcome_sentence,
+    question_about,
+    typical_outcome,
+)
 from triage.dialogue.question import Done, Question
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
@@ -142,7 +149,7 @@ class Conversation:
         if not self.survey.findings or outcome not in answers:
             return "Tell me first what you see, and where."
         said = answers[outcome]
-        return plainly(self.kb, outcome, said.range.best, said.range.worst, said.because)
+        return outcome_sentence(self.kb, outcome, said.range.best, said.range.worst, said.because)
 
     def turn(self, to: str) -> None:
         if to == "back":
@@ -219,8 +226,8 @@ class Conversation:
             say(f"Noted: {self.kb.scales[question.ask].levels[reading.high].phrase}.")
         elif reading is not None:
             say("Noted: could not tell. It is not asked again.")
-        say(moved(self.kb, self.survey, survey, question.finding))
-        says = usual(self.kb, survey, question.finding)
+        say(change_in_verdict(self.kb, self.survey, survey, question.finding))
+        says = typical_outcome(self.kb, survey, question.finding)
         if says != self.usual:
             say(says or "What is usual no longer says which way it goes.")
             self.usual = says

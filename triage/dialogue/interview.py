@@ -100,7 +100,7 @@ def question_about(kb: KnowledgeBase, survey: Survey, finding: str, ask: str) ->
     return view.question(option, len(ranked(kb, view.judged, view.whatif)))
 
 
-def moved(kb: KnowledgeBase, before: Survey, after: Survey, finding: str) -> str:
+def change_in_verdict(kb: KnowledgeBase, before: Survey, after: Survey, finding: str) -> str:
     """What the last answer did to the range of the verdict, and why, in a sentence or two."""
     old, new = View(kb, before, finding), View(kb, after, finding)
     was, now = old.judged.interval(VERDICT), new.judged.interval(VERDICT)
@@ -114,7 +114,7 @@ def moved(kb: KnowledgeBase, before: Survey, after: Survey, finding: str) -> str
     return f"{told} {presumed.presumption.because if presumed else ''}".strip()
 
 
-def usual(kb: KnowledgeBase, survey: Survey, finding: str) -> str:
+def typical_outcome(kb: KnowledgeBase, survey: Survey, finding: str) -> str:
     """What most marks like this turn out to be; empty when none of the verdicts still open stands out.
 
     An estimate from how often things are met, told in words; it is no promise and it clears nothing.
@@ -131,7 +131,7 @@ def usual(kb: KnowledgeBase, survey: Survey, finding: str) -> str:
     return f"{often} as “{kb.level_name(VERDICT, level)}”. That is our estimate of what is usual; it clears nothing."
 
 
-def plainly(kb: KnowledgeBase, scale: str, best: str, worst: str, because: str) -> str:
+def outcome_sentence(kb: KnowledgeBase, scale: str, best: str, worst: str, because: str) -> str:
     """May she, in one sentence: yes or no, and why. ``best`` and ``worst`` are the ends of the range, by name."""
     levels = kb.scales[scale].levels
     names = [level.name for level in levels]
