@@ -22,7 +22,8 @@ def survey_text(survey: Survey) -> str:
         "boat": _boat(survey.boat),
         "visit": _told(visit),
         "history": dict(survey.history),
-        "findings": [_finding(finding) for finding in survey.findings],
+        "findings": [finding_entries(finding) for finding in survey.findings],
+        "conversation": dict(survey.conversation),
     }
     return yaml.dump(_told(plain), Dumper=_InFull, allow_unicode=True, sort_keys=False, width=110)
 
@@ -59,7 +60,8 @@ def _boat(boat: Boat) -> dict[str, Any]:
     return _told({"name": boat.name, "length": length, "facts": facts, "encloses_buoyancy": buoyant})
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def finding_entries(finding: Finding) -> dict[str, Any]:
+    """A finding as it stands in a survey file."""
     return _told(
         {
             "id": finding.id,
