@@ -93,7 +93,7 @@ def test_an_edit_that_was_made_is_the_same_after_it_was_written_down(kb: Knowled
 
 def test_several_edits_are_undone_in_one_go(kb: KnowledgeBase) -> None:
     survey = wagtail(PLATE, deck="single")
-    done = [
+    done: list[Edit] = [
         SetFact("deck", COULD_NOT_TELL),
         SetReading("plate", "fitting_play", None),
         AddFinding(replace(PLATE, id="other", side="starboard")),

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +10,7 @@ import yaml
 from triage.knowledge.model import BUOYANCY
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.readings import COULD_NOT_TELL
+from triage.survey.writing import write_whole
 
 
 def survey_text(survey: Survey) -> str:
@@ -37,15 +36,7 @@ class _InFull(yaml.SafeDumper):
 
 def write_survey(survey: Survey, file: Path) -> None:
     """Write the survey to a file, whole or not at all."""
-    file.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}.")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as stream:
-            stream.write(survey_text(survey))
-        os.replace(name, file)
-    except BaseException:
-        os.unlink(name)
-        raise
+    write_whole(file, survey_text(survey))
 
 
 def _boat(boat: Boat) -> dict[str, Any]:
