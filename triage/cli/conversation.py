@@ -15,10 +15,10 @@ from triage.dialogue.interview import (
     answer,
     change_in_verdict,
     next_question,
-    outcome_sentence,
     question_about,
     typical_outcome,
 )
+from triage.dialogue.phrases import outcome_sentence
 from triage.dialogue.question import Done, Question
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase

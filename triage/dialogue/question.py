@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, in_words, question_of, suggestions
@@ -78,6 +78,33 @@ class Done:
     why: tuple[str, ...]
     would_change: tuple[str, ...]
     standing: Standing
+
+
+class _SameThings:
+    """What a view is of; the same only if it is the very same knowledge and survey."""
+
+    def __init__(self, kb: KnowledgeBase, survey: Survey, finding: str) -> None:
+        self.kb, self.survey, self.finding = kb, survey, finding
+
+    def __eq__(self, other: object) -> bool:
+        return (
+            isinstance(other, _SameThings)
+            and (self.kb is other.kb and self.survey is other.survey)
+            and self.finding == other.finding
+        )
+
+    def __hash__(self) -> int:
+        return hash((id(self.kb), id(self.survey), self.finding))
+
+
+def view_of(kb: KnowledgeBase, survey: Survey, finding: str) -> View:
+    """The view of a finding; the last few are kept, for a step says several things about one and the one before."""
+    return _view_of(_SameThings(kb, survey, finding))
+
+
+@lru_cache(maxsize=4)
+def _view_of(what: _SameThings) -> View:
+    return View(what.kb, what.survey, what.finding)
 
 
 class View:
