@@ -30,7 +30,7 @@ from triage.inference.forward import forward
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.read import read_survey
-from triage.survey.store import Saved
+from triage.survey.store import NotSaved, Saved, Store
 from triage.survey.write import write_survey
 
 MAST_WIRES = "crack where the mast wires bolt on, about an inch"
@@ -474,6 +474,24 @@ def test_an_answer_is_not_told_before_it_is_kept(talk: Talk) -> None:
 
     assert "could not be kept" in told
     assert "Noted" not in told
+
+
+def test_breaking_off_in_the_middle_of_saving_loses_nothing(
+    talk: Talk, kb: KnowledgeBase, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    talk(MAST_WIRES, YES, PORT, "quit")
+    save = Store.save
+
+    def broken_off(store: Store, survey: Survey) -> Saved | NotSaved:
+        monkeypatch.setattr(Store, "save", save)
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(Store, "save", broken_off)
+    result = talk("", YES, "still")
+
+    assert 1 == result.exit_code
+    assert "Everything is kept in survey.yaml" in result.output
+    assert {"crack_length", "fitting_play"} == set(kept(kb).findings[0].readings)
 
 
 @pytest.mark.parametrize("name", ["x" * 201, "\x1b[31mred", "\udcff", " "], ids=["long", "escape", "bytes", "blank"])

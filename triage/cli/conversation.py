@@ -16,7 +16,7 @@ from triage.cli.typed import HELP, event_of
 from triage.dialogue import phrases
 from triage.dialogue.events import Event, New, Said
 from triage.dialogue.keeping import kept
-from triage.dialogue.messages import Left, Line, Report, SoFar
+from triage.dialogue.messages import PROMPTS, Left, Line, Report, SoFar
 from triage.dialogue.state import State
 from triage.dialogue.step import begin, joined, present, step
 from triage.errors import BadSurvey
@@ -64,9 +64,11 @@ class Conversation:
             outcome = self.save()
         while isinstance(outcome, NotSaved):
             outcome = self.save_elsewhere(outcome)
-        show(messages, brief=self.brief)
+        if isinstance(outcome, Saved) and outcome.joined:  # what is asked now may be something else
+            messages = (*(one for one in messages if not isinstance(one, PROMPTS)), *present(self.kb, self.state))
         if isinstance(outcome, Saved):
             self.tell(outcome)
+        show(messages, brief=self.brief)
         if any(isinstance(message, Report) for message in messages):
             self.part(f"For a page to send or print: triage assess {self.store.file} -o report.html")
             return True
@@ -108,10 +110,10 @@ class Conversation:
         if saved.joined:
             say(f"Somebody else has written to {saved.file}; what they found is joined with what you found.")
             show([Line(phrases.clash_sentence(self.kb, saved.survey, one)) for one in saved.clashes], brief=True)
-            show(present(self.kb, self.state), brief=True)
 
     def part(self, more: str = "") -> None:
-        """The last words when somebody leaves."""
+        """The last words when somebody leaves, who may have broken off in the middle of saving."""
+        self.save()
         say()
         if self.not_kept:
             say(f"Not everything is kept: {self.store.file} could not be written: {self.not_kept}")

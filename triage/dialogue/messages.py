@@ -115,3 +115,6 @@ class Left:
 
 
 Message = Line | Points | Understood | Choices | Asked | HowTo | Noted | Ended | Refused | SoFar | Report | Left
+
+PROMPTS = (Understood, Choices, Asked, Ended)
+"""The messages that put what is being asked."""
