@@ -494,6 +494,22 @@ def test_breaking_off_in_the_middle_of_saving_loses_nothing(
     assert {"crack_length", "fitting_play"} == set(kept(kb).findings[0].readings)
 
 
+def test_breaking_off_while_it_is_looked_up_leaves_the_file_as_it_was(
+    talk: Talk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    talk(MAST_WIRES, YES, PORT, "still", "quit")
+    before = DEFAULT.read_bytes()
+
+    def broken_off(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("triage.cli.conversation.begin", broken_off)
+    result = talk("", YES)
+
+    assert 1 == result.exit_code
+    assert before == DEFAULT.read_bytes()
+
+
 @pytest.mark.parametrize("name", ["x" * 201, "\x1b[31mred", "\udcff", " "], ids=["long", "escape", "bytes", "blank"])
 def test_a_name_that_could_not_be_read_back_is_refused_at_the_door(talk: Talk, name: str) -> None:
     result = talk(MAST_WIRES, YES, PORT, "quit", options=("--boat", name))

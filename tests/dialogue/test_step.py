@@ -205,13 +205,28 @@ def test_an_error_shows_the_same_choices_in_the_same_order(kb: KnowledgeBase) ->
         assert "0 =" not in f"{refused}"
 
 
-def test_between_two_choices_is_an_answer(kb: KnowledgeBase) -> None:
-    state, _ = talk(kb, Said(MAST_WIRES), Chose(1), Chose(2, 3))
+def test_between_two_choices_is_an_answer_where_it_cannot_be_a_quantity(kb: KnowledgeBase) -> None:
+    measured, _ = talk(kb, Said(MAST_WIRES), Chose(1))
+    state, asked = step(kb, measured, Change(measured.asking.mark, "backing"))
 
-    reading = state.survey.findings[0].readings["fitting_play"]
-    assert (1, 2) == (reading.low, reading.high)
-    _, told = talk(kb, Said(MAST_WIRES), Chose(1), Chose(4, 5))
-    assert "two of its answers" in the(Refused, told).what
+    after, told = step(kb, state, Chose(2, 1))
+
+    reading = after.survey.findings[0].readings["backing"]
+    assert (0, 1) == (reading.low, reading.high)
+    assert f"Noted: {', or '.join(the(Asked, asked).choices[:2])}." == the(Noted, told).text
+    vain = len(the(Asked, asked).choices)
+    assert "two of its answers" in the(Refused, step(kb, state, Chose(1, vain))[1]).what
+    assert "1 to 2 of what?" in the(Refused, step(kb, measured, Chose(1, 2))[1]).what
+
+
+def test_a_single_word_is_no_answer_unless_it_is_the_name_of_one(kb: KnowledgeBase) -> None:
+    state, _ = talk(kb, Said(MAST_WIRES), Chose(1))
+    state, _ = step(kb, state, Change(state.asking.mark, "crack_opening"))
+
+    assert any(choice.startswith("one side moves") for choice in the(Asked, present(kb, state)).choices)
+    for said in ("one", "it", "no", "yes", "nothing"):
+        assert state == step(kb, state, Said(said))[0], said
+    assert 0 == step(kb, state, Said("nothing changes"))[0].survey.findings[0].readings["crack_opening"].high
 
 
 def test_could_not_tell_has_a_number_and_is_not_asked_again(kb: KnowledgeBase) -> None:
@@ -405,6 +420,16 @@ def test_what_cannot_be_asked_any_more_is_let_go(kb: KnowledgeBase, left: dict[s
     survey = replace(WAGTAIL, findings=(plate,))
 
     assert begin(kb, survey) == begin(kb, replace(survey, conversation=left))
+
+
+def test_what_cannot_be_asked_any_more_leaves_the_steps_that_can_be_taken_back(kb: KnowledgeBase) -> None:
+    state, _ = talk(kb, Said(MAST_WIRES), Chose(1))
+    left = kept(state)
+
+    again, _ = begin(kb, replace(left, conversation={**left.conversation, "asking": {"what": "ended", "mark": "?"}}))
+
+    assert state.undo == again.undo
+    assert "answer" == again.asking.what
 
 
 def test_a_step_that_cannot_be_taken_back_any_more_is_let_go_with_a_word(kb: KnowledgeBase) -> None:

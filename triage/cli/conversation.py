@@ -35,13 +35,14 @@ class Conversation:
         """``survey`` is what the store holds, perhaps under another name."""
         self.kb, self.store, self.survey, self.means, self.brief = kb, store, survey, means, brief
         self.state = State(survey, means=means)
-        self.not_kept = ""
+        self.begun, self.not_kept = False, ""
 
     def run(self, text: str) -> None:
         """Talk until the person finishes or leaves. Raises click.Abort when the line goes dead."""
         say("Numbers answer; “why”, “how”, “back”, “skip” and “quit” work anywhere, “help” shows all.")
         with _patience():
             self.state, messages = begin(self.kb, self.survey, self.means)
+            self.begun = True
         show([one for one in messages if not text or isinstance(one, SoFar)], brief=self.brief)
         if text:
             self.state, _ = step(self.kb, self.state, New())
@@ -80,7 +81,7 @@ class Conversation:
     def save(self) -> Saved | NotSaved | None:
         """Have everything so far on the disk; None when it is there already."""
         survey = kept(self.state)
-        if survey == self.store.survey:
+        if not self.begun or survey == self.store.survey:
             return None
         outcome = self.store.save(survey)
         self.not_kept = outcome.why if isinstance(outcome, NotSaved) else ""

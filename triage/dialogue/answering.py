@@ -111,7 +111,7 @@ class Answering:
         kb, ask = self.kb, self.asking.ask
         if could_not_tell(kb, text) or none_given(text):
             return self.record(COULD_NOT_TELL)
-        if (chosen := option_said(self.options(), text)) is not None:
+        if (chosen := option_said(self.options(), text, words=2)) is not None:  # "one" would be "one side moves"
             return chosen.then()
         if ask not in kb.scales:
             value = next((one for one in values_of(kb, ask) if same(one) == same(text)), None)
@@ -130,8 +130,10 @@ class Answering:
         return (Refused(what, hint, tuple(option.text for option in self.options())),)
 
     def between(self, first: int, last: int) -> Outcome:
-        """The answer lies between two of the choices."""
+        """The answer lies between two of the choices; where it may be measured, it could as well be a quantity."""
         ask = self.asking.ask
+        if ask in self.kb.scales and self.kb.scales[ask].measure:
+            return self.refused(phrases.of_what(f"{first} to {last}"))
         answers = answers_to(self.kb, self.survey, self.asking.mark, ask)[first - 1 : last]
         if ask not in self.kb.scales or any(one.said in (None, COULD_NOT_TELL) for one in answers):
             return self.refused(phrases.not_between(question_of(self.kb, ask)))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from triage.dialogue import phrases
-from triage.dialogue.edits import AddFinding, Edit, SetReading, apply_all
+from triage.dialogue.edits import AddFinding, Edit, SetReading, apply_all, with_id
 from triage.dialogue.following import begun
 from triage.dialogue.messages import Choices, Line, Message, Understood
 from triage.dialogue.moves import Move, Option, Outcome, option_said
@@ -26,7 +26,6 @@ from triage.listening.understand import (
 from triage.listening.understand import Understood as Heard
 from triage.parsing.quantities import in_unit
 from triage.survey.model import Finding, Survey
-from triage.survey.read import with_ids
 from triage.survey.readings import reading_of
 
 
@@ -179,7 +178,7 @@ class Describing:
             found = (draft.zone, draft.sign, side)
             mark = next((one.id for one in survey.findings if (one.zone, one.sign, one.side) == found), None)
             if mark is None:
-                adding = AddFinding(_named(survey, Finding("", *found, note=draft.text)))
+                adding = AddFinding(with_id(survey, Finding("", *found, note=draft.text)))
                 survey, back = apply_all(self.kb, survey, [adding])
                 backs, mark = [*back, *backs], adding.finding.id
             else:
@@ -242,10 +241,3 @@ def _sides(draft: Asking, *, sided: bool) -> Iterator[str | None]:
         yield from ("port", "starboard")
     else:
         yield draft.side if sided and draft.side in ("port", "starboard") else None
-
-
-def _named(survey: Survey, finding: Finding) -> Finding:
-    """The finding with an id that no other has."""
-    known = {one.id for one in survey.findings}
-    named = with_ids(replace(survey, findings=(*survey.findings, finding))).findings
-    return next(one for one in named if one.id not in known)

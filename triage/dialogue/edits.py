@@ -13,10 +13,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from triage.dialogue import phrases
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading, Survey
-from triage.survey.read import survey_from
+from triage.survey.read import survey_from, with_ids
 from triage.survey.readings import COULD_NOT_TELL, reading_of
 from triage.survey.validity import doubts, doubts_of
 from triage.survey.write import finding_entries
@@ -108,8 +109,15 @@ def find(survey: Survey, mark: str) -> Finding:
     """The finding with this id. Raises BadSurvey when there is none."""
     found = next((one for one in survey.findings if one.id == mark), None)
     if found is None:
-        raise BadSurvey([Problem(HERE, "that mark is not in the survey any more")])
+        raise BadSurvey([Problem(HERE, phrases.NO_SUCH_MARK)])
     return found
+
+
+def with_id(survey: Survey, finding: Finding) -> Finding:
+    """The finding with an id that no other has, made of place, side and sign."""
+    known = {one.id for one in survey.findings}
+    named = with_ids(replace(survey, findings=(*survey.findings, finding))).findings
+    return next(one for one in named if one.id not in known)
 
 
 def fact_of(boat: Boat, fact: str, zone: str = "") -> str | None:

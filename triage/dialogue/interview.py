@@ -11,18 +11,16 @@ over by somebody else at any point.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from triage.asking.probabilities import verdict_chances
 from triage.asking.suggest import WITH_ALL, Option, Resources, in_words, ranked
 from triage.dialogue import phrases
-from triage.dialogue.edits import SetFact, SetReading, apply, find
+from triage.dialogue.edits import AddFinding, SetFact, SetReading, apply, find, with_id
 from triage.dialogue.question import Done, Question, view_of
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, VERDICT, KnowledgeBase
 from triage.parsing.text import same
 from triage.survey.model import Finding, Survey
-from triage.survey.read import with_ids
 from triage.survey.readings import COULD_NOT_TELL, NotUnderstood, none_given, reading_of
 
 HERE: Place = Place("your answer")
@@ -48,12 +46,11 @@ def add_finding(
     if sign not in kb.offers[zone]:
         what = f"{kb.signs[sign].name} is not met at “{kb.zones[zone].name}”"
         raise BadSurvey([Problem(HERE, what, "Name another place or another mark.")])
-    known = {finding.id for finding in survey.findings}
-    taken = with_ids(replace(survey, findings=(*survey.findings, Finding("", zone, sign, side, note=note))))
-    new = next(finding.id for finding in taken.findings if finding.id not in known)
+    finding = with_id(survey, Finding("", zone, sign, side, note=note))
+    taken, _ = apply(kb, survey, AddFinding(finding))
     for scale, words in (said or {}).items():
-        taken = answer(kb, taken, new, scale, words)
-    return taken, new
+        taken = answer(kb, taken, finding.id, scale, words)
+    return taken, finding.id
 
 
 def answer(kb: KnowledgeBase, survey: Survey, finding: str, ask: str, said: str) -> Survey:

@@ -31,16 +31,14 @@ def kept(state: State) -> Survey:
     return replace(state.survey, conversation={key: value for key, value in left.items() if value})
 
 
-def resumed(kb: KnowledgeBase, survey: Survey, means: Resources) -> State | None:
-    """The state that was kept; None when none was, or when what was asked cannot be asked any more.
+def resumed(kb: KnowledgeBase, survey: Survey, means: Resources) -> tuple[State, bool]:
+    """The state that was kept, and whether it holds what was asked: perhaps that cannot be asked any more.
 
     Of the steps to take back, those are left that the knowledge still understands.
     """
     left = survey.conversation
     plain_survey = replace(survey.in_walk_order(kb), conversation={})
     asking = _asking_from(kb, plain_survey, left.get("asking", {}))
-    if asking is None:
-        return None
     undo: list[TakenBack] = []
     for entry in reversed(left.get("undo", [])):
         before = _asking_from(kb, None, entry["asking"])
@@ -52,7 +50,7 @@ def resumed(kb: KnowledgeBase, survey: Survey, means: Resources) -> State | None
             break
         undo.insert(0, TakenBack(before, edits))
     explained = frozenset(left.get("explained", ()))
-    return State(plain_survey, asking, tuple(undo[-MAX_UNDO:]), explained, means)
+    return State(plain_survey, asking or DESCRIBE, tuple(undo[-MAX_UNDO:]), explained, means), asking is not None
 
 
 def _asking(asking: Asking) -> dict[str, Any]:

@@ -34,13 +34,11 @@ class Option:
     then: Callable[[], Outcome]
 
 
-def option_said(options: Sequence[Option], text: str) -> Option | None:
-    """The one choice that was said in words: in full, or by the words it begins with and no other does."""
+def option_said(options: Sequence[Option], text: str, *, words: int = 1) -> Option | None:
+    """The one choice that was said: in full, or by the words it begins with and no other does, at least so many."""
     said = same(text).rstrip(".!")
-    if not said:
-        return None
     exactly = [one for one in options if same(one.text) == said]
-    begun = [one for one in options if _begins(same(one.text), said)]
+    begun = [one for one in options if len(said.split()) >= words and _begins(same(one.text), said)]
     return exactly[0] if exactly else begun[0] if len(begun) == 1 else None
 
 

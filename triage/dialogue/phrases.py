@@ -56,6 +56,11 @@ TELL_FIRST = "Tell me first what you see, and where."
 NOTHING_TO_REPORT = "Nothing was found or looked at yet, so there is nothing to report."
 NO_CHOICES = "There is nothing to choose from here. Say it in words."
 ONE_OF_THESE = "Please choose one of these."
+HARMLESS = "Nothing that was looked at raises it above looks."
+FIND_OUT = "Find out"
+NOTHING_MORE = "Nothing more to ask."
+CANNOT_SETTLE = "No question that is left can settle it."
+NO_SUCH_MARK = "that mark is not in the survey any more"
 SENDS_TO = "It also sends you to look at:"
 
 
@@ -125,6 +130,32 @@ def typical(verdict: str, *, most: bool) -> str:
     """What marks like this usually turn out to be."""
     often = "Most marks like this turn out" if most else "Marks like this turn out, more often than not,"
     return f"{often} as “{verdict}”. That is our estimate of what is usual; it clears nothing."
+
+
+def settled(verdict: str, because: str) -> str:
+    return f"{verdict.capitalize()}. {because}"
+
+
+def still_open(best: str, worst: str, because: str, meanwhile: str) -> str:
+    """Between two verdicts, why it may be the worse one, and what holds until it can be told."""
+    until = f" Until it can be told, {meanwhile}." if meanwhile else ""
+    return f"{verdict_so_far(best, worst)} At worst: {because}{until}"
+
+
+def named_check(how_passed: str) -> str:
+    return f"It is one of the checks that must not be left out at this place: {how_passed}"
+
+
+def could_be(because: str) -> str:
+    return f"What it could be, at worst: {because}"
+
+
+def if_so(answer: str, then: str) -> str:
+    return f"If {answer}: {then}."
+
+
+def decided_by(check: str) -> str:
+    return f"What decides it is the check “{check}”, which could not be answered yet."
 
 
 def verdict_so_far(best: str, worst: str) -> str:

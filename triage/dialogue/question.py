@@ -10,6 +10,7 @@ from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_ou
 from triage.concluding.reasons import Explanation
 from triage.conclusions.assessment import Range
 from triage.conclusions.ranges import is_open, place_of, range_of
+from triage.dialogue import phrases
 from triage.inference.forward import forward
 from triage.inference.whatif import WhatIf, rests_on
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
@@ -144,14 +145,13 @@ class View:
     def says(self) -> str:
         verdict = self.interval(VERDICT)
         if verdict.settled:
-            return f"{verdict.best.capitalize()}. {self.because or self.harmless()}"
+            return phrases.settled(verdict.best, self.because or self.harmless())
         _, worst = self.judged.interval(AFLOAT)
-        until = f" Until it can be told, {self.kb.scales[AFLOAT].levels[worst].phrase}." if worst else ""
-        at_worst = f" At worst: {self.because}"
-        return f"Can't tell yet: between {verdict.best} and {verdict.worst}.{at_worst}{until}"
+        meanwhile = self.kb.scales[AFLOAT].levels[worst].phrase if worst else ""
+        return phrases.still_open(verdict.best, verdict.worst, self.because, meanwhile)
 
     def harmless(self) -> str:
-        return self.kb.signs[self.finding.sign].harmless or "Nothing that was looked at raises it above looks."
+        return self.kb.signs[self.finding.sign].harmless or phrases.HARMLESS
 
     def question(self, option: Option, left: int) -> Question:
         kb, scale = self.kb, self.kb.scales.get(option.ask)
@@ -178,18 +178,18 @@ class View:
         kb, zone = self.kb, self.kb.zones[self.finding.zone]
         lines = []
         if any(option.ask in way for way in kb.named_sets(zone.id, self.finding.sign)):
-            lines.append(f"It is one of the checks that must not be left out at this place: {zone.how_passed}")
+            lines.append(phrases.named_check(zone.how_passed))
         if self.because and not self.interval(VERDICT).settled:
-            lines.append(f"What it could be, at worst: {self.because}")
+            lines.append(phrases.could_be(self.because))
         ends = [option.answers[0], self.whatif.levels(option.ask)[-1] if option.check else option.answers[-1]]
         for one in ends:
             choice = self.choice(option.ask, one)
-            lines.append(f"If {choice.phrase}: {choice.then}.")
+            lines.append(phrases.if_so(choice.phrase, choice.then))
         return tuple(lines)
 
     def how(self, ask: str, check: Check | None) -> How:
         if check is None:
-            return How("Find out", (how_to_find_out(self.kb, ask),), (), FINDING_OUT, "none", False, "")
+            return How(phrases.FIND_OUT, (how_to_find_out(self.kb, ask),), (), FINDING_OUT, "none", False, "")
         made = any(other in self.finding.answered for other in check.reads if other != ask)
         return How(
             check.name, check.steps, check.tools, check.minutes, check.dismantling, check.helper, check.care, made
@@ -199,13 +199,11 @@ class View:
         settled = not is_open(self.judged)
         if settled:
             turns = self.explanation.would_change()
-            would = tuple(f"If {turn.reading}: {in_words(turn.verdict)}." for turn in turns)
-            return Done(self.finding.id, True, "Nothing more to ask.", self.reasons, would, self.standing(0))
+            would = tuple(phrases.if_so(turn.reading, in_words(turn.verdict)) for turn in turns)
+            return Done(self.finding.id, True, phrases.NOTHING_MORE, self.reasons, would, self.standing(0))
         checks = suggestions(self.kb, self.judged, self.whatif)
         would = tuple(f"{check.name}: {check.question} {check.if_good} {check.if_bad}" for check in checks)
-        says = "No question that is left can settle it."
-        if checks:
-            says = f"What decides it is the check “{checks[0].name}”, which could not be answered yet."
+        says = phrases.decided_by(checks[0].name) if checks else phrases.CANNOT_SETTLE
         return Done(self.finding.id, False, says, self.reasons, would, self.standing(0))
 
 

@@ -38,10 +38,9 @@ _BARE_NUMBER = re.compile(r"\d+")
 
 def begin(kb: KnowledgeBase, survey: Survey, means: Resources = WITH_ALL) -> tuple[State, tuple[Message, ...]]:
     """A conversation about a survey: a new one, or carried on where it was left."""
-    state = resumed(kb, survey, means)
-    if state is None:
-        plain = replace(survey.in_walk_order(kb), conversation={})
-        state = State(plain, where_to_begin(kb, plain, means), means=means)
+    state, known = resumed(kb, survey, means)
+    if not known:
+        state = replace(state, asking=where_to_begin(kb, state.survey, means))
     so = (SoFar(state.survey.boat.name, so_far(kb, state.survey)),) if state.survey.findings else ()
     return state, (*so, *present(kb, state))
 
