@@ -7,6 +7,7 @@ import re
 import signal
 import subprocess
 import sys
+import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -19,11 +20,12 @@ from triage.cli import main
 from triage.cli.kept import DEFAULT, store_at
 from triage.cli.typed import event_of
 from triage.dialogue import following, interview
-from triage.dialogue.events import Chose, Said, Undo
+from triage.dialogue.events import Chose, Event, Said, Undo
 from triage.dialogue.keeping import kept as kept_state
-from triage.dialogue.messages import SoFar
+from triage.dialogue.messages import Message, SoFar
 from triage.dialogue.phrases import clash_sentence
 from triage.dialogue.question import View, view_of
+from triage.dialogue.state import State
 from triage.dialogue.step import begin, step
 from triage.inference.evaluation import Evaluation
 from triage.inference.forward import forward
@@ -508,6 +510,30 @@ def test_breaking_off_while_it_is_looked_up_leaves_the_file_as_it_was(
 
     assert 1 == result.exit_code
     assert before == DEFAULT.read_bytes()
+
+
+def test_somebody_who_waits_is_told_so_and_nobody_else(talk: Talk, monkeypatch: pytest.MonkeyPatch) -> None:
+    def slow(kb: KnowledgeBase, state: State, event: Event) -> tuple[State, tuple[Message, ...]]:
+        time.sleep(0.3)
+        return step(kb, state, event)
+
+    quick = talk(MAST_WIRES, "quit", options=("--file", "quick.yaml")).output
+    monkeypatch.setattr("triage.cli.conversation.PATIENCE", 0.1)
+    monkeypatch.setattr("triage.cli.conversation.step", slow)
+
+    assert "One moment" in talk(MAST_WIRES, "quit", options=("--file", "slow.yaml")).output
+    assert "One moment" not in quick
+
+
+def test_where_a_conversation_was_left_changes_no_report(talk: Talk) -> None:
+    talk(MAST_WIRES, YES, PORT, "still", "new", "crack", "quit")
+    text = DEFAULT.read_text(encoding="utf-8")
+    Path("bare.yaml").write_text(text.split("conversation:")[0], encoding="utf-8")
+
+    with_it, without = (CliRunner().invoke(main, ["assess", name]).stdout for name in (str(DEFAULT), "bare.yaml"))
+
+    assert "conversation:" in text
+    assert with_it == without
 
 
 @pytest.mark.parametrize("name", ["x" * 201, "\x1b[31mred", "\udcff", " "], ids=["long", "escape", "bytes", "blank"])
