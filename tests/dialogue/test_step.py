@@ -6,10 +6,10 @@ import ast
 import json
 from collections.abc import Iterable
 from dataclasses import asdict, replace
-from typing import TypeVar
+from typing import TypeVar, get_args
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tests.conftest import ROOT
@@ -48,8 +48,9 @@ from triage.dialogue.messages import (
     SoFar,
     Understood,
 )
-from triage.dialogue.state import DESCRIBE, MAX_UNDO, Asking, State, TakenBack
+from triage.dialogue.state import DESCRIBE, MAX_UNDO, Asking, State, TakenBack, What
 from triage.dialogue.step import begin, joined, present, step
+from triage.errors import BadSurvey
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.read import checked, survey_from_text
@@ -430,6 +431,61 @@ def test_what_cannot_be_asked_any_more_leaves_the_steps_that_can_be_taken_back(k
 
     assert state.undo == again.undo
     assert "answer" == again.asking.what
+
+
+WORDS = st.sampled_from(["plate", "nobody", "", "fitting_play", "deck", "cloth_state", "chainplate", "sails", BUOYANCY])
+ASKED = st.fixed_dictionaries(
+    {"what": st.sampled_from(get_args(What))},
+    optional={
+        **dict.fromkeys(("mark", "ask", "text", "zone"), WORDS),
+        "sign": st.sampled_from(["dent", "fastener_cracks", "no sign"]),
+        "side": st.sampled_from(["", "port", "both", "unknown"]),
+        "offered": st.lists(st.sampled_from(["chainplate", "dent", "nothing"]), max_size=2),
+        "sized": st.sampled_from(["yes", "no"]),
+    },
+)
+EDITS = st.fixed_dictionaries(
+    {"do": st.sampled_from(["add mark", "remove mark", "set reading", "set fact", "name boat"])},
+    optional={
+        **dict.fromkeys(("mark", "ask", "zone"), WORDS),
+        "said": st.one_of(st.none(), st.sampled_from(["still", "single", "yes", "", "9"])),
+        "finding": st.sampled_from([None, {"zone": "chainplate", "sign": "dent"}, {"zone": "x", "sign": "y"}]),
+    },
+)
+LEFT = st.fixed_dictionaries(
+    {"asking": ASKED},
+    optional={
+        "undo": st.lists(st.fixed_dictionaries({"asking": ASKED}, optional={"edits": st.lists(EDITS, max_size=2)}))
+    },
+)
+
+
+@settings(max_examples=150)
+@example(
+    left={
+        "asking": {"what": "describe"},
+        "undo": [{"asking": {"what": "marks"}, "edits": [{"do": "name boat", "said": None}]}],
+    },
+    event=Why(),
+)
+@example(left={"asking": {"what": "marks", "mark": "nobody"}}, event=Answers())
+@given(left=LEFT, event=st.sampled_from([Said(MAST_WIRES), Chose(1), Why(), How(), Skip(), Marks(), Answers()]))
+def test_whatever_a_file_says_was_left_it_can_be_taken_up_and_back(
+    kb: KnowledgeBase, left: dict[str, object], event: Event
+) -> None:
+    """A file may have been written by hand, or with other rules."""
+    plate = Finding("plate", "chainplate", "fastener_cracks", "port")
+    try:
+        survey = survey_from_text(survey_text(replace(WAGTAIL, findings=(plate,), conversation=left)), kb)
+    except BadSurvey:
+        return
+
+    state, _ = begin(kb, replace(survey, source=""))
+    for one in (event, *[Undo()] * (len(state.undo) + 1)):
+        state, messages = step(kb, state, one)
+
+        assert messages
+        assert state.survey == checked(state.survey, kb)
 
 
 def test_a_step_that_cannot_be_taken_back_any_more_is_let_go_with_a_word(kb: KnowledgeBase) -> None:

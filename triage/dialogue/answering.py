@@ -178,6 +178,10 @@ class Answering:
         asking = Asking("answer", mark, ask)
         return Answering(self.kb, State(self.survey, asking, means=self.state.means)).record(None)
 
+    def anything_about(self, mark: str) -> Outcome:
+        """Everything that can be answered about a mark, to choose one."""
+        return Move(Asking("answers", find(self.survey, mark).id)) if mark else (Refused(phrases.NO_MARK),)
+
     def focus(self, mark: str) -> Outcome:
         """Go on with a mark."""
         return Move(next_about(self.kb, self.survey, find(self.survey, mark).id, self.state.means))

@@ -92,7 +92,7 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
         case events.How():
             return answering.how()
         case events.Remove(mark):
-            return answering.remove(_meant(state, mark))
+            return answering.remove(mark or state.asking.mark)
         case events.Change(mark, ask):
             return answering.change(mark, ask)
         case events.Clear(mark, ask):
@@ -102,7 +102,7 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
         case events.Marks():
             return Move(Asking("marks")) if state.survey.findings else (Line(phrases.TELL_FIRST),)
         case events.Answers():
-            return Move(Asking("answers", mark)) if (mark := state.asking.mark) else (Refused(phrases.NO_MARK),)
+            return answering.anything_about(state.asking.mark)
         case events.Finish():
             return answering.report()
     return Move(DESCRIBE)
@@ -148,10 +148,6 @@ def _skipped(talk: Describing | Answering) -> Outcome:
     if isinstance(talk, Describing) and talk.draft.what == "side":
         return talk.on("unknown")
     return (Refused(phrases.NOTHING_TO_SKIP),)
-
-
-def _meant(state: State, mark: str) -> str:
-    return mark or state.asking.mark
 
 
 def _refused(kb: KnowledgeBase, state: State, what: str, hint: str = "") -> Refused:

@@ -72,13 +72,13 @@ class AskingForm(Form):
 
 
 class EditForm(Form):
-    """One thing to do to the survey."""
+    """One thing to do to the survey; without ``said`` an answer is taken out."""
 
     do: Literal["add mark", "remove mark", "set reading", "set fact", "name boat"]
     mark: str = ""
     ask: str = ""
     zone: str = ""
-    said: str | None = None
+    said: str = ""
     finding: FindingForm | None = None
 
 
