@@ -1,9 +1,21 @@
 """Reasoned damage assessment for small glass-fibre sailing dinghies.
 
-    from triage import assess_survey, load_knowledge, read_survey
+A survey that is written down becomes an assessment:
+
+    from triage import assess_survey, load_knowledge, read_survey, render
 
     kb = load_knowledge()
     assessment = assess_survey(read_survey("survey.yaml", kb), kb)
+    print(render(assessment, "text"))
+
+A survey that is not comes about in a conversation, which any face can hold; `step` only says what comes of an event:
+
+    from triage import Boat, Chose, Said, Survey, begin, kept, step, survey_text
+
+    state, messages = begin(kb, Survey(Boat("Wagtail"), ()))
+    state, messages = step(kb, state, Said("crack where the mast wires bolt on, port side"))
+    state, messages = step(kb, state, Chose(1))
+    print(survey_text(kept(state)))
 
 Names are imported when they are first used, so that ``triage --help`` stays quick.
 """
@@ -19,8 +31,11 @@ if TYPE_CHECKING:
     from triage.asking.suggest import Resources
     from triage.concluding.assess import assess_survey
     from triage.conclusions.assessment import Assessment
-    from triage.dialogue.interview import add_finding, answer, next_question
-    from triage.dialogue.question import Done, Question
+    from triage.dialogue.events import Chose, Said
+    from triage.dialogue.interview import add_finding
+    from triage.dialogue.keeping import kept
+    from triage.dialogue.state import State
+    from triage.dialogue.step import begin, present, step
     from triage.errors import BadInput, BadRules, BadSurvey, CannotWork, MissingExtra, Problem, TriageError
     from triage.knowledge.model import KnowledgeBase
     from triage.knowledge.store.load import load_knowledge
@@ -37,20 +52,23 @@ _HOME = {
     "BadSurvey": "triage.errors",
     "Boat": "triage.survey.model",
     "CannotWork": "triage.errors",
-    "Done": "triage.dialogue.question",
+    "Chose": "triage.dialogue.events",
     "Finding": "triage.survey.model",
     "KnowledgeBase": "triage.knowledge.model",
     "Resources": "triage.asking.suggest",
     "MissingExtra": "triage.errors",
     "Problem": "triage.errors",
-    "Question": "triage.dialogue.question",
     "Reading": "triage.survey.model",
+    "Said": "triage.dialogue.events",
+    "State": "triage.dialogue.state",
     "Survey": "triage.survey.model",
     "TriageError": "triage.errors",
-    "answer": "triage.dialogue.interview",
+    "begin": "triage.dialogue.step",
+    "kept": "triage.dialogue.keeping",
+    "present": "triage.dialogue.step",
+    "step": "triage.dialogue.step",
     "assess_survey": "triage.concluding.assess",
     "load_knowledge": "triage.knowledge.store.load",
-    "next_question": "triage.dialogue.interview",
     "read_survey": "triage.survey.read",
     "render": "triage.views.report",
     "survey_from": "triage.survey.read",
@@ -66,23 +84,26 @@ __all__ = [
     "BadSurvey",
     "Boat",
     "CannotWork",
-    "Done",
+    "Chose",
     "Finding",
     "KnowledgeBase",
     "MissingExtra",
     "Problem",
-    "Question",
     "Reading",
     "Resources",
+    "Said",
+    "State",
     "Survey",
     "TriageError",
     "add_finding",
-    "answer",
     "assess_survey",
+    "begin",
+    "kept",
     "load_knowledge",
-    "next_question",
+    "present",
     "read_survey",
     "render",
+    "step",
     "survey_from",
     "survey_text",
     "understand",

@@ -7,7 +7,8 @@ import re
 import signal
 import subprocess
 import sys
-from collections.abc import Callable
+import time
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pexpect
@@ -16,10 +17,23 @@ from click.testing import CliRunner, Result
 
 from tests.conftest import ROOT
 from triage.cli import main
-from triage.cli.kept import DEFAULT
-from triage.knowledge.model import KnowledgeBase
-from triage.survey.model import Survey
+from triage.cli.kept import DEFAULT, store_at
+from triage.cli.typed import event_of
+from triage.dialogue import following, interview
+from triage.dialogue.events import Chose, Event, Said, Undo
+from triage.dialogue.keeping import kept as kept_state
+from triage.dialogue.messages import Message, SoFar
+from triage.dialogue.question import View, view_of
+from triage.dialogue.state import State
+from triage.dialogue.step import begin, step
+from triage.inference.evaluation import Evaluation
+from triage.inference.forward import forward
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.phrases.conversation import clash_sentence
+from triage.survey.model import Boat, Finding, Survey
 from triage.survey.read import read_survey
+from triage.survey.store import NotSaved, Saved, Store
+from triage.survey.write import write_survey
 
 MAST_WIRES = "crack where the mast wires bolt on, about an inch"
 YES, PORT = "1", "1"
@@ -124,11 +138,17 @@ def test_answers_may_be_numbers_names_or_measurements(talk: Talk, kb: KnowledgeB
     )
 
 
-def test_an_answer_that_is_none_is_asked_back(talk: Talk) -> None:
-    told = in_one_line(talk(MAST_WIRES, YES, PORT, "wobbly-ish", "9", "quit").output)
+def test_an_answer_that_is_none_is_asked_back_with_the_numbers_of_the_choices(talk: Talk, kb: KnowledgeBase) -> None:
+    told = talk(MAST_WIRES, YES, PORT, "wobbly-ish", "9", "2", "quit").output
+    asked, refused, *_ = (part.split("Answer:")[0] for part in told.split("1  the fitting is still")[1:])
 
-    assert 'cannot be "wobbly-ish". Answer with 0 = still; 1 = felt not seen' in told
-    assert told.count("Does the fitting move against the boat") == 1
+    assert 'cannot be "wobbly-ish".' in in_one_line(told)
+    assert "There is no choice 9; there are 5." in in_one_line(told)
+    assert refused.split() == asked.replace("Or measure it, in mm or another unit.", "").split()
+    assert "0 =" not in told
+    assert 1 == in_one_line(told).count("Does the fitting move against the boat")
+    assert "felt but not seen" in kb.scales["fitting_play"].levels[1].phrase
+    assert 1 == kept(kb).findings[0].readings["fitting_play"].high  # the second choice is the second level, 1
 
 
 def test_why_and_how_are_told_whenever_asked(talk: Talk) -> None:
@@ -146,15 +166,46 @@ def test_somebody_who_knows_how_is_not_told(talk: Talk) -> None:
     assert "Put one hand on the fitting" not in told
 
 
-def test_back_takes_one_answer_back_and_then_the_mark(talk: Talk, kb: KnowledgeBase) -> None:
-    result = talk(MAST_WIRES, YES, PORT, "still", "back", "quit")
-    once = kept(kb)
-    talk("", YES, "back", "quit")
+def test_any_step_is_taken_back_even_after_leaving_and_coming_back(talk: Talk, kb: KnowledgeBase) -> None:
+    talk(MAST_WIRES, YES, PORT, "still", "quit")
+    once = talk("", YES, "back", "quit")
+    without_the_answer = kept(kb)
+    talk("", YES, "back", "back", "back", "back", "quit")
 
-    assert "The last answer is taken back." in result.output
-    assert {"crack_length"} == set(once.findings[0].readings)
-    assert 2 == result.output.count("Does the fitting move against the boat")
-    assert once == kept(kb)  # a conversation taken up again has nothing to take back
+    assert "The last step is taken back." in once.output
+    assert {"crack_length"} == set(without_the_answer.findings[0].readings)
+    assert "Does the fitting move against the boat" in in_one_line(once.output)
+    assert () == kept(kb).findings
+
+
+def test_it_is_taken_up_where_it_was_left(talk: Talk) -> None:
+    """The same mark, the same question, the same half-described sentence."""
+    left = talk(MAST_WIRES, YES, PORT, "still", "new", "scratches on the topside", YES, "quit").output
+    again = talk("", YES, "quit").output
+
+    assert "Which side?" in left.rsplit("Answer:", 2)[-2]
+    assert (
+        left.rsplit("Answer:", 2)[-2].split("Which side?")[1] == again.rsplit("Answer:", 2)[-2].split("Which side?")[1]
+    )
+
+    talk("", YES, PORT, "marks", "Shroud anchor on deck, port", "quit")
+    question = talk("", YES, "quit").output
+
+    assert "Shroud anchor on deck, port: Cracks from a fitting; 4 more may follow" in in_one_line(question)
+
+
+def test_a_mark_can_be_deleted_and_the_answer_of_a_settled_one_changed(talk: Talk, kb: KnowledgeBase) -> None:
+    name = kb.scales["panel_give"].name
+    told = in_one_line(
+        talk("three cracks side by side on the side deck", YES, PORT, "1", "1", "2", name, "4", "quit").output
+    )
+    changed = kept(kb)
+    talk("", YES, "delete", "quit")
+
+    assert f"{kb.scales['panel_give'].asks} (answered: firm)" in told
+    assert "Now structural; before, cosmetic." in told
+    assert 3 == changed.findings[0].readings["panel_give"].high
+    assert () == kept(kb).findings
 
 
 def test_an_earlier_answer_can_be_changed_and_any_other_given(talk: Talk, kb: KnowledgeBase) -> None:
@@ -168,30 +219,42 @@ def test_an_earlier_answer_can_be_changed_and_any_other_given(talk: Talk, kb: Kn
 
 
 def test_one_may_change_ones_mind_in_the_middle_of_anything(talk: Talk, kb: KnowledgeBase) -> None:
-    result = talk(MAST_WIRES, "back", "new", MAST_WIRES, "2", "new", MAST_WIRES, YES, PORT, "other", "back", "finish")
+    result = talk(
+        MAST_WIRES, "back", "new", MAST_WIRES, "2", "new", MAST_WIRES, YES, PORT, "other", "back", "back", "quit"
+    )
 
     assert 0 == result.exit_code, result.output
     assert () == kept(kb).findings
-    assert "Nothing was answered yet" in result.output or "Everything is kept" in result.output
+    assert "Which side?" in result.output.rsplit("taken back", 1)[1]
 
 
 def test_where_nothing_stands_out_candidates_with_pictures_are_offered_and_any_place_can_be_reached(
     talk: Talk, kb: KnowledgeBase
 ) -> None:
-    result = talk("crack", "list", "3", "4", "2", "1", "quit")
+    result = talk("crack", "none of these", "3", "4", "1", "1", "1", "quit")
     told = in_one_line(result.output)
 
-    assert "Which place is it? Give its number, say it in other words, or “list” to go round the boat." in told
+    assert "Which place is it? Choose one, or say it in other words." in told
     assert "Where is it?" in told
     assert "side_deck" == kept(kb).findings[0].zone
 
 
 def test_what_was_misunderstood_is_put_right(talk: Talk, kb: KnowledgeBase) -> None:
-    talk("dent in the foredeck", "2", "the bottom of the hull", "1", "3", "1", YES, "3", "quit")
+    talk("dent in the foredeck", "2", "the bottom of the hull", "3", "1", "4", "quit")
 
     (finding,) = kept(kb).findings
     assert "bottom" == finding.zone
     assert "dent" != finding.sign
+    assert finding.side is None
+
+
+@pytest.mark.parametrize("prompt", [(), (YES,), (YES, PORT), (YES, PORT, "other"), (YES, PORT, "marks"), ("2",)])
+def test_whether_she_may_sail_can_be_asked_at_every_prompt(talk: Talk, prompt: tuple[str, ...]) -> None:
+    talk("three cracks side by side on the side deck", YES, PORT, "new", "quit")
+
+    told = talk(MAST_WIRES, *(YES, *prompt), "can I go out in light wind?", "quit").output
+
+    assert re.search(r"(Yes|Yes, but|No|Not yet): ", in_one_line(told.rsplit("Answer:", 2)[-2]))
 
 
 def test_an_interrupted_conversation_is_kept(talk: Talk, kb: KnowledgeBase) -> None:
@@ -262,18 +325,24 @@ def hear_interrupts() -> None:
     signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
-@pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
-def test_it_runs_in_a_real_terminal_and_survives_being_interrupted(tmp_path: Path, kb: KnowledgeBase) -> None:
+def in_a_terminal(folder: Path, *arguments: str) -> pexpect.spawn[str]:
+    """``triage ask`` in a pseudo-terminal of its own."""
     environment = {**os.environ, "TERM": "dumb", "COLUMNS": "80", "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
     environment["TRIAGE_RULES_DIR"] = str(ROOT / "rules")
-    child = pexpect.spawn(
+    return pexpect.spawn(
         sys.executable,
-        ["-m", "triage", "ask", MAST_WIRES],
-        cwd=str(tmp_path),
+        ["-m", "triage", "ask", *arguments],
+        cwd=str(folder),
         env=environment,
         timeout=60,
+        encoding="utf-8",
         preexec_fn=hear_interrupts,
     )
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
+def test_it_runs_in_a_real_terminal_and_survives_being_interrupted(tmp_path: Path, kb: KnowledgeBase) -> None:
+    child = in_a_terminal(tmp_path, MAST_WIRES)
 
     child.expect("Is that right")
     child.sendline("1")
@@ -290,6 +359,237 @@ def test_it_runs_in_a_real_terminal_and_survives_being_interrupted(tmp_path: Pat
     assert 1 == child.exitstatus
     assert "starboard" == kept(kb, tmp_path / DEFAULT).findings[0].side
     assert 0 == kept(kb, tmp_path / DEFAULT).findings[0].readings["fitting_play"].high
+
+
+def killed_right_after_an_answer_was_told(folder: Path, kb: KnowledgeBase, answers: int) -> Survey:
+    """A conversation that ends with kill -9 in the moment in which the last of so many answers was told."""
+    child = in_a_terminal(folder, MAST_WIRES, "--brief")
+    child.expect("Is that right")
+    child.sendline("1")
+    child.expect("Which side")
+    child.sendline("1")
+    child.expect("Can't tell yet")
+    for _ in range(answers):
+        child.sendline("1")
+        child.expect("Noted: ")
+    assert child.pid is not None
+    os.kill(child.pid, signal.SIGKILL)
+    child.close(force=True)
+    return kept(kb, folder / DEFAULT)
+
+
+def killings(folder: Path, kb: KnowledgeBase, count: int) -> list[int]:
+    """How many answers were in the file after each; one and two in turn."""
+    found = []
+    for number in range(count):
+        (folder / str(number)).mkdir()
+        survey = killed_right_after_an_answer_was_told(folder / str(number), kb, 1 + number % 2)
+        found.append(len(survey.findings[0].readings) - 1)  # the size was said at the start
+    return found
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
+def test_what_was_told_as_noted_survives_being_killed(tmp_path: Path, kb: KnowledgeBase) -> None:
+    assert [1, 2, 1] == killings(tmp_path, kb, 3)
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
+def test_of_forty_killings_none_loses_an_answer(tmp_path: Path, kb: KnowledgeBase) -> None:
+    assert [1, 2] * 20 == killings(tmp_path, kb, 40)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
+def test_two_conversations_on_one_file_lose_nothing(tmp_path: Path, kb: KnowledgeBase) -> None:
+    first = in_a_terminal(tmp_path, MAST_WIRES, "--brief", "--file", "boat.yaml")
+    second = in_a_terminal(tmp_path, "scratches on the port topside", "--brief", "--file", "boat.yaml")
+    for child in (first, second):
+        child.expect("Is that right")
+    first.sendline("1")
+    first.expect("Which side")
+    first.sendline("1")
+    first.expect("Does the fitting move")
+    second.sendline("1")
+    second.expect("Somebody else has written to boat.yaml")
+    first.sendline("1")
+    first.expect("Somebody else has written to boat.yaml")
+    for child in (second, first):
+        child.sendline("quit")
+        child.expect("Everything is kept in boat.yaml")
+        child.expect(pexpect.EOF)
+        child.close()
+
+    found = {one.zone: set(one.readings) for one in kept(kb, tmp_path / "boat.yaml").findings}
+    assert {"chainplate", "topside"} == found.keys()
+    assert {"crack_length", "fitting_play"} == found["chainplate"]
+    assert ["boat.yaml"] == [left.name for left in tmp_path.iterdir()]
+
+
+def test_the_same_question_answered_twice_keeps_the_newer_answer_and_says_so(talk: Talk, kb: KnowledgeBase) -> None:
+    talk(MAST_WIRES, YES, PORT, "quit")
+    store = store_at(kb, DEFAULT)
+    state, _ = begin(kb, store.survey)
+    talk("", YES, "lifts or knocks", "quit")
+
+    state, _ = step(kb, state, Said("still"))
+    saved = store.save(kept_state(state))
+
+    assert isinstance(saved, Saved)
+    (clash,) = saved.clashes
+    assert "“lifts or knocks” in another conversation; “still”, which is newer, stands" in clash_sentence(
+        kb, saved.survey, clash
+    )
+    assert 0 == kept(kb).findings[0].readings["fitting_play"].high
+
+
+def test_when_the_file_cannot_be_written_nothing_is_lost_and_another_is_offered(talk: Talk, kb: KnowledgeBase) -> None:
+    talk(MAST_WIRES, YES, PORT, "quit")
+    DEFAULT.chmod(0o444)
+    before = DEFAULT.read_bytes()
+
+    told = in_one_line(talk("", YES, "still", "", "could not tell", "survey.yaml", "rescued.yaml", "quit").output)
+
+    assert "could not be kept in survey.yaml" in told
+    assert "read-only" in told
+    assert "Everything you said is still here" in told
+    assert "there is already something called survey.yaml" in told
+    assert "Everything is kept in rescued.yaml" in told
+    assert before == DEFAULT.read_bytes()
+    assert {"crack_length", "fitting_play", "backing"} == set(kept(kb, Path("rescued.yaml")).findings[0].readings)
+
+
+def test_leaving_without_another_file_says_what_was_not_kept(talk: Talk) -> None:
+    talk(MAST_WIRES, YES, PORT, "quit")
+    DEFAULT.chmod(0o444)
+
+    told = in_one_line(talk("", YES, "still", "", "quit").output)
+
+    assert "Not everything is kept: survey.yaml could not be written" in told
+    assert "Everything is kept" not in told
+
+
+def test_an_answer_is_not_told_before_it_is_kept(talk: Talk) -> None:
+    talk(MAST_WIRES, YES, PORT, "quit")
+    DEFAULT.chmod(0o444)
+
+    told = talk("", YES, "still").output  # and then the line goes dead at the question for another file
+
+    assert "could not be kept" in told
+    assert "Noted" not in told
+
+
+def test_breaking_off_in_the_middle_of_saving_loses_nothing(
+    talk: Talk, kb: KnowledgeBase, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    talk(MAST_WIRES, YES, PORT, "quit")
+    save = Store.save
+
+    def broken_off(store: Store, survey: Survey) -> Saved | NotSaved:
+        monkeypatch.setattr(Store, "save", save)
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(Store, "save", broken_off)
+    result = talk("", YES, "still")
+
+    assert 1 == result.exit_code
+    assert "Everything is kept in survey.yaml" in result.output
+    assert {"crack_length", "fitting_play"} == set(kept(kb).findings[0].readings)
+
+
+def test_breaking_off_while_it_is_looked_up_leaves_the_file_as_it_was(
+    talk: Talk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    talk(MAST_WIRES, YES, PORT, "still", "quit")
+    before = DEFAULT.read_bytes()
+
+    def broken_off(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("triage.cli.conversation.begin", broken_off)
+    result = talk("", YES)
+
+    assert 1 == result.exit_code
+    assert before == DEFAULT.read_bytes()
+
+
+def test_somebody_who_waits_is_told_so_and_nobody_else(talk: Talk, monkeypatch: pytest.MonkeyPatch) -> None:
+    def slow(kb: KnowledgeBase, state: State, event: Event) -> tuple[State, tuple[Message, ...]]:
+        time.sleep(0.3)
+        return step(kb, state, event)
+
+    quick = talk(MAST_WIRES, "quit", options=("--file", "quick.yaml")).output
+    monkeypatch.setattr("triage.cli.conversation.PATIENCE", 0.1)
+    monkeypatch.setattr("triage.cli.conversation.step", slow)
+
+    assert "One moment" in talk(MAST_WIRES, "quit", options=("--file", "slow.yaml")).output
+    assert "One moment" not in quick
+
+
+def test_where_a_conversation_was_left_changes_no_report(talk: Talk) -> None:
+    talk(MAST_WIRES, YES, PORT, "still", "new", "crack", "quit")
+    text = DEFAULT.read_text(encoding="utf-8")
+    Path("bare.yaml").write_text(text.split("conversation:")[0], encoding="utf-8")
+
+    with_it, without = (CliRunner().invoke(main, ["assess", name]).stdout for name in (str(DEFAULT), "bare.yaml"))
+
+    assert "conversation:" in text
+    assert with_it == without
+
+
+@pytest.mark.parametrize("name", ["x" * 201, "\x1b[31mred", "\udcff", " "], ids=["long", "escape", "bytes", "blank"])
+def test_a_name_that_could_not_be_read_back_is_refused_at_the_door(talk: Talk, name: str) -> None:
+    result = talk(MAST_WIRES, YES, PORT, "quit", options=("--boat", name))
+
+    assert 2 == result.exit_code
+    assert "Traceback" not in result.output
+    assert "\x1b" not in result.output
+    assert not DEFAULT.exists()
+
+
+def test_a_mark_too_many_is_refused_in_a_sentence(talk: Talk, kb: KnowledgeBase) -> None:
+    marks = tuple(Finding(f"f{number}", "side_deck", "hairline", "port") for number in range(300))
+    write_survey(Survey(Boat("Wagtail"), marks), DEFAULT)
+
+    told = in_one_line(talk("scratches on the port topside", YES, YES, "quit").output)
+
+    assert "301 findings are more than a survey holds (at most 300). Make a second survey of the others." in told
+    assert marks == tuple(sorted(kept(kb).findings, key=lambda one: int(one.id[1:])))
+
+
+def test_a_large_boat_is_taken_up_with_one_judgement_of_it(
+    talk: Talk, kb: KnowledgeBase, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """However many marks are open, one question is looked for, and the list of marks is one judgement."""
+    pairs = [(zone, sign) for zone in kb.zones for sign in kb.offers[zone] if sign != NOTHING_SEEN][:60]
+    marks = tuple(Finding(f"f{number}", zone, sign) for number, (zone, sign) in enumerate(pairs))
+    asked: set[str] = set()
+    judged: list[int] = []
+
+    def viewed(kb: KnowledgeBase, survey: Survey, mark: str) -> View:
+        asked.add(mark)
+        return view_of(kb, survey, mark)
+
+    def judge(kb: KnowledgeBase, boat: Boat, findings: Sequence[Finding]) -> tuple[Evaluation, ...]:
+        judged.append(len(findings))
+        return tuple(forward(kb, boat, findings))
+
+    monkeypatch.setattr(interview, "view_of", viewed)
+    monkeypatch.setattr(following, "forward", judge)
+
+    _, messages = begin(kb, Survey(Boat("Wagtail"), marks))
+
+    assert isinstance(messages[0], SoFar)
+    assert 60 == len(messages[0].marks)
+    assert 1 == len(asked)
+    assert [60] == judged
+
+
+def test_a_number_is_the_choice_as_shown_and_some_words_are_commands() -> None:
+    assert Chose(3) == event_of("3")
+    assert Chose(1, 2) == event_of("1 to 2") == event_of("1-2")
+    assert Said("3 cm") == event_of("3 cm")
+    assert Undo() == event_of("Back") == event_of("b")
+    assert "quit" == event_of("q")
 
 
 def test_asking_for_help_loads_nothing_heavy() -> None:

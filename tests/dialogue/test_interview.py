@@ -16,18 +16,27 @@ from tests.strategies import boats_with_findings
 from triage.asking.probabilities import damaged_chance, level_chances
 from triage.asking.suggest import WITH_ALL, Option, Resources, ranked
 from triage.conclusions.ranges import intervals, is_open
-from triage.dialogue.interview import add_finding, answer, moved, next_question, plainly, question_about, usual
+from triage.dialogue.interview import (
+    add_finding,
+    answer,
+    change_in_verdict,
+    next_question,
+    question_about,
+    typical_outcome,
+)
 from triage.dialogue.question import Done, Question
 from triage.errors import BadSurvey
 from triage.inference.evaluate import evaluate
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.knowledge.model.everyday import EverydayMark
-from triage.knowledge.store.load import load_knowledge
+from triage.parsing.documents import read_document
+from triage.phrases.conversation import outcome_sentence
 from triage.survey.model import Boat, Finding, Reading, Survey
 from triage.survey.readings import COULD_NOT_TELL
 
-EVERYDAY = load_knowledge(ROOT / "rules").everyday.marks
+MARKS = read_document((ROOT / "tests/asking/everyday_marks.yaml").read_text(encoding="utf-8"), "marks").value
+EVERYDAY = {(zone, sign): said for sign, zones in MARKS["everyday"].items() for zone, said in zones.items()}
+STRICTER = {(one["zone"], one["sign"]): one["found"] for one in MARKS["stricter"]}
 
 
 def begin(kb: KnowledgeBase, zone: str, sign: str, boat: Boat = BOAT, **answers: str) -> tuple[Survey, str]:
@@ -41,13 +50,13 @@ def asked(kb: KnowledgeBase, survey: Survey, mark: str, means: Resources = WITH_
         survey = answer(kb, survey, mark, step.ask, step.choices[0].answer)
 
 
-@pytest.mark.parametrize("mark", EVERYDAY, ids=lambda mark: f"{mark.sign}-{mark.zone}")
+@pytest.mark.parametrize(("zone", "sign"), EVERYDAY)
 def test_an_everyday_mark_that_is_harmless_settles_in_as_few_answers_as_a_practised_eye_needs(
-    kb: KnowledgeBase, mark: EverydayMark
+    kb: KnowledgeBase, zone: str, sign: str
 ) -> None:
-    fewest = max(mark.expected.answers, mark.outcome.answers)
+    fewest = max(int(said[zone, sign].split()[0]) for said in (EVERYDAY, STRICTER) if (zone, sign) in said)
 
-    questions = list(asked(kb, *begin(kb, mark.zone, mark.sign)))
+    questions = list(asked(kb, *begin(kb, zone, sign)))
 
     assert len(questions) <= fewest, [question.ask for question in questions]
 
@@ -189,7 +198,7 @@ def test_from_any_survey_a_question_is_new_answerable_and_the_last_one_comes(
         step = next_question(kb, survey, mark)
         if isinstance(step, Done):
             break
-        assert step.ask not in survey.findings[0].readings
+        assert step.ask not in next(one for one in survey.findings if one.id == mark).readings
         said = data.draw(st.sampled_from([COULD_NOT_TELL, *(choice.answer for choice in step.choices)]))
         survey = answer(kb, survey, mark, step.ask, said)
     else:
@@ -261,9 +270,9 @@ def test_whether_a_closed_space_lies_behind_is_a_fact_of_the_place(kb: Knowledge
 def test_what_an_answer_did_is_told_with_its_reason(kb: KnowledgeBase) -> None:
     survey, mark = begin(kb, "side_deck", "parallel_cracks")
 
-    better = moved(kb, survey, answer(kb, survey, mark, "panel_give", "firm"), mark)
-    worse = moved(kb, survey, answer(kb, survey, mark, "panel_give", "very soft"), mark)
-    unmoved = moved(kb, survey, answer(kb, survey, mark, "crack_length", "short"), mark)
+    better = change_in_verdict(kb, survey, answer(kb, survey, mark, "panel_give", "firm"), mark)
+    worse = change_in_verdict(kb, survey, answer(kb, survey, mark, "panel_give", "very soft"), mark)
+    unmoved = change_in_verdict(kb, survey, answer(kb, survey, mark, "crack_length", "short"), mark)
 
     assert better.startswith("Now cosmetic; before, still between cosmetic and structural.")
     assert worse.startswith("Now structural; before, still between cosmetic and structural.")
@@ -274,14 +283,14 @@ def test_what_an_answer_did_is_told_with_its_reason(kb: KnowledgeBase) -> None:
 def test_what_is_usual_is_said_in_words_as_an_estimate_and_never_once_settled(kb: KnowledgeBase) -> None:
     survey, mark = begin(kb, "foredeck", "crazing")
 
-    said = usual(kb, survey, mark)
+    said = typical_outcome(kb, survey, mark)
 
     assert said.startswith("Most marks like this turn out as “cosmetic”.")
     assert "our estimate" in said
     assert "clears nothing" in said
     assert "%" not in said
-    assert said == usual(kb, survey, mark)
-    assert "" == usual(kb, answer(kb, survey, mark, "panel_give", "firm"), mark)
+    assert said == typical_outcome(kb, survey, mark)
+    assert "" == typical_outcome(kb, answer(kb, survey, mark, "panel_give", "firm"), mark)
 
 
 def test_bad_answers_make_damage_likelier_and_good_ones_less_likely(kb: KnowledgeBase) -> None:
@@ -320,4 +329,4 @@ def test_every_reading_and_every_mark_has_its_frequencies(kb: KnowledgeBase) -> 
     ],
 )
 def test_may_she_is_answered_in_one_sentence(kb: KnowledgeBase, best: str, worst: str, said: str) -> None:
-    assert said == plainly(kb, "afloat", best, worst, "It gives.")
+    assert said == outcome_sentence(kb, "afloat", best, worst, "It gives.")

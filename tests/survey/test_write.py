@@ -61,7 +61,7 @@ def test_a_file_is_written_whole_or_not_at_all(
     before = Survey(Boat("Wagtail"), ())
     write_survey(before, file)
 
-    monkeypatch.setattr("triage.survey.write.os.replace", lambda *_: (_ for _ in ()).throw(OSError("no room")))
+    monkeypatch.setattr("os.replace", lambda *_: (_ for _ in ()).throw(OSError("no room")))
     with pytest.raises(OSError, match="no room"):
         write_survey(Survey(Boat("Dunlin"), ()), file)
 

@@ -42,21 +42,20 @@ def ask(
     """
     from triage import BadInput, load_knowledge
     from triage.asking.suggest import Resources
-    from triage.cli.conversation import Conversation, Left
-    from triage.cli.kept import Kept, find_kept
+    from triage.cli.conversation import Conversation
+    from triage.cli.kept import find_store, named, store_at
 
     try:
         kb = load_knowledge(rules)
-        kept = find_kept(kb, boat) if file is None else Kept.at(kb, file, boat)
+        store = find_store(kb) if file is None else store_at(kb, file)
+        survey = named(kb, store.survey, boat)
     except BadInput as error:
         click.echo(str(error), err=True)
         raise SystemExit(2) from None
     gc.freeze()  # the knowledge stays until the end; looking through it for garbage makes people wait
-    talk = Conversation(kb, kept, Resources(frozenset(without), alone), brief=brief)
+    talk = Conversation(kb, store, survey, Resources(frozenset(without), alone), brief=brief)
     try:
         talk.run(" ".join(text))
-    except Left:
-        talk.part()
     except (click.Abort, KeyboardInterrupt, EOFError):
         talk.part()
         raise SystemExit(1) from None

@@ -1,283 +1,138 @@
-"""The conversation itself: describe, answer one question at a time, see at once what it does, report."""
+"""The terminal's face of a conversation: a typed line in, a step, the file, and only then what comes of it."""
 
 from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
 
 import click
 
 from triage.asking.suggest import Resources
-from triage.cli.describing import Describing
-from triage.cli.kept import Kept
-from triage.cli.showing import show_end, show_how, show_question
-from triage.cli.terminal import listen, number_of, say, show_choices
-from triage.concluding.assess import assess_survey
-from triage.dialogue.interview import answer, moved, next_question, plainly, question_about, usual
-from triage.dialogue.question import Done, Question
+from triage.cli.showing import show
+from triage.cli.terminal import listen, say
+from triage.cli.typed import HELP, event_of
+from triage.dialogue.events import Event, New, Said
+from triage.dialogue.keeping import kept
+from triage.dialogue.messages import PROMPTS, Left, Line, Report, SoFar
+from triage.dialogue.state import State
+from triage.dialogue.step import begin, joined, present, step
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.understand import asked_for, could_not_tell
-from triage.phrases.words import at_side
+from triage.phrases import conversation as phrases
 from triage.survey.model import Survey
-from triage.survey.readings import COULD_NOT_TELL
-from triage.views.report import render
+from triage.survey.store import NotSaved, Saved, Store
 
-HELP = (
-    ("a number", "the answer with that number"),
-    ("3 cm, 1/2 inch …", "a measurement, where one is asked for"),
-    ("skip", "I could not tell; it is not asked again"),
-    ("why", "why this is asked and what hangs on it"),
-    ("how", "how to find out"),
-    ("back", "take the last answer back"),
-    ("other", "answer something else about this mark, or change an answer"),
-    ("new", "describe another mark"),
-    ("finish", "the report of everything so far"),
-    ("quit", "leave; everything is kept"),
-)
-_SHORT = {
-    "s": "skip",
-    "w": "why",
-    "h": "how",
-    "b": "back",
-    "o": "other",
-    "n": "new",
-    "f": "finish",
-    "q": "quit",
-    "?": "help",
-}
-
-LOOK_NEXT = 3
-"""How many further places are named at the end of a mark; the report has all."""
-
-
-class Left(Exception):
-    """The person wants to leave."""
-
-
-class Turn(Exception):
-    """The person wants something else than to answer: back, other, new or finish."""
-
-    def __init__(self, to: str) -> None:
-        self.to = to
+PATIENCE = 1.0
+"""Seconds after which somebody who waits is told so."""
 
 
 class Conversation:
-    """One conversation about one boat."""
+    """One conversation about the boat in a file."""
 
-    def __init__(self, kb: KnowledgeBase, kept: Kept, means: Resources, *, brief: bool) -> None:
-        self.kb, self.kept, self.means, self.brief = kb, kept, means, brief
-        self.mark: str | None = None
-        self.before: list[tuple[Survey, str | None]] = []
-        self.explained: set[str] = set()
-        self.usual = ""
-
-    @property
-    def survey(self) -> Survey:
-        return self.kept.survey
+    def __init__(self, kb: KnowledgeBase, store: Store, survey: Survey, means: Resources, *, brief: bool) -> None:
+        """``survey`` is what the store holds, perhaps under another name."""
+        self.kb, self.store, self.survey, self.means, self.brief = kb, store, survey, means, brief
+        self.state = State(survey, means=means)
+        self.begun, self.not_kept = False, ""
 
     def run(self, text: str) -> None:
-        """Talk until the person finishes. Raises Left or click.Abort when they leave earlier."""
+        """Talk until the person finishes or leaves. Raises click.Abort when the line goes dead."""
         say("Numbers answer; “why”, “how”, “back”, “skip” and “quit” work anywhere, “help” shows all.")
-        if self.survey.findings:
-            self.recall()
-        waiting, wish = text, ""
-        while wish != "finish":
-            try:
-                if wish:
-                    to, wish = wish, ""
-                    self.turn(to)
-                elif waiting:
-                    said, waiting = waiting, ""
-                    self.take(said)
-                elif self.mark is None:
-                    say()
-                    say("What do you see, and where? Your own words will do.")
-                    waiting = self.hear()
-                else:
-                    self.ask_on(self.mark)
-            except Turn as turn:
-                wish = turn.to
-        self.finish()
+        with _patience():
+            self.state, messages = begin(self.kb, self.survey, self.means)
+            self.begun = True
+        show([one for one in messages if not text or isinstance(one, SoFar)], brief=self.brief)
+        if text:
+            self.state, _ = step(self.kb, self.state, New())
+            self.take(Said(text))
+        while True:
+            event = event_of(listen())
+            if event == "quit":
+                self.part()
+                return
+            if event == "help":
+                for name, meaning in HELP:
+                    say(meaning, 20, f"  {name}")
+            elif self.take(event):
+                return
 
-    def part(self) -> None:
-        """The last words when somebody leaves."""
+    def take(self, event: Event) -> bool:
+        """One step: it is in the file before anything is said of it. Whether it was the last one."""
+        with _patience():
+            self.state, messages = step(self.kb, self.state, event)
+            outcome = self.save()
+        while isinstance(outcome, NotSaved):
+            outcome = self.save_elsewhere(outcome)
+        if isinstance(outcome, Saved) and outcome.joined:  # what is asked now may be something else
+            messages = (*(one for one in messages if not isinstance(one, PROMPTS)), *present(self.kb, self.state))
+        if isinstance(outcome, Saved):
+            self.tell(outcome)
+        show(messages, brief=self.brief)
+        if any(isinstance(message, Report) for message in messages):
+            self.part(f"For a page to send or print: triage assess {self.store.file} -o report.html")
+            return True
+        if any(isinstance(message, Left) for message in messages):
+            self.part()
+            return True
+        return False
+
+    def save(self) -> Saved | NotSaved | None:
+        """Have everything so far on the disk; None when it is there already."""
+        survey = kept(self.state)
+        if not self.begun or survey == self.store.survey:
+            return None
+        outcome = self.store.save(survey)
+        self.not_kept = outcome.why if isinstance(outcome, NotSaved) else ""
+        if isinstance(outcome, Saved) and outcome.joined:
+            self.state = joined(self.kb, self.state, outcome.survey)
+        return outcome
+
+    def save_elsewhere(self, failed: NotSaved) -> Saved | NotSaved | None:
+        """Say that it could not be kept, and take another file if one is named; None to go on without."""
+        say(f"This could not be kept in {self.store.file}: {failed.why} Everything you said is still here.")
+        say("Name another file, or press Return to go on; it is tried again with your next answer.")
+        name = listen("File")
+        if not name:
+            return None
+        try:
+            if Path(name).exists():
+                return NotSaved(f"there is already something called {name}.")
+            self.store = Store(self.kb, Path(name), Survey(self.state.survey.boat, ()))
+        except (BadSurvey, OSError) as error:
+            return NotSaved(f"{error}.")
+        return self.save()
+
+    def tell(self, saved: Saved) -> None:
+        """What somebody else has done to the file meanwhile."""
+        if saved.beside is not None:
+            say(f"{saved.beside} holds something else now and is left alone; this is kept in {saved.file}.")
+        if saved.joined:
+            say(f"Somebody else has written to {saved.file}; what they found is joined with what you found.")
+            show([Line(phrases.clash_sentence(self.kb, saved.survey, one)) for one in saved.clashes], brief=True)
+
+    def part(self, more: str = "") -> None:
+        """The last words when somebody leaves, who may have broken off in the middle of saving."""
+        self.save()
         say()
-        if self.kept.file.exists():
-            say(f"Everything is kept in {self.kept.file}. Carry on with: triage ask --file {self.kept.file}")
+        if self.not_kept:
+            say(f"Not everything is kept: {self.store.file} could not be written: {self.not_kept}")
+        elif self.store.exists:
+            more = more or f"Carry on with: triage ask --file {self.store.file}"
+            say(f"Everything is kept in {self.store.file}. {more}")
         else:
             say("Nothing was answered yet, so nothing is kept.")
 
-    def recall(self) -> None:
-        say(f"{self.survey.boat.name}, so far:")
-        opened = None
-        for finding in self.survey.findings:
-            step = next_question(self.kb, self.survey, finding.id, self.means)
-            where = at_side(self.kb.zones[finding.zone].name, finding.side)
-            say(f"{where}: {self.kb.signs[finding.sign].name}. {step.standing.says}", 4, "  -")
-            if opened is None and isinstance(step, Question):
-                opened = finding.id
-        self.mark = opened
 
-    def hear(self) -> str:
-        """The next line that is no command. Raises Left or Turn for those that are."""
-        while True:
-            said = listen()
-            word = _SHORT.get(said.casefold(), said.casefold())
-            if word == "quit":
-                raise Left
-            if word in ("back", "other", "new", "finish"):
-                raise Turn(word)
-            if word == "help":
-                for name, meaning in HELP:
-                    say(meaning, 20, f"  {name}")
-            elif (outcome := asked_for(self.kb, said)) is not None:
-                say(self.may_she(outcome))
-            elif said:
-                return said
-
-    def may_she(self, outcome: str) -> str:
-        """The plain answer to a question about the boat as she stands."""
-        assessment = assess_survey(self.survey, self.kb)
-        answers = {"afloat": assessment.afloat, "tow": assessment.tow}
-        finding = next((one for one in assessment.findings if one.id == self.mark), None)
-        if outcome not in answers and finding is not None:
-            answers[outcome] = finding.hands
-        if not self.survey.findings or outcome not in answers:
-            return "Tell me first what you see, and where."
-        said = answers[outcome]
-        return plainly(self.kb, outcome, said.range.best, said.range.worst, said.because)
-
-    def turn(self, to: str) -> None:
-        if to == "back":
-            self.back()
-        elif to == "new":
-            self.mark = None
-        elif self.mark is not None:
-            self.something_else(self.mark)
-
-    def back(self) -> None:
-        if not self.before:
-            say("There is nothing to take back.")
-            return
-        survey, self.mark = self.before.pop()
-        self.kept.keep(survey)
-        say("The last answer is taken back.")
-
-    def keep(self, survey: Survey, mark: str) -> None:
-        self.before.append((self.survey, self.mark))
-        self.kept.keep(survey)
-        self.mark = mark
-
-    def take(self, text: str) -> None:
-        """A sentence that describes a mark."""
-        survey, mark = Describing(self.kb, self.hear).mark(self.survey, text)
-        self.keep(survey, mark)
-        step = next_question(self.kb, survey, mark, self.means)
-        if isinstance(step, Question):
-            say(step.standing.says)
-
-    def ask_on(self, mark: str) -> None:
-        """The next question about a mark, or what came of it."""
-        step = next_question(self.kb, self.survey, mark, self.means)
-        if isinstance(step, Question):
-            self.put(step)
-        else:
-            self.conclude(step)
-
-    def put(self, question: Question) -> None:
-        """Put one question until it is answered."""
-        name = question.how.name
-        show_question(self.kb, self.survey, question, explain=not self.brief and name not in self.explained)
-        self.explained.add(name)
-        while True:
-            said = self.hear()
-            word = _SHORT.get(said.casefold(), said.casefold())
-            number = number_of(said, question.choices)
-            if word == "why":
-                for line in question.why:
-                    say(line, 4, "  -")
-                continue
-            if word == "how":
-                show_how(question.how)
-                continue
-            if word == "skip" or could_not_tell(self.kb, said):
-                said = COULD_NOT_TELL
-            elif number is not None:
-                said = question.choices[number].answer
-            try:
-                survey = answer(self.kb, self.survey, question.finding, question.ask, said)
-            except BadSurvey as error:
-                for problem in error.problems:
-                    say(f"{problem.what[:1].upper()}{problem.what[1:]}. {problem.hint}".strip())
-                continue
-            self.tell(question, survey)
-            self.keep(survey, question.finding)
-            return
-
-    def tell(self, question: Question, survey: Survey) -> None:
-        """What the answer was understood as, and what it did."""
-        finding = next(one for one in survey.findings if one.id == question.finding)
-        reading = finding.readings.get(question.ask)
-        if reading is not None and reading.high is not None:
-            say(f"Noted: {self.kb.scales[question.ask].levels[reading.high].phrase}.")
-        elif reading is not None:
-            say("Noted: could not tell. It is not asked again.")
-        say(moved(self.kb, self.survey, survey, question.finding))
-        says = usual(self.kb, survey, question.finding)
-        if says != self.usual:
-            say(says or "What is usual no longer says which way it goes.")
-            self.usual = says
-
-    def conclude(self, done: Done) -> None:
-        """What came of a mark, and what to do next."""
-        show_end(done)
-        self.look_next(done.finding)
-        say()
-        say("Describe another mark, ask whether she may sail, or give a number.")
-        choices = ["the report", "answer something else about this mark", "leave; everything is kept"]
-        show_choices(choices)
-        said = self.hear()
-        number = number_of(said, choices)
-        if _SHORT.get(said.casefold(), said.casefold()) == "why":
-            for line in done.why:
-                say(line, 4, "  -")
-        elif number is None:
-            self.take(said)
-        elif number == 0:
-            raise Turn("finish")
-        elif number == 1:
-            self.something_else(done.finding)
-        else:
-            raise Left
-
-    def look_next(self, mark: str) -> None:
-        """Where this mark sends people that nobody has looked at yet."""
-        finding = next(one for one in self.survey.findings if one.id == mark)
-        sent = [one for one in assess_survey(self.survey, self.kb).suspicions if finding.id in one.come_from]
-        if sent:
-            say("It also sends you to look at:")
-        for one in sent[:LOOK_NEXT]:
-            say(f"{one.place}{f', {one.side}' if one.side else ''}: {one.mark.lower()}? {one.because}", 4, "  -")
-
-    def something_else(self, mark: str) -> None:
-        """Any question about the mark or the boat, out of turn; an earlier answer may be changed."""
-        finding = next(one for one in self.survey.findings if one.id == mark)
-        scales = self.kb.applicable(finding.zone, finding.sign)
-        asks = [*scales, *self.kb.facts]
-        say("Which one?")
-        for number, ask in enumerate(asks, start=1):
-            told = finding.readings[ask].said if ask in finding.readings else self.survey.boat.facts.get(ask, "")
-            name = self.kb.scales[ask].name if ask in self.kb.scales else self.kb.facts[ask].asks
-            say(f"{name}{f' (answered: {told})' if told else ''}", 6, f"  {number:>2}  ")
-        chosen = number_of(self.hear(), asks)
-        if chosen is None:
-            say("That is none of them.")
-        else:
-            self.put(question_about(self.kb, self.survey, mark, asks[chosen]))
-
-    def finish(self) -> None:
-        """The same report that ``triage assess`` gives."""
-        if not self.survey.findings:
-            self.part()
-            return
-        click.echo()
-        click.echo(render(assess_survey(self.survey, self.kb), "text", colour=False))
-        say(f"Kept in {self.kept.file}. For a page to send or print: triage assess {self.kept.file} -o report.html")
+@contextmanager
+def _patience() -> Iterator[None]:
+    """Tell somebody who waits that it is not for ever."""
+    waiting = threading.Timer(PATIENCE, click.echo, ["One moment: looking through everything …"], {"err": True})
+    waiting.daemon = True
+    waiting.start()
+    try:
+        yield
+    finally:
+        waiting.cancel()
+        waiting.join()  # a line half printed is finished before anything else is

@@ -1,31 +1,91 @@
-"""How a question, its check and the end of a mark look in the terminal."""
+"""How the messages of a conversation look in the terminal."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+import click
+
 from triage.cli.terminal import say, show_choices
-from triage.dialogue.question import Done, How, Question, find
-from triage.knowledge.model import KnowledgeBase
-from triage.phrases.words import at_side
-from triage.survey.model import Survey
+from triage.dialogue import messages as told
+from triage.dialogue.question import How
+from triage.phrases import conversation as phrases
+from triage.views.report import render
 
 _COMES_OFF = {"none": "", "partial": ", a cover has to come off", "off": ", a part has to come off"}
 
 
-def show_question(kb: KnowledgeBase, survey: Survey, question: Question, *, explain: bool) -> None:
+def show(messages: Iterable[told.Message], *, brief: bool) -> None:
+    """Print them in their order; ``brief`` leaves out how each check is done."""
+    for message in messages:
+        _show(message, brief=brief)
+
+
+def _show(message: told.Message, *, brief: bool) -> None:
+    match message:
+        case told.Line(text):
+            say(text)
+        case told.Points(title, lines):
+            _points(title, lines)
+        case told.Understood():
+            _understood(message)
+        case told.Choices(text, choices):
+            say()
+            say(text)
+            show_choices(choices)
+        case told.Asked():
+            _question(message, brief=brief)
+        case told.HowTo(how):
+            _how(how)
+        case told.Noted(text, change):
+            say(text)
+            say(change)
+        case told.Ended():
+            _ended(message)
+        case told.Refused(what, hint, choices):
+            say(f"{what} {hint}".strip())
+            if choices:
+                say(phrases.ONE_OF_THESE)
+                show_choices(choices)
+        case told.SoFar(boat, marks):
+            _points(f"{boat}, so far:", marks)
+        case told.Report(assessment):
+            click.echo()
+            click.echo(render(assessment, "text", colour=False))
+
+
+def _points(title: str, lines: Iterable[str]) -> None:
+    if title:
+        say(title)
+    for line in lines:
+        say(line, 4, "  -")
+
+
+def _understood(heard: told.Understood) -> None:
+    say()
+    say("This is how I understand it:")
+    say(f"{heard.place}. {heard.place_picture}", 9, "  Place")
+    say(f"{heard.mark}. {heard.mark_picture}", 9, "  Mark")
+    for size in (*heard.sizes, *heard.left):
+        say(size, 9, "  Size")
+
+
+def _question(asked: told.Asked, *, brief: bool) -> None:
     """The question with its choices, and how to answer it unless that is known."""
+    question = asked.question
     left = question.standing.left
     more = f"; {left - 1} more may follow" if left > 1 else ""
     say()
-    say(f"{at_side(kb.zones[find(survey, question.finding).zone].name, find(survey, question.finding).side)}{more}")
-    say(question.text)
-    if explain:
-        show_how(question.how)
-    show_choices([choice.phrase for choice in question.choices])
-    measured = f"Or measure it, in {question.unit} or another unit. " if question.unit else ""
-    say(f"{measured}“skip” if you could not tell.", 6)
+    say(f"{asked.place}{more}")
+    say(phrases.answered(question.text, asked.answered))
+    if asked.explain and not brief:
+        _how(question.how)
+    show_choices(asked.choices)
+    if question.unit:
+        say(f"Or measure it, in {question.unit} or another unit.", 6)
 
 
-def show_how(how: How) -> None:
+def _how(how: How) -> None:
     """The check step by step, with what it needs and what to take care of."""
     if how.made:
         say(f"{how.name}: you have done this already.", 4, "  -")
@@ -38,13 +98,17 @@ def show_how(how: How) -> None:
         say(f"Take care: {how.care}", 2, "  ")
 
 
-def show_end(done: Done) -> None:
-    """What came of a mark, and what would still change it."""
+def _ended(end: told.Ended) -> None:
+    """What came of a mark, what would still change it, and what to do next."""
+    done = end.done
     say()
     say(done.standing.says)
     if not done.settled:
         say(done.says)
     if done.would_change:
-        say("What would still change it:" if done.settled else "What could settle it:")
-    for line in done.would_change:
-        say(line, 4, "  -")
+        _points("What would still change it:" if done.settled else "What could settle it:", done.would_change)
+    if end.sends:
+        _points(phrases.SENDS_TO, end.sends)
+    say()
+    say(end.text)
+    show_choices(end.choices)

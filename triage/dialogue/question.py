@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, question_of, suggestions
@@ -13,6 +13,7 @@ from triage.conclusions.values import Range
 from triage.inference.forward import forward
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
+from triage.phrases import conversation as phrases
 from triage.phrases.findings import NOTHING_RAISES_IT, outcomes
 from triage.phrases.words import in_words
 from triage.survey.model import Finding, Survey
@@ -82,6 +83,33 @@ class Done:
     standing: Standing
 
 
+class _SameThings:
+    """What a view is of; the same only if it is the very same knowledge and survey."""
+
+    def __init__(self, kb: KnowledgeBase, survey: Survey, finding: str) -> None:
+        self.kb, self.survey, self.finding = kb, survey, finding
+
+    def __eq__(self, other: object) -> bool:
+        return (
+            isinstance(other, _SameThings)
+            and (self.kb is other.kb and self.survey is other.survey)
+            and self.finding == other.finding
+        )
+
+    def __hash__(self) -> int:
+        return hash((id(self.kb), id(self.survey), self.finding))
+
+
+def view_of(kb: KnowledgeBase, survey: Survey, finding: str) -> View:
+    """The view of a finding; the last few are kept, for a step says several things about one and the one before."""
+    return _view_of(_SameThings(kb, survey, finding))
+
+
+@lru_cache(maxsize=4)
+def _view_of(what: _SameThings) -> View:
+    return View(what.kb, what.survey, what.finding)
+
+
 class View:
     """One finding of a survey, judged, with all that can be said about it."""
 
@@ -115,11 +143,10 @@ class View:
     def says(self) -> str:
         verdict = self.interval(VERDICT)
         if verdict.settled:
-            return f"{verdict.best.capitalize()}. {self.because or self.harmless()}"
+            return phrases.settled(verdict.best, self.because or self.harmless())
         _, worst = self.judged.interval(AFLOAT)
-        until = f" Until it can be told, {self.kb.scales[AFLOAT].levels[worst].phrase}." if worst else ""
-        at_worst = f" At worst: {self.because}"
-        return f"Can't tell yet: between {verdict.best} and {verdict.worst}.{at_worst}{until}"
+        meanwhile = self.kb.scales[AFLOAT].levels[worst].phrase if worst else ""
+        return phrases.still_open(verdict.best, verdict.worst, self.because, meanwhile)
 
     def harmless(self) -> str:
         return self.kb.signs[self.finding.sign].harmless or NOTHING_RAISES_IT
@@ -149,18 +176,18 @@ class View:
         kb, zone = self.kb, self.kb.zones[self.finding.zone]
         lines = []
         if any(option.ask in way for way in kb.named_sets(zone.id, self.finding.sign)):
-            lines.append(f"It is one of the checks that must not be left out at this place: {zone.how_passed}")
+            lines.append(phrases.named_check(zone.how_passed))
         if self.because and not self.interval(VERDICT).settled:
-            lines.append(f"What it could be, at worst: {self.because}")
+            lines.append(phrases.could_be(self.because))
         ends = [option.answers[0], self.whatif.levels(option.ask)[-1] if option.check else option.answers[-1]]
         for one in ends:
             choice = self.choice(option.ask, one)
-            lines.append(f"If {choice.phrase}: {choice.then}.")
+            lines.append(phrases.if_so(choice.phrase, choice.then))
         return tuple(lines)
 
     def how(self, ask: str, check: Check | None) -> How:
         if check is None:
-            return How("Find out", (how_to_find_out(self.kb, ask),), (), FINDING_OUT, "none", False, "")
+            return How(phrases.FIND_OUT, (how_to_find_out(self.kb, ask),), (), FINDING_OUT, "none", False, "")
         made = any(other in self.finding.answered for other in check.reads if other != ask)
         return How(
             check.name, check.steps, check.tools, check.minutes, check.dismantling, check.helper, check.care, made
@@ -170,13 +197,11 @@ class View:
         settled = not is_open(self.judged)
         if settled:
             turns = self.explanation.would_change()
-            would = tuple(f"If {turn.reading.phrase}: {in_words(turn.verdict)}." for turn in turns)
-            return Done(self.finding.id, True, "Nothing more to ask.", self.reasons, would, self.standing(0))
+            would = tuple(phrases.if_so(turn.reading.phrase, in_words(turn.verdict)) for turn in turns)
+            return Done(self.finding.id, True, phrases.NOTHING_MORE, self.reasons, would, self.standing(0))
         checks = suggestions(self.kb, self.judged, self.whatif)
         would = tuple(f"{check.name}: {check.question} {outcomes(check)}" for check in checks)
-        says = "No question that is left can settle it."
-        if checks:
-            says = f"What decides it is the check “{checks[0].name}”, which could not be answered yet."
+        says = phrases.decided_by(checks[0].name) if checks else phrases.CANNOT_SETTLE
         return Done(self.finding.id, False, says, self.reasons, would, self.standing(0))
 
 

@@ -56,6 +56,47 @@ class FindingForm(Form):
     id: str = ""
 
 
+class AskingForm(Form):
+    """What was being asked: ``what`` kind of thing, about which ``mark``, and ``ask``, the scale or the fact."""
+
+    what: Literal["describe", "place", "leg", "spot", "mark", "confirm", "side", "answer", "answers", "marks", "ended"]
+    mark: str = ""
+    ask: str = ""
+    text: str = ""
+    zone: str = ""
+    sign: str = ""
+    side: Literal["", "port", "starboard", "both", "unknown"] = ""
+    offered: list[str] = Field(default=[], max_length=MOST_ENTRIES)
+    sized: Literal["yes", "no"] = "yes"
+    sure: Literal["yes", "no"] = "no"
+
+
+class EditForm(Form):
+    """One thing to do to the survey; without ``said`` an answer is taken out."""
+
+    do: Literal["add mark", "remove mark", "set reading", "set fact", "name boat"]
+    mark: str = ""
+    ask: str = ""
+    zone: str = ""
+    said: str = ""
+    finding: FindingForm | None = None
+
+
+class UndoForm(Form):
+    """One step of a conversation taken back: what to do to the survey, and what was being asked."""
+
+    asking: AskingForm
+    edits: list[EditForm] = Field(default=[], max_length=MOST_ENTRIES)
+
+
+class ConversationForm(Form):
+    """Where a conversation about the survey was left. Nothing is concluded from it; it may be deleted."""
+
+    asking: AskingForm
+    explained: list[str] = Field(default=[], max_length=MOST_ENTRIES)
+    undo: list[UndoForm] = Field(default=[], max_length=MOST_ENTRIES)
+
+
 class SurveyForm(Form):
     """One visit to one boat. ``history``: what its owner answers when asked for a cause, by the cause's name or id."""
 
@@ -64,3 +105,4 @@ class SurveyForm(Form):
     visit: VisitForm = VisitForm()
     history: dict[str, Literal["yes", "no", "unknown"]] = Field(default={}, max_length=MOST_ENTRIES)
     findings: list[FindingForm] = Field(default=[], max_length=MAX_FINDINGS)
+    conversation: ConversationForm | None = None

@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Mapping, Set
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Any
 
 from triage.knowledge.model import BUOYANCY, OTHER_SIDE, KnowledgeBase, Zone
 
@@ -109,7 +110,8 @@ class Boat:
 class Survey:
     """One visit to one boat. ``source`` says where it was read from, for messages.
 
-    ``history``: what the owner answered about causes, by id; yes, no or unknown.
+    ``history``: what the owner answered about causes, by id; yes, no or unknown. ``conversation``: where a conversation
+    about it was left, as a file holds it; nothing is concluded from it.
     """
 
     boat: Boat
@@ -119,6 +121,7 @@ class Survey:
     note: str = ""
     source: str = ""
     history: Mapping[str, str] = field(default_factory=dict)
+    conversation: Mapping[str, Any] = field(default_factory=dict)
 
     def in_walk_order(self, kb: KnowledgeBase) -> Survey:
         """The same survey with its findings in the order of the walk-round, whatever order they were written in."""

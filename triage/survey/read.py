@@ -99,7 +99,9 @@ class _Reader:
         for index, form in self.findings.items():
             self.rows.append(index)
             findings.append(self.finding(("findings", index), form))
-        survey = Survey(boat, tuple(findings), visit.on, visit.by, visit.note, self.document.source, history)
+        left = self.form.conversation
+        talk = left.model_dump(mode="json", exclude_unset=True) if left else {}
+        survey = Survey(boat, tuple(findings), visit.on, visit.by, visit.note, self.document.source, history, talk)
         for doubt in doubts(self.kb, survey):
             self.ask(self.as_spelt(doubt.path), self.what(doubt), doubt.hint)
         return survey

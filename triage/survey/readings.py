@@ -51,8 +51,8 @@ def reading_of(scale: Scale, answer: int | float | str) -> Reading:
 
 
 def accepted(scale: Scale) -> str:
-    """Every answer that the scale understands."""
-    steps = "; ".join(f"{number} = {level.name}" for number, level in enumerate(scale.levels))
+    """Every answer that the scale understands, in words."""
+    steps = "; ".join(level.name for level in scale.levels)  # by name: choices elsewhere are counted from 1
     measured = f", or a measurement in {scale.measure.unit}" if scale.measure else ""
     return f"Answer with {steps}{measured}, or: {COULD_NOT_TELL}."
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +10,7 @@ import yaml
 from triage.knowledge.model import BUOYANCY
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.readings import COULD_NOT_TELL
+from triage.survey.writing import write_whole
 
 
 def survey_text(survey: Survey) -> str:
@@ -22,7 +21,8 @@ def survey_text(survey: Survey) -> str:
         "boat": _boat(survey.boat),
         "visit": _told(visit),
         "history": dict(survey.history),
-        "findings": [_finding(finding) for finding in survey.findings],
+        "findings": [finding_entries(finding) for finding in survey.findings],
+        "conversation": dict(survey.conversation),
     }
     return yaml.dump(_told(plain), Dumper=_InFull, allow_unicode=True, sort_keys=False, width=110)
 
@@ -36,15 +36,7 @@ class _InFull(yaml.SafeDumper):
 
 def write_survey(survey: Survey, file: Path) -> None:
     """Write the survey to a file, whole or not at all."""
-    file.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}.")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as stream:
-            stream.write(survey_text(survey))
-        os.replace(name, file)
-    except BaseException:
-        os.unlink(name)
-        raise
+    write_whole(file, survey_text(survey))
 
 
 def _boat(boat: Boat) -> dict[str, Any]:
@@ -59,7 +51,8 @@ def _boat(boat: Boat) -> dict[str, Any]:
     return _told({"name": boat.name, "length": length, "facts": facts, "encloses_buoyancy": buoyant})
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def finding_entries(finding: Finding) -> dict[str, Any]:
+    """A finding as it stands in a survey file."""
     return _told(
         {
             "id": finding.id,

@@ -1,0 +1,230 @@
+"""Answering a question about a mark or the boat, correcting what was answered, and choosing what to talk about."""
+
+from __future__ import annotations
+
+import re
+from functools import partial
+
+from triage.asking.suggest import answer_of, question_of
+from triage.concluding.assess import assess_survey
+from triage.dialogue.answers import answered, answers_to, askable
+from triage.dialogue.edits import Edit, RemoveFinding, SetFact, SetReading, apply, find
+from triage.dialogue.following import change, named, next_about, other_open, sends
+from triage.dialogue.interview import next_question, question_about, values_of
+from triage.dialogue.messages import Asked, Choices, Ended, HowTo, Left, Line, Message, Noted, Points, Refused, Report
+from triage.dialogue.moves import Move, Option, Outcome, Says, option_said
+from triage.dialogue.question import Done
+from triage.dialogue.state import DESCRIBE, Asking, State
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.understand import could_not_tell
+from triage.parsing.text import same
+from triage.phrases import conversation as phrases
+from triage.phrases.boat import headline
+from triage.survey.model import Finding, Reading, Survey
+from triage.survey.readings import COULD_NOT_TELL, NotUnderstood, accepted, none_given, reading_of
+
+_BARE = re.compile(r"[-−]?\d+([.,/]\d+)?")
+_BETWEEN = re.compile(r"\bto\b|[–—]")
+
+
+class Answering:
+    """What can be asked and answered about the marks of a survey."""
+
+    def __init__(self, kb: KnowledgeBase, state: State) -> None:
+        self.kb, self.state, self.survey, self.asking = kb, state, state.survey, state.asking
+
+    def present(self) -> tuple[Message, ...]:
+        """What is asked now."""
+        choices = tuple(option.text for option in self.options())
+        match self.asking.what:
+            case "answer":
+                return (self.asked(choices),)
+            case "answers":
+                return (Choices(phrases.WHICH_ANSWER, choices),)
+            case "marks":
+                return (Choices(phrases.WHICH_MARK, choices),)
+            case "ended":
+                done = next_question(self.kb, self.survey, self.asking.mark, self.state.means)
+                if isinstance(done, Done):
+                    sent = sends(self.kb, self.survey, done.finding)
+                    return (Ended(done, sent, phrases.WHAT_NEXT, choices),)
+        return (Choices(phrases.WHAT_DO_YOU_SEE),)
+
+    def options(self) -> list[Option]:
+        """The choices, in their order."""
+        asking = self.asking
+        match asking.what:
+            case "answer":
+                return [
+                    Option(one.text, partial(self.record, one.said))
+                    for one in answers_to(self.kb, self.survey, asking.mark, asking.ask)
+                ]
+            case "answers":
+                return self.anything(self.finding)
+            case "marks":
+                marks = self.survey.in_walk_order(self.kb).findings
+                others = [Option(named(self.kb, one), partial(self.focus, one.id)) for one in marks]
+                return [*others, Option(phrases.SOMETHING_NEW, lambda: Move(DESCRIBE))]
+            case "ended":
+                return self.after_the_end()
+        return []
+
+    @property
+    def finding(self) -> Finding:
+        """The mark that is talked about. Raises BadSurvey when none is."""
+        return find(self.survey, self.asking.mark)
+
+    def asked(self, choices: tuple[str, ...]) -> Asked:
+        mark, ask = self.asking.mark, self.asking.ask
+        question = question_about(self.kb, self.survey, mark, ask, self.state.means)
+        place = named(self.kb, self.finding)
+        before = answered(self.kb, self.survey, self.finding, ask) or ""
+        return Asked(question, place, choices, before, question.how.name not in self.state.explained)
+
+    def anything(self, finding: Finding) -> list[Option]:
+        """Everything that can be answered about the mark or the boat, with what was; and the mark's removal."""
+        options = []
+        for ask in askable(self.kb, finding):
+            name = self.kb.scales[ask].name if ask in self.kb.scales else question_of(self.kb, ask)
+            told = answered(self.kb, self.survey, finding, ask) or ""
+            options.append(Option(phrases.answered(name, told), partial(self.change, finding.id, ask)))
+        return [*options, Option(phrases.TAKE_MARK_OUT, partial(self.remove, finding.id))]
+
+    def after_the_end(self) -> list[Option]:
+        mark = self.asking.mark
+        options = [
+            Option(phrases.THE_REPORT, self.report),
+            Option(phrases.SOMETHING_ELSE, lambda: Move(Asking("answers", mark))),
+        ]
+        if (other := other_open(self.kb, self.survey, mark)) is not None:
+            options.append(Option(phrases.next_open(named(self.kb, other)), partial(self.focus, other.id)))
+        return [*options, Option(phrases.LEAVE, lambda: (Left(),))]
+
+    def heard(self, text: str) -> Outcome | None:
+        """Words in answer to what is asked; None when they say nothing about it."""
+        if self.asking.what == "answer":
+            return self.answer_said(text)
+        chosen = option_said(self.options(), text)
+        return chosen.then() if chosen else None
+
+    def answer_said(self, text: str) -> Outcome | None:
+        """An answer in words: a level, a measurement, one of the choices, or that nobody could tell."""
+        kb, ask = self.kb, self.asking.ask
+        if could_not_tell(kb, text) or none_given(text):
+            return self.record(COULD_NOT_TELL)
+        if (chosen := option_said(self.options(), text, words=2)) is not None:  # "one" would be "one side moves"
+            return chosen.then()
+        if ask not in kb.scales:
+            value = next((one for one in values_of(kb, ask) if same(one) == same(text)), None)
+            return None if value is None else self.record(value)
+        try:
+            reading = reading_of(kb.scales[ask], text)
+        except NotUnderstood as error:
+            hint = "" if error.hint == accepted(kb.scales[ask]) else error.hint
+            return self.refused(f"{error.what}.", hint)
+        if reading.measured is None and any(_BARE.fullmatch(part.strip()) for part in _BETWEEN.split(text)):
+            return self.refused(phrases.of_what(text))  # the number of a level is shown nowhere, so it is not meant
+        return self.read(reading)
+
+    def refused(self, what: str, hint: str = "") -> Says:
+        what = f"{what[:1].upper()}{what[1:]}"
+        return (Refused(what, hint, tuple(option.text for option in self.options())),)
+
+    def between(self, first: int, last: int) -> Outcome:
+        """The answer lies between two of the choices; where it may be measured, it could as well be a quantity."""
+        ask = self.asking.ask
+        if ask in self.kb.scales and self.kb.scales[ask].measure:
+            return self.refused(phrases.of_what(f"{first} to {last}"))
+        answers = answers_to(self.kb, self.survey, self.asking.mark, ask)[first - 1 : last]
+        if ask not in self.kb.scales or any(one.said in (None, COULD_NOT_TELL) for one in answers):
+            return self.refused(phrases.not_between(question_of(self.kb, ask)))
+        return self.read(reading_of(self.kb.scales[ask], f"{answers[0].said} to {answers[-1].said}"))
+
+    def record(self, said: str | None) -> Outcome:
+        """The answer that was chosen, or none any more."""
+        ask = self.asking.ask
+        if ask in self.kb.scales:
+            return self.read(None if said is None else reading_of(self.kb.scales[ask], said))
+        after, back = apply(self.kb, self.survey, SetFact(ask, said, self.finding.zone))
+        phrase = "" if said in (None, COULD_NOT_TELL) else answer_of(self.kb, ask, str(said))
+        return self.noted(after, (back,), said, phrase)
+
+    def read(self, reading: Reading | None) -> Outcome:
+        scale = self.kb.scales[self.asking.ask]
+        after, back = apply(self.kb, self.survey, SetReading(self.asking.mark, scale.id, reading))
+        phrase = ""
+        if reading is not None and reading.low is not None and reading.high is not None:
+            ends = dict.fromkeys(scale.levels[level].phrase for level in (reading.low, reading.high))
+            phrase = ", or ".join(ends)
+        return self.noted(after, (back,), reading.said if reading else None, phrase)
+
+    def noted(self, after: Survey, backs: tuple[Edit, ...], said: str | None, phrase: str) -> Outcome:
+        """The answer is told as it was understood, with what it did; then the next question."""
+        mark = self.asking.mark
+        told = phrases.CLEARED if said is None else phrases.noted(phrase) if phrase else phrases.ATTEMPTED
+        change_told, usual = change(self.kb, self.survey, after, mark)
+        asking = next_about(self.kb, after, mark, self.state.means)
+        return Move(asking, (Noted(told, change_told), *usual), after, backs)
+
+    def change(self, mark: str, ask: str) -> Outcome:
+        """Ask something out of turn."""
+        if ask not in askable(self.kb, find(self.survey, mark)):
+            return (Refused(phrases.NOT_ASKED_THERE),)
+        return Move(Asking("answer", mark, ask))
+
+    def clear(self, mark: str, ask: str) -> Outcome:
+        """Take an answer out."""
+        if ask not in askable(self.kb, find(self.survey, mark)):
+            return (Refused(phrases.NOT_ASKED_THERE),)
+        asking = Asking("answer", mark, ask)
+        return Answering(self.kb, State(self.survey, asking, means=self.state.means)).record(None)
+
+    def anything_about(self, mark: str) -> Outcome:
+        """Everything that can be answered about a mark, to choose one."""
+        return Move(Asking("answers", find(self.survey, mark).id)) if mark else (Refused(phrases.NO_MARK),)
+
+    def focus(self, mark: str) -> Outcome:
+        """Go on with a mark."""
+        return Move(next_about(self.kb, self.survey, find(self.survey, mark).id, self.state.means))
+
+    def remove(self, mark: str) -> Outcome:
+        """Take a mark out."""
+        gone = find(self.survey, mark)
+        after, back = apply(self.kb, self.survey, RemoveFinding(mark))
+        asking = DESCRIBE if self.asking.mark == mark else self.asking
+        return Move(asking, (Line(phrases.taken_out(named(self.kb, gone))),), after, (back,))
+
+    def why(self) -> Says:
+        """Why this is asked, or why it came to this end."""
+        if self.asking.what == "answer":
+            question = question_about(self.kb, self.survey, self.asking.mark, self.asking.ask, self.state.means)
+            return (Points("", question.why),)
+        if self.asking.what == "ended":
+            done = next_question(self.kb, self.survey, self.asking.mark, self.state.means)
+            return (Points("", done.why),)
+        return (Refused(phrases.NO_REASON),)
+
+    def how(self) -> Says:
+        """How to find the answer."""
+        if self.asking.what != "answer":
+            return (Refused(phrases.NO_METHOD),)
+        question = question_about(self.kb, self.survey, self.asking.mark, self.asking.ask, self.state.means)
+        return (HowTo(question.how),)
+
+    def report(self) -> Says:
+        """Everything so far, concluded."""
+        if not self.survey.findings:
+            return (Line(phrases.NOTHING_TO_REPORT),)
+        return (Report(assess_survey(self.survey, self.kb)),)
+
+    def may_she(self, outcome: str) -> Says:
+        """The plain answer to a question about the boat as she stands."""
+        if not self.survey.findings:
+            return (Line(phrases.TELL_FIRST),)
+        assessment = assess_survey(self.survey, self.kb)
+        answers = {"afloat": assessment.afloat, "tow": assessment.tow}
+        finding = next((one for one in assessment.findings if one.id == self.asking.mark), assessment.findings[0])
+        told = answers.get(outcome, finding.hands if outcome == "hands" else None)
+        if told is None:
+            return (Line(phrases.verdict_told(headline(assessment))),)
+        return (Line(phrases.outcome_sentence(self.kb, outcome, told.range.best, told.range.worst, told.because)),)

@@ -1,0 +1,198 @@
+"""What can be done to a survey, as data, and how each of it is undone.
+
+    survey, back = apply(kb, survey, SetReading(mark, "fitting_play", Reading.at(0, "still")))
+    survey, _ = apply(kb, survey, back)
+
+An edit either gives a survey that passes the door or raises BadSurvey and changes nothing. The findings stand in the
+order of the walk-round afterwards, so that undoing gives the very survey that was there before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from triage.errors import BadSurvey, Place, Problem
+from triage.knowledge.model import BUOYANCY, KnowledgeBase
+from triage.phrases import conversation as phrases
+from triage.survey.model import Boat, Finding, Reading, Survey
+from triage.survey.read import survey_from, with_ids
+from triage.survey.readings import COULD_NOT_TELL, reading_of
+from triage.survey.validity import doubts, doubts_of
+from triage.survey.write import finding_entries
+
+HERE = Place("your answer")
+
+
+@dataclass(frozen=True)
+class AddFinding:
+    """One more finding, which has an id that no other has."""
+
+    finding: Finding
+
+
+@dataclass(frozen=True)
+class RemoveFinding:
+    """A finding goes, with everything that was answered about it."""
+
+    mark: str
+
+
+@dataclass(frozen=True)
+class SetReading:
+    """What was read of a mark on a scale; None clears it."""
+
+    mark: str
+    scale: str
+    reading: Reading | None
+
+
+@dataclass(frozen=True)
+class SetFact:
+    """A fact about the boat: its value, "could not tell", or None to clear it.
+
+    ``zone`` says where, for the one fact that each place has of its own: whether it encloses buoyancy.
+    """
+
+    fact: str
+    value: str | None
+    zone: str = ""
+
+
+@dataclass(frozen=True)
+class NameBoat:
+    """What she is called."""
+
+    name: str
+
+
+Edit = AddFinding | RemoveFinding | SetReading | SetFact | NameBoat
+
+
+def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
+    """The survey after the edit, and the edit that takes it back. Raises BadSurvey for what cannot be."""
+    match edit:
+        case AddFinding(finding):
+            after = replace(survey, findings=(*survey.findings, finding))
+            back: Edit = RemoveFinding(finding.id)
+        case RemoveFinding(mark):
+            gone = find(survey, mark)
+            after = replace(survey, findings=tuple(one for one in survey.findings if one is not gone))
+            back = AddFinding(gone)
+        case SetReading(mark, scale, reading):
+            before = find(survey, mark)
+            after = _with(survey, _reading_set(before, scale, reading))
+            back = SetReading(mark, scale, before.readings.get(scale))
+        case SetFact(fact, value, zone):
+            if fact not in kb.facts and (fact != BUOYANCY or zone not in kb.zones):
+                raise BadSurvey([Problem(HERE, f'no boat fact is called "{fact}"')])
+            after = replace(survey, boat=_fact_set(survey.boat, fact, value, zone))
+            back = SetFact(fact, fact_of(survey.boat, fact, zone), zone)
+        case NameBoat(name):
+            after = replace(survey, boat=replace(survey.boat, name=name))
+            back = NameBoat(survey.boat.name)
+    _refuse_what_cannot_be(kb, after, edit)
+    return after.in_walk_order(kb), back
+
+
+def apply_all(kb: KnowledgeBase, survey: Survey, edits: Iterable[Edit]) -> tuple[Survey, tuple[Edit, ...]]:
+    """All of them in their order, or none; and the edits that take them back, in theirs."""
+    backs: list[Edit] = []
+    for edit in edits:
+        survey, back = apply(kb, survey, edit)
+        backs.append(back)
+    return survey, tuple(reversed(backs))
+
+
+def find(survey: Survey, mark: str) -> Finding:
+    """The finding with this id. Raises BadSurvey when there is none."""
+    found = next((one for one in survey.findings if one.id == mark), None)
+    if found is None:
+        raise BadSurvey([Problem(HERE, phrases.NO_SUCH_MARK)])
+    return found
+
+
+def with_id(survey: Survey, finding: Finding) -> Finding:
+    """The finding with an id that no other has, made of place, side and sign."""
+    known = {one.id for one in survey.findings}
+    named = with_ids(replace(survey, findings=(*survey.findings, finding))).findings
+    return next(one for one in named if one.id not in known)
+
+
+def fact_of(boat: Boat, fact: str, zone: str = "") -> str | None:
+    """What was answered about a fact: its value, "could not tell", or None."""
+    where = zone if fact == BUOYANCY else ""
+    told = boat.encloses_buoyancy.get(zone) if fact == BUOYANCY else boat.facts.get(fact)
+    return told or (COULD_NOT_TELL if (fact, where) in boat.attempted else None)
+
+
+def _with(survey: Survey, finding: Finding) -> Survey:
+    return replace(survey, findings=tuple(finding if one.id == finding.id else one for one in survey.findings))
+
+
+def _reading_set(finding: Finding, scale: str, reading: Reading | None) -> Finding:
+    others = {name: told for name, told in finding.readings.items() if name != scale}
+    return replace(finding, readings=others if reading is None else {**others, scale: reading})
+
+
+def _fact_set(boat: Boat, fact: str, value: str | None, zone: str) -> Boat:
+    where = zone if fact == BUOYANCY else ""
+    boat = replace(
+        boat,
+        facts={name: told for name, told in boat.facts.items() if name != fact},
+        encloses_buoyancy={
+            name: told for name, told in boat.encloses_buoyancy.items() if (BUOYANCY, name) != (fact, where)
+        },
+        attempted=boat.attempted - {(fact, where)},
+    )
+    return boat if value is None else boat.knowing(fact, None if value == COULD_NOT_TELL else value, zone)
+
+
+def _refuse_what_cannot_be(kb: KnowledgeBase, survey: Survey, edit: Edit) -> None:
+    """The whole survey is looked at, unless the edit cannot touch more than one mark."""
+    if isinstance(edit, SetReading):
+        found = list(doubts_of(kb, survey.boat, find(survey, edit.mark)))
+    else:
+        found = list(doubts(kb, survey))
+    if found:
+        raise BadSurvey(Problem(HERE, doubt.what, doubt.hint) for doubt in found)
+
+
+def plain(edit: Edit) -> dict[str, Any]:
+    """The edit as what a file can hold; `edit_from` makes it an edit again."""
+    match edit:
+        case AddFinding(finding):
+            seen = {"on": finding.seen_on.isoformat()} if finding.seen_on else {}
+            return {"do": "add mark", "finding": {**finding_entries(finding), **seen}}
+        case RemoveFinding(mark):
+            return {"do": "remove mark", "mark": mark}
+        case SetReading(mark, scale, reading):
+            return {"do": "set reading", "mark": mark, "ask": scale, **_said(reading.said if reading else None)}
+        case SetFact(fact, value, zone):
+            return {"do": "set fact", "ask": fact, **({"zone": zone} if zone else {}), **_said(value)}
+        case NameBoat(name):
+            return {"do": "name boat", "said": name}
+
+
+def _said(said: str | None) -> dict[str, str]:
+    return {} if said is None else {"said": said}
+
+
+def edit_from(kb: KnowledgeBase, entries: Mapping[str, Any]) -> Edit:
+    """The edit that was written so. Raises KeyError or ValueError for what is none, BadSurvey for an odd finding."""
+    said = entries.get("said")
+    match entries["do"]:
+        case "add mark":
+            held = survey_from({"boat": {"name": "the boat"}, "findings": [entries["finding"]]}, kb)
+            return AddFinding(held.findings[0])
+        case "remove mark":
+            return RemoveFinding(entries["mark"])
+        case "set reading":
+            scale = kb.scales[entries["ask"]]
+            return SetReading(entries["mark"], scale.id, None if said is None else reading_of(scale, said))
+        case "set fact":
+            return SetFact(entries["ask"], said, entries.get("zone", ""))
+        case "name boat":
+            return NameBoat(entries["said"])
+    raise ValueError(entries["do"])

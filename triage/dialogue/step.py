@@ -1,0 +1,180 @@
+"""A conversation about a boat as a pure step: from a state and an event to the next state and what is said.
+
+    state, messages = begin(kb, Survey(Boat("Wagtail"), ()))
+    state, messages = step(kb, state, Said("crack where the mast wires bolt on, port side"))
+    state, messages = step(kb, state, Chose(1))
+
+Nothing is read, written, printed or remembered here. `kept` turns a state into a survey that a file can hold, and
+`begin` carries on from one, exactly where it was left.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from triage.asking.suggest import WITH_ALL, Resources
+from triage.dialogue import events
+from triage.dialogue.answering import Answering
+from triage.dialogue.describing import Describing
+from triage.dialogue.edits import apply_all
+from triage.dialogue.events import Chose, Event, Said
+from triage.dialogue.following import next_about, so_far, where_to_begin
+from triage.dialogue.interview import question_about
+from triage.dialogue.keeping import can_be_asked, resumed
+from triage.dialogue.messages import Line, Message, Refused, SoFar
+from triage.dialogue.moves import Move, Option, Outcome
+from triage.dialogue.state import DESCRIBE, DESCRIBING, Asking, State
+from triage.errors import BadSurvey
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.understand import asked_for
+from triage.phrases import conversation as phrases
+from triage.survey.doubt import text_doubts
+from triage.survey.finding_doubts import MAX_NOTE
+from triage.survey.model import Survey
+from triage.survey.readings import COULD_NOT_TELL
+
+_BARE_NUMBER = re.compile(r"\d+")
+
+
+def begin(kb: KnowledgeBase, survey: Survey, means: Resources = WITH_ALL) -> tuple[State, tuple[Message, ...]]:
+    """A conversation about a survey: a new one, or carried on where it was left."""
+    state, known = resumed(kb, survey, means)
+    if not known:
+        state = replace(state, asking=where_to_begin(kb, state.survey, means))
+    so = (SoFar(state.survey.boat.name, so_far(kb, state.survey)),) if state.survey.findings else ()
+    return state, (*so, *present(kb, state))
+
+
+def present(kb: KnowledgeBase, state: State) -> tuple[Message, ...]:
+    """What is being asked, with its choices."""
+    return _talk(kb, state).present()
+
+
+def step(kb: KnowledgeBase, state: State, event: Event) -> tuple[State, tuple[Message, ...]]:
+    """What comes of an event. An event that cannot be, or says nothing, changes nothing and is answered so."""
+    try:
+        if isinstance(event, events.Undo):
+            return _undone(kb, state)
+        outcome = _outcome(kb, state, event)
+    except BadSurvey as error:
+        problem = error.problems[0]
+        return state, (_refused(kb, state, f"{problem.what}.", problem.hint),)
+    if not isinstance(outcome, Move):
+        return state, outcome
+    after = _explained(kb, state).moved(outcome.asking, outcome.survey, outcome.backs)
+    return after, (*outcome.says, *present(kb, after))
+
+
+def joined(kb: KnowledgeBase, state: State, survey: Survey) -> State:
+    """The state with a survey to which somebody else has added; what is asked stays, as far as it still can."""
+    survey = replace(survey.in_walk_order(kb), conversation={})
+    asking = state.asking if can_be_asked(kb, survey, state.asking) else DESCRIBE
+    if asking.what == "ended":
+        asking = next_about(kb, survey, asking.mark, state.means)
+    return replace(state, survey=survey, asking=asking)
+
+
+def _talk(kb: KnowledgeBase, state: State) -> Describing | Answering:
+    return Describing(kb, state) if state.asking.what in DESCRIBING else Answering(kb, state)
+
+
+def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
+    talk, answering = _talk(kb, state), Answering(kb, state)
+    match event:
+        case Said(text):
+            return _heard(kb, state, talk, text)
+        case Chose(number, to):
+            return _chosen(kb, state, talk, number, to)
+        case events.Skip():
+            return _skipped(talk)
+        case events.Why():
+            return answering.why()
+        case events.How():
+            return answering.how()
+        case events.Remove(mark):
+            return answering.remove(mark or state.asking.mark)
+        case events.Change(mark, ask):
+            return answering.change(mark, ask)
+        case events.Clear(mark, ask):
+            return answering.clear(mark, ask)
+        case events.Focus(mark):
+            return answering.focus(mark)
+        case events.Marks():
+            return Move(Asking("marks")) if state.survey.findings else (Line(phrases.TELL_FIRST),)
+        case events.Answers():
+            return answering.anything_about(state.asking.mark)
+        case events.Finish():
+            return answering.report()
+    return Move(DESCRIBE)
+
+
+def _heard(kb: KnowledgeBase, state: State, talk: Describing | Answering, text: str) -> Outcome:
+    """Words: first whether they can stand in a survey, then whether they ask something, then what they answer."""
+    text = text.strip()
+    longest = MAX_NOTE - len(state.asking.text) - 2  # they may be added to what was said before
+    for doubt in text_doubts((), text, longest, lines=True):
+        return (_refused(kb, state, f"{doubt.what}.", doubt.hint),)
+    if not text:
+        return ()
+    if _BARE_NUMBER.fullmatch(text):
+        return (_refused(kb, state, phrases.of_what(text)),)
+    if (asked := asked_for(kb, text)) is not None:
+        return Answering(kb, state).may_she(asked)
+    outcome = talk.heard(text)
+    if outcome is not None:
+        return outcome
+    if state.asking.what in ("describe", "ended", "marks"):
+        return Describing(kb, state).begin(text)
+    return (_refused(kb, state, phrases.not_understood(text)),)
+
+
+def _chosen(kb: KnowledgeBase, state: State, talk: Describing | Answering, number: int, to: int) -> Outcome:
+    options = talk.options()
+    if not options:
+        return (Refused(phrases.NO_CHOICES),)
+    wrong = next((one for one in (number, to or number) if not 1 <= one <= len(options)), None)
+    if wrong is not None:
+        return (_refused(kb, state, phrases.no_such_choice(wrong, len(options))),)
+    if not to or to == number:
+        return options[number - 1].then()
+    if isinstance(talk, Answering) and state.asking.what == "answer":
+        return talk.between(min(number, to), max(number, to))
+    return (_refused(kb, state, phrases.ONE_OF_THESE),)
+
+
+def _skipped(talk: Describing | Answering) -> Outcome:
+    if isinstance(talk, Answering) and talk.asking.what == "answer":
+        return talk.record(COULD_NOT_TELL)
+    if isinstance(talk, Describing) and talk.draft.what == "side":
+        return talk.on("unknown")
+    return (Refused(phrases.NOTHING_TO_SKIP),)
+
+
+def _refused(kb: KnowledgeBase, state: State, what: str, hint: str = "") -> Refused:
+    """Said with the choices as they are shown, so that nobody counts them in another way."""
+    options: list[Option] = _talk(kb, state).options()
+    return Refused(f"{what[:1].upper()}{what[1:]}", hint, tuple(option.text for option in options))
+
+
+def _undone(kb: KnowledgeBase, state: State) -> tuple[State, tuple[Message, ...]]:
+    """The state before the last step."""
+    if not state.undo:
+        return state, (Line(phrases.NOTHING_TO_TAKE_BACK),)
+    *older, last = state.undo
+    rest = replace(_explained(kb, state), undo=tuple(older))
+    try:
+        survey, _ = apply_all(kb, state.survey, last.edits)
+    except BadSurvey:  # somebody else has changed the survey since
+        return rest, (Line(phrases.CANNOT_TAKE_BACK), *present(kb, rest))
+    asking = last.asking if can_be_asked(kb, survey, last.asking) else DESCRIBE
+    after = replace(rest, survey=survey, asking=asking)
+    return after, (Line(phrases.TAKEN_BACK), *present(kb, after))
+
+
+def _explained(kb: KnowledgeBase, state: State) -> State:
+    """How the present question is answered was told, so it need not be told again."""
+    if state.asking.what != "answer":
+        return state
+    question = question_about(kb, state.survey, state.asking.mark, state.asking.ask, state.means)
+    return replace(state, explained=state.explained | {question.how.name})

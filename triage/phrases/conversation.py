@@ -1,0 +1,193 @@
+"""What a conversation says."""
+
+from __future__ import annotations
+
+from triage.knowledge.model import KnowledgeBase
+from triage.phrases.words import at_side, uncapital
+from triage.survey.merge import Clash
+from triage.survey.model import Survey
+from triage.survey.readings import COULD_NOT_TELL
+
+WHAT_DO_YOU_SEE = "What do you see, and where? Your own words will do."
+WHICH_PLACE = "Which place is it? Choose one, or say it in other words."
+UNKNOWN_PLACE = "I do not know which place you mean. Say it in other words, or go round the boat."
+GO_ROUND = "none of these: go round the boat part by part"
+WHERE_ABOUT = "Where is it?"
+WHICH_SPOT = "Which place is it?"
+OTHER_PART = "another part of the boat"
+SHOW_ALL = "none of these: show me all that there may be"
+OTHER_PLACE = "it is another place"
+IS_THAT_RIGHT = "Is that right?"
+RIGHT = "yes, that is right"
+NOT_THE_PLACE = "no, it is another place"
+NOT_THE_MARK = "no, it is another mark"
+NOT_THE_SIZE = "no, leave the size out"
+WHICH_SIDE = "Which side?"
+SIDES = {
+    "port": "port, on the left as you look forward",
+    "starboard": "starboard, on the right as you look forward",
+    "both": "both sides: two marks, one on each",
+    "unknown": "cannot tell",
+}
+ALREADY_THERE = "That mark is already in the survey; going on with it."
+TWO_MARKS = "These are two marks, one on each side. First the one on the port side; the other comes after it."
+ATTEMPTED = "Noted: could not tell. It is not asked again."
+CLEARED = "Noted: that answer is taken out, and may be asked for again."
+CLEAR = "take the answer out"
+I_COULD_NOT_TELL = COULD_NOT_TELL
+NO_MOVE = "That alone does not move it."
+NOTHING_USUAL = "What is usual no longer says which way it goes."
+WHAT_NEXT = "Describe another mark, ask whether she may sail, or choose."
+THE_REPORT = "the report"
+SOMETHING_ELSE = "answer something else about this mark, or change an answer"
+LEAVE = "leave"
+WHICH_ANSWER = "Which one?"
+TAKE_MARK_OUT = "take this mark out of the survey"
+WHICH_MARK = "Which mark?"
+SOMETHING_NEW = "another one, that is not in the survey yet"
+TAKEN_BACK = "The last step is taken back."
+NOTHING_TO_TAKE_BACK = "There is nothing to take back."
+CANNOT_TAKE_BACK = "The last step cannot be taken back, because the survey was changed elsewhere since."
+NOTHING_TO_SKIP = "There is no question here that could be skipped."
+NO_REASON = "Nothing is asked here that needs a reason."
+NO_METHOD = "There is nothing to find out here."
+NO_MARK = "No mark is being talked about. Choose one first."
+NOT_ASKED_THERE = "That is not asked about this mark."
+TELL_FIRST = "Tell me first what you see, and where."
+NOTHING_TO_REPORT = "Nothing was found or looked at yet, so there is nothing to report."
+NO_CHOICES = "There is nothing to choose from here. Say it in words."
+ONE_OF_THESE = "Please choose one of these."
+FIND_OUT = "Find out"
+NOTHING_MORE = "Nothing more to ask."
+CANNOT_SETTLE = "No question that is left can settle it."
+NO_SUCH_MARK = "that mark is not in the survey any more"
+SENDS_TO = "It also sends you to look at:"
+
+
+def no_such_choice(number: int, count: int) -> str:
+    """There are not so many choices."""
+    return f"There is no choice {number}; there are {count}."
+
+
+def of_what(said: str) -> str:
+    """A number without a unit is neither a measurement nor a choice."""
+    return f"{said} of what? Say the unit too, or choose one."
+
+
+def not_between(scale: str) -> str:
+    return f"“{scale}” can be between two of its answers only."
+
+
+def what_it_looks_like(place: str) -> str:
+    """Which mark it is, with the place that it is taken to be at."""
+    return f"At this place: {place}. What does it look like?"
+
+
+def not_understood(said: str) -> str:
+    """Words that answer nothing that is asked."""
+    return f"I do not know what “{said}” means here."
+
+
+def verdict_told(headline: str) -> str:
+    """How bad it is, all in all."""
+    return f"{headline}. The report tells the rest."
+
+
+def noted(phrase: str) -> str:
+    return f"Noted: {phrase}."
+
+
+def taken_out(place_and_mark: str) -> str:
+    return f"{place_and_mark} is taken out. Taking this step back puts it in again."
+
+
+def size_left_out(what: str, hint: str) -> str:
+    return f"The size is left out: {what}. {hint}".strip()
+
+
+def size_taken(said: str, value: float, unit: str, phrase: str, *, estimated: bool) -> str:
+    taken = " (our estimate of what that is)" if estimated else ""
+    return f"{said}, taken as {value:g} {unit}{taken}: {phrase}."
+
+
+def size_not_judged(said: str) -> str:
+    return f"{said}: kept in the note, because this mark is not judged by it."
+
+
+def next_open(place_and_mark: str) -> str:
+    return f"go on with one that is not settled: {place_and_mark}"
+
+
+def answered(name: str, said: str) -> str:
+    return f"{name} (answered: {said})" if said else name
+
+
+def change(now: str, before: str) -> str:
+    return f"Now {now}; before, {before}."
+
+
+def typical(verdict: str, *, most: bool) -> str:
+    """What marks like this usually turn out to be."""
+    often = "Most marks like this turn out" if most else "Marks like this turn out, more often than not,"
+    return f"{often} as “{verdict}”. That is our estimate of what is usual; it clears nothing."
+
+
+def settled(verdict: str, because: str) -> str:
+    return f"{verdict.capitalize()}. {because}"
+
+
+def still_open(best: str, worst: str, because: str, meanwhile: str) -> str:
+    """Between two verdicts, why it may be the worse one, and what holds until it can be told."""
+    until = f" Until it can be told, {meanwhile}." if meanwhile else ""
+    return f"{verdict_so_far(best, worst)} At worst: {because}{until}"
+
+
+def named_check(how_passed: str) -> str:
+    return f"It is one of the checks that must not be left out at this place: {how_passed}"
+
+
+def could_be(because: str) -> str:
+    return f"What it could be, at worst: {because}"
+
+
+def if_so(answer: str, then: str) -> str:
+    return f"If {answer}: {then}."
+
+
+def decided_by(check: str) -> str:
+    return f"What decides it is the check “{check}”, which could not be answered yet."
+
+
+def verdict_so_far(best: str, worst: str) -> str:
+    return f"{best.capitalize()}." if best == worst else f"Can't tell yet: between {best} and {worst}."
+
+
+def look_there(place: str, sides: tuple[str, ...], mark: str, because: str) -> str:
+    """Where else a mark sends people, for what, and why."""
+    side = "both sides" if len(sides) > 1 else sides[0]
+    return f"{at_side(place, side or None)}: {uncapital(mark)}? {because}"
+
+
+def outcome_sentence(kb: KnowledgeBase, scale: str, best: str, worst: str, because: str) -> str:
+    """May she, in one sentence: yes or no, and why. ``best`` and ``worst`` are the ends of the range, by name."""
+    levels = kb.scales[scale].levels
+    names = [level.name for level in levels]
+    phrase = levels[names.index(worst)].phrase
+    why = f", because {because[:1].lower()}{because[1:]}" if because else "."
+    if worst == names[0]:
+        return f"Yes: {phrase}."
+    if best != worst:
+        return f"Not yet: until this is settled, {phrase}{why}"
+    return f"{'No' if worst == names[-1] else 'Yes, but'}: {phrase}{why}"
+
+
+def clash_sentence(kb: KnowledgeBase, survey: Survey, clash: Clash) -> str:
+    """What two conversations about one boat said differently, and which of them stands."""
+    finding = next((one for one in survey.findings if one.id == clash.mark), None)
+    where = f"{at_side(kb.zones[finding.zone].name, finding.side)}: " if finding else ""
+    if not clash.ask:
+        return f"{where}this mark was taken out in one conversation and answered in the other. It stays."
+    name = kb.scales[clash.ask].name if clash.ask in kb.scales else clash.ask
+    if not clash.other:
+        return f"{where}“{name}” was taken out in one conversation and is “{clash.kept}” in the other, which stands."
+    return f"{where}“{name}” is “{clash.other}” in another conversation; “{clash.kept}”, which is newer, stands."
