@@ -361,6 +361,7 @@ def test_why_and_how_are_told_at_a_question_and_only_there(kb: KnowledgeBase) ->
     assert the(HowTo, step(kb, question, How())[1]).how.steps
     for event in (Why(), How(), Skip(), Answers(), Remove(), Chose(1)):
         assert isinstance(talk(kb, event)[1][0], Refused), event
+    assert "No mark is being talked about" in the(Refused, talk(kb, Remove())[1]).what
 
 
 def test_how_a_check_is_done_is_told_once(kb: KnowledgeBase) -> None:

@@ -126,6 +126,16 @@ def test_two_new_marks_of_one_name_are_both_kept() -> None:
     assert [("plate", "port"), ("plate.2", "starboard")] == [(one.id, one.side) for one in both.findings]
 
 
+def test_a_mark_that_one_of_them_moved_is_where_he_put_it_unless_the_other_answered_it() -> None:
+    moved, answered = replace(PLATE, side="starboard"), replace(PLATE, readings={"backing": FIRM})
+
+    assert (moved,) == merge(wagtail(PLATE), wagtail(PLATE), wagtail(moved))[0].findings
+    assert (moved,) == merge(wagtail(PLATE), wagtail(moved), wagtail(PLATE))[0].findings
+    assert (moved, replace(answered, id="plate.2")) == merge(wagtail(PLATE), wagtail(answered), wagtail(moved))[
+        0
+    ].findings
+
+
 def test_where_the_conversation_was_left_is_mine() -> None:
     mine, theirs = (replace(wagtail(), conversation={"asking": {"what": what}}) for what in ("marks", "ended"))
 

@@ -189,6 +189,8 @@ class Answering:
 
     def remove(self, mark: str) -> Outcome:
         """Take a mark out."""
+        if not mark:
+            return (Refused(phrases.NO_MARK),)
         gone = find(self.survey, mark)
         after, back = apply(self.kb, self.survey, RemoveFinding(mark))
         asking = DESCRIBE if self.asking.mark == mark else self.asking

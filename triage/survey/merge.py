@@ -100,9 +100,8 @@ def _findings(base: Survey, mine: Survey, theirs: Survey, clashes: list[Clash]) 
                     clashes.append(Clash(mark, "", left.sign, ""))
         elif _seat(one) == _seat(other):
             found.append(_finding(before, one, other, clashes))
-        elif before is not None and _seat(before) in (_seat(one), _seat(other)):  # one of them moved it
-            moved = other if _seat(one) == _seat(before) else one
-            found.append(_finding(before, replace(one, **_seat(moved)), other, clashes))
+        elif before in (one, other):  # one of them says that it is another mark, or elsewhere
+            found.append(other if one == before else one)
         else:
             found += [other, replace(one, id=_free(mark, my.keys() | their.keys()))]
     return tuple(found)
