@@ -260,7 +260,7 @@ def test_whether_she_may_sail_can_be_asked_at_every_prompt(talk: Talk, prompt: t
 def test_an_interrupted_conversation_is_kept(talk: Talk, kb: KnowledgeBase) -> None:
     result = talk(MAST_WIRES, YES, PORT, "still")  # and then the line goes dead
 
-    assert 1 == result.exit_code
+    assert 130 == result.exit_code
     assert "Everything is kept in survey.yaml" in result.output
     assert 0 == kept(kb).findings[0].readings["fitting_play"].high
 
@@ -356,7 +356,7 @@ def test_it_runs_in_a_real_terminal_and_survives_being_interrupted(tmp_path: Pat
     child.expect(pexpect.EOF)
     child.close()
 
-    assert 1 == child.exitstatus
+    assert 130 == child.exitstatus
     assert "starboard" == kept(kb, tmp_path / DEFAULT).findings[0].side
     assert 0 == kept(kb, tmp_path / DEFAULT).findings[0].readings["fitting_play"].high
 
@@ -491,7 +491,7 @@ def test_breaking_off_in_the_middle_of_saving_loses_nothing(
     monkeypatch.setattr(Store, "save", broken_off)
     result = talk("", YES, "still")
 
-    assert 1 == result.exit_code
+    assert 130 == result.exit_code
     assert "Everything is kept in survey.yaml" in result.output
     assert {"crack_length", "fitting_play"} == set(kept(kb).findings[0].readings)
 
@@ -508,7 +508,7 @@ def test_breaking_off_while_it_is_looked_up_leaves_the_file_as_it_was(
     monkeypatch.setattr("triage.cli.conversation.begin", broken_off)
     result = talk("", YES)
 
-    assert 1 == result.exit_code
+    assert 130 == result.exit_code
     assert before == DEFAULT.read_bytes()
 
 

@@ -29,14 +29,13 @@ from triage.errors import BadSurvey
 from triage.inference.evaluate import evaluate
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.parsing.documents import read_document
+from triage.knowledge.model.everyday import EverydayMark
+from triage.knowledge.store.load import load_knowledge
 from triage.phrases.conversation import outcome_sentence
 from triage.survey.model import Boat, Finding, Reading, Survey
 from triage.survey.readings import COULD_NOT_TELL
 
-MARKS = read_document((ROOT / "tests/asking/everyday_marks.yaml").read_text(encoding="utf-8"), "marks").value
-EVERYDAY = {(zone, sign): said for sign, zones in MARKS["everyday"].items() for zone, said in zones.items()}
-STRICTER = {(one["zone"], one["sign"]): one["found"] for one in MARKS["stricter"]}
+EVERYDAY = load_knowledge(ROOT / "rules").everyday.marks
 
 
 def begin(kb: KnowledgeBase, zone: str, sign: str, boat: Boat = BOAT, **answers: str) -> tuple[Survey, str]:
@@ -50,13 +49,13 @@ def asked(kb: KnowledgeBase, survey: Survey, mark: str, means: Resources = WITH_
         survey = answer(kb, survey, mark, step.ask, step.choices[0].answer)
 
 
-@pytest.mark.parametrize(("zone", "sign"), EVERYDAY)
+@pytest.mark.parametrize("mark", EVERYDAY, ids=lambda mark: f"{mark.sign}-{mark.zone}")
 def test_an_everyday_mark_that_is_harmless_settles_in_as_few_answers_as_a_practised_eye_needs(
-    kb: KnowledgeBase, zone: str, sign: str
+    kb: KnowledgeBase, mark: EverydayMark
 ) -> None:
-    fewest = max(int(said[zone, sign].split()[0]) for said in (EVERYDAY, STRICTER) if (zone, sign) in said)
+    fewest = max(mark.expected.answers, mark.outcome.answers)
 
-    questions = list(asked(kb, *begin(kb, zone, sign)))
+    questions = list(asked(kb, *begin(kb, mark.zone, mark.sign)))
 
     assert len(questions) <= fewest, [question.ask for question in questions]
 

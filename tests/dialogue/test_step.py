@@ -413,7 +413,7 @@ def test_a_survey_that_was_written_by_hand_is_taken_up_at_its_first_open_mark(kb
         {"asking": {"what": "confirm", "zone": "nowhere", "sign": "dent"}},
         {"asking": {"what": "spot", "ask": "nowhere"}},
         {"asking": {"what": "mark", "zone": "chainplate", "offered": ["nothing"]}},
-        {"asking": {"what": "place", "text": "\u202eturned round"}},
+        {"asking": {"what": "place", "text": "\x07turned round"}},
     ],
     ids=str,
 )

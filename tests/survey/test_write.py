@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from tests.strategies import boats_with_findings
 from triage.dialogue.interview import answer
+from triage.errors import CannotWork
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading, Survey
 from triage.survey.read import read_survey, survey_from_text
@@ -62,7 +63,7 @@ def test_a_file_is_written_whole_or_not_at_all(
     write_survey(before, file)
 
     monkeypatch.setattr("os.replace", lambda *_: (_ for _ in ()).throw(OSError("no room")))
-    with pytest.raises(OSError, match="no room"):
+    with pytest.raises(CannotWork, match="no room"):
         write_survey(Survey(Boat("Dunlin"), ()), file)
 
     assert "Wagtail" == read_survey(file, kb).boat.name

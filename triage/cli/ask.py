@@ -7,6 +7,8 @@ from pathlib import Path
 
 import click
 
+from triage.cli.codes import STOPPED
+
 
 @click.command()
 @click.argument("text", nargs=-1)
@@ -40,22 +42,18 @@ def ask(
     Every answer is kept at once. Leave whenever you like and carry on later, or turn what was kept into a report
     with "triage assess".
     """
-    from triage import BadInput, load_knowledge
+    from triage import load_knowledge
     from triage.asking.suggest import Resources
     from triage.cli.conversation import Conversation
     from triage.cli.kept import find_store, named, store_at
 
-    try:
-        kb = load_knowledge(rules)
-        store = find_store(kb) if file is None else store_at(kb, file)
-        survey = named(kb, store.survey, boat)
-    except BadInput as error:
-        click.echo(str(error), err=True)
-        raise SystemExit(2) from None
+    kb = load_knowledge(rules)
+    store = find_store(kb) if file is None else store_at(kb, file)
+    survey = named(kb, store.survey, boat)
     gc.freeze()  # the knowledge stays until the end; looking through it for garbage makes people wait
     talk = Conversation(kb, store, survey, Resources(frozenset(without), alone), brief=brief)
     try:
         talk.run(" ".join(text))
     except (click.Abort, KeyboardInterrupt, EOFError):
         talk.part()
-        raise SystemExit(1) from None
+        raise SystemExit(STOPPED) from None

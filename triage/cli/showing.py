@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-import click
-
+from triage.cli.printing import tell
 from triage.cli.terminal import say, show_choices
 from triage.dialogue import messages as told
 from triage.dialogue.question import How
@@ -50,8 +49,8 @@ def _show(message: told.Message, *, brief: bool) -> None:
         case told.SoFar(boat, marks):
             _points(f"{boat}, so far:", marks)
         case told.Report(assessment):
-            click.echo()
-            click.echo(render(assessment, "text", colour=False))
+            tell()
+            tell(render(assessment, "text", colour=False))
 
 
 def _points(title: str, lines: Iterable[str]) -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from triage.errors import BadSurvey, Place, Problem, TriageError
+from triage.files import write_whole
 from triage.knowledge.model import KnowledgeBase
 from triage.parsing.documents import MAX_BYTES
 from triage.survey.lock import held
@@ -14,7 +15,6 @@ from triage.survey.merge import Clash, merge
 from triage.survey.model import Survey
 from triage.survey.read import checked, survey_from_text
 from triage.survey.write import survey_text
-from triage.survey.writing import write_whole
 
 
 @dataclass(frozen=True)

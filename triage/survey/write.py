@@ -7,10 +7,10 @@ from typing import Any
 
 import yaml
 
+from triage.files import write_whole
 from triage.knowledge.model import BUOYANCY
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.readings import COULD_NOT_TELL
-from triage.survey.writing import write_whole
 
 
 def survey_text(survey: Survey) -> str:
