@@ -49,15 +49,19 @@ class RuleText:
         self._signs_named = re.compile(r"\b(" + "|".join(map(re.escape, ids)) + r")\b")
 
     def zone(self, id_: str) -> Markup:
+        """The name of a zone, linked to the walk-round."""
         return _link("walk.html", "zone", id_, self.kb.zones[id_].name)
 
     def sign(self, id_: str) -> Markup:
+        """The name of a sign, linked to its page."""
         return _link("signs.html", "sign", id_, self.kb.signs[id_].name)
 
     def scale(self, id_: str) -> Markup:
+        """The name of a scale, linked to its page."""
         return _link("scales.html", "scale", id_, self.kb.scales[id_].name)
 
     def check(self, id_: str) -> Markup:
+        """The name of a check, linked to its page."""
         return _link("checks.html", "check", id_, self.kb.checks[id_].name)
 
     def prose(self, text: str) -> Markup:
