@@ -95,14 +95,14 @@ class Handbook:
 
     def rules_at(self, zone: str) -> list[AnyRule]:
         """Rules that speak of the zone or of a group it is in."""
-        return [rule for rule, conjuncts in self._clauses if any(c.zones and zone in c.zones for c in conjuncts)]
+        return [rule for rule, conjuncts in self._conjuncts if any(c.zones and zone in c.zones for c in conjuncts)]
 
     def rules_on(self, sign: str) -> list[AnyRule]:
         """Rules that speak of the sign."""
-        return [rule for rule, conjuncts in self._clauses if any(c.signs and sign in c.signs for c in conjuncts)]
+        return [rule for rule, conjuncts in self._conjuncts if any(c.signs and sign in c.signs for c in conjuncts)]
 
     @cached_property
-    def _clauses(self) -> list[tuple[AnyRule, Any]]:
+    def _conjuncts(self) -> list[tuple[AnyRule, Any]]:
         return [(rule, conjuncts_of(self.kb, rule.when)) for rule in self.kb.all_rules]
 
     def zones_of(self, sign: str) -> list[Zone]:
@@ -181,7 +181,7 @@ def _environment() -> jinja2.Environment:
 
 
 def figure(value: float) -> str:
-    """A number without idle zeros."""
+    """A number without trailing zeros."""
     return f"{value:g}"
 
 

@@ -14,7 +14,7 @@ from triage.parsing.text import did_you_mean
 
 Mode = Literal["rule", "presumption"]
 
-MOST_WAYS = 500
+MAX_WAYS = 500
 """An all over many any multiplies out; nobody reads such a rule, and it would take the engines for ever."""
 
 _JOINERS = ("all", "any", "elsewhere")
@@ -78,8 +78,8 @@ class ConditionReader:
                 hint = did_you_mean(key, [*self.values, *self.ontology.scales, *_JOINERS])
                 self.complain(here, f'unknown word "{key}"', hint or _NO_SUCH_WORD)
         read = found[0] if len(found) == 1 else All(tuple(found))
-        if ways(read) > MOST_WAYS:
-            self.complain(path, f"this can hold in more than {MOST_WAYS} ways", "Make several rules of it.")
+        if ways(read) > MAX_WAYS:
+            self.complain(path, f"this can hold in more than {MAX_WAYS} ways", "Make several rules of it.")
             return All(())
         return read
 
