@@ -42,6 +42,7 @@ class Resources:
     alone: bool = False
 
     def suffice(self, check: Check) -> bool:
+        """Whether all that the check needs is at hand."""
         return not (self.without & set(check.tools)) and not (self.alone and check.helper)
 
 
@@ -265,6 +266,7 @@ _CLOSED_SPACE: Mapping[str, str] = {"yes": "a closed space lies behind it", "no"
 
 
 def how_to_find_out(kb: KnowledgeBase, fact: str) -> str:
+    """How to find out a fact about the boat."""
     if fact in kb.facts:
         return kb.facts[fact].find_out
     return "Look for a hatch or a bung near it and follow the walls. A space that holds air to float her is closed."

@@ -8,18 +8,22 @@ from triage.knowledge.model.cause import Mark
 
 
 def cause_node(cause: str) -> str:
+    """The node of a cause, by its id."""
     return f"cause:{cause}"
 
 
 def mark_node(zone: str, sign: str) -> str:
+    """The node of a sign in a zone, by their ids."""
     return f"mark:{zone}/{sign}"
 
 
 def check_node(zone: str, check: str) -> str:
+    """The node of a check in a zone, by their ids."""
     return f"check:{zone}/{check}"
 
 
 def zone_node(zone: str) -> str:
+    """The node of a zone, by its id."""
     return f"zone:{zone}"
 
 

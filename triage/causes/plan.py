@@ -44,6 +44,7 @@ class Demand:
 
     @property
     def weight(self) -> float:
+        """What the demand counts for, from 0 to 1: its strength, times the chance of the cause that makes it."""
         return self.strength * (self.by.chance if self.by else 1.0)
 
 

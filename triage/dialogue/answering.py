@@ -75,6 +75,7 @@ class Answering:
         return find(self.survey, self.asking.mark)
 
     def asked(self, choices: tuple[str, ...]) -> Asked:
+        """The question of this moment, with what was answered before."""
         mark, ask = self.asking.mark, self.asking.ask
         question = question_about(self.kb, self.survey, mark, ask, self.state.means)
         place = named(self.kb, self.finding)
@@ -91,6 +92,7 @@ class Answering:
         return [*options, Option(phrases.TAKE_MARK_OUT, partial(self.remove, finding.id))]
 
     def after_the_end(self) -> list[Option]:
+        """What can be done once nothing more is asked about the mark."""
         mark = self.asking.mark
         options = [
             Option(phrases.THE_REPORT, self.report),
@@ -127,6 +129,7 @@ class Answering:
         return self.read(reading)
 
     def refused(self, what: str, hint: str = "") -> Says:
+        """That this is no answer, with the choices once more."""
         what = f"{what[:1].upper()}{what[1:]}"
         return (Refused(what, hint, tuple(option.text for option in self.options())),)
 
@@ -150,6 +153,7 @@ class Answering:
         return self.noted(after, (back,), said, phrase)
 
     def read(self, reading: Reading | None) -> Outcome:
+        """The survey with this reading, and what it did; None takes the reading out."""
         scale = self.kb.scales[self.asking.ask]
         after, back = apply(self.kb, self.survey, SetReading(self.asking.mark, scale.id, reading))
         phrase = ""

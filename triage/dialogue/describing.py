@@ -78,6 +78,7 @@ class Describing:
         return self.confirming()
 
     def places(self, zones: Sequence[str]) -> list[Option]:
+        """These places as choices, by name and picture in words."""
         candidates = [place_candidate(self.kb, zone) for zone in zones]
         return [
             Option(f"{one.name}. {one.picture}", partial(self.at, replace(self.draft, zone=one.id)))
@@ -104,6 +105,7 @@ class Describing:
         return [*options, Option(phrases.OTHER_PLACE, self.elsewhere)]
 
     def confirming(self) -> list[Option]:
+        """What can be said to what was understood."""
         draft = self.draft
         options = [
             Option(phrases.RIGHT, lambda: self.sided(replace(draft, sure=True))),
@@ -139,11 +141,13 @@ class Describing:
         return self.looked(draft, understand(draft.text, self.kb, zone=draft.zone))
 
     def looked(self, draft: Asking, heard: Heard) -> Outcome:
+        """What was heard, with its place if that is clear, or the places to choose from."""
         if heard.sign is not None:
             return Move(replace(draft, what="confirm", sign=heard.sign, offered=(), sure=False))
         return Move(replace(draft, what="mark", sign="", offered=self.offered(heard)))
 
     def offered(self, heard: Heard) -> tuple[str, ...]:
+        """The marks that were heard and can be met at the place."""
         return tuple(sign for sign in _ids(heard.signs) if sign in self.kb.offers[heard.zone or ""])
 
     def elsewhere(self) -> Outcome:
@@ -169,6 +173,7 @@ class Describing:
         return self.record(draft)
 
     def on(self, side: str) -> Outcome:
+        """The mark on this side, on both, or on one that nobody knows."""
         return self.record(replace(self.draft, side=side))
 
     def record(self, draft: Asking) -> Outcome:
@@ -206,9 +211,11 @@ class Describing:
         return survey, backs, told
 
     def sizes(self, draft: Asking) -> tuple[Meant, ...]:
+        """The sizes in the words, as readings of the mark; none when they were left out."""
         return readings_meant(self.kb, draft.text, draft.zone, draft.sign) if draft.sized else ()
 
     def understood(self) -> Understood:
+        """What was understood, to be shown before it is kept."""
         draft = self.draft
         place, mark = place_candidate(self.kb, draft.zone), mark_candidate(self.kb, draft.sign)
         sizes = self.sizes(draft)
@@ -224,6 +231,7 @@ class Describing:
         )
 
     def size(self, size: Meant) -> str:
+        """A size, what it is taken as, and what that means."""
         scale = self.kb.scales[size.scale]
         assert scale.measure is not None
         value = in_unit(size.quantity, scale.measure.unit)

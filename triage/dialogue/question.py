@@ -122,9 +122,11 @@ class View:
 
     @cached_property
     def explanation(self) -> Explanation:
+        """The reasons for how it is judged."""
         return Explanation(self.kb, self.judged, self.whatif)
 
     def interval(self, scale: str) -> Range:
+        """Both ends of a derived scale, by name."""
         return range_of(self.kb, self.judged, scale)
 
     @cached_property
@@ -134,13 +136,16 @@ class View:
 
     @cached_property
     def reasons(self) -> tuple[str, ...]:
+        """The reasons for the verdict, or for the worse end of its range, the main one first."""
         end = self.judged.lower if self.interval(VERDICT).settled else self.judged.upper
         return tuple(step.because for step in self.explanation.chain(end, VERDICT))
 
     def standing(self, left: int) -> Standing:
+        """Where it stands, with this many questions left."""
         return Standing(self.interval(VERDICT), self.interval(AFLOAT), self.interval(TOW), self.says(), left)
 
     def says(self) -> str:
+        """Where it stands, in a sentence or two."""
         verdict = self.interval(VERDICT)
         if verdict.settled:
             return phrases.settled(verdict.best, self.because or self.harmless())
@@ -149,9 +154,11 @@ class View:
         return phrases.still_open(verdict.best, verdict.worst, self.because, meanwhile)
 
     def harmless(self) -> str:
+        """Why such a mark is only looks when nothing raises it."""
         return self.kb.signs[self.finding.sign].harmless or NOTHING_RAISES_IT
 
     def question(self, option: Option, left: int) -> Question:
+        """The question that an option is, with its choices and how to answer it."""
         kb, scale = self.kb, self.kb.scales.get(option.ask)
         answers = self.whatif.levels(option.ask) if scale else option.answers
         return Question(
@@ -167,6 +174,7 @@ class View:
         )
 
     def choice(self, ask: str, one: int | str) -> Choice:
+        """One answer, and the verdict that it would come to."""
         then = in_words(range_of(self.kb, self.whatif.judged({ask: one}), VERDICT))
         named = self.kb.scales[ask].levels[one].name if isinstance(one, int) else one
         return Choice(named, answer_of(self.kb, ask, one), then)
@@ -186,6 +194,7 @@ class View:
         return tuple(lines)
 
     def how(self, ask: str, check: Check | None) -> How:
+        """How to find the answer."""
         if check is None:
             return How(phrases.FIND_OUT, (how_to_find_out(self.kb, ask),), (), FINDING_OUT, "none", False, "")
         made = any(other in self.finding.answered for other in check.reads if other != ask)
@@ -194,6 +203,7 @@ class View:
         )
 
     def done(self) -> Done:
+        """The end: what holds, and what would still change it or could settle it."""
         settled = not is_open(self.judged)
         if settled:
             turns = self.explanation.would_change()

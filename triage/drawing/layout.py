@@ -39,6 +39,7 @@ class Placed:
 
     @property
     def middle(self) -> float:
+        """The height at which edges meet the box, in units from the top."""
         return self.y + self.box.height / 2
 
 

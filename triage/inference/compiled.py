@@ -66,6 +66,7 @@ class Run:
 
     @property
     def fixpoint(self) -> Fixpoint:
+        """The levels it came to, and what fired."""
         return Fixpoint(self.levels, tuple(self.firings))
 
 

@@ -145,10 +145,12 @@ class Placed(Protocol):
     """A finding, and whether its zone has two sides."""
 
     @property
-    def finding(self) -> Finding: ...
+    def finding(self) -> Finding:
+        """The finding itself."""
 
     @property
-    def sided(self) -> bool: ...
+    def sided(self) -> bool:
+        """Whether its zone has two sides."""
 
 
 def related(quantifier: Quantifier, state: Placed, other: Placed, bound: Bound) -> bool:

@@ -35,6 +35,7 @@ class Fixpoint:
     firings: tuple[Firing, ...]
 
     def level(self, scale: str) -> int:
+        """The level of a scale; 0 where nothing is said of it."""
         return self.levels.get(scale, 0)
 
 
@@ -64,6 +65,7 @@ class InitialState:
     defeated: tuple[Defeated, ...]
 
     def levels(self, bound: Bound) -> Mapping[str, int]:
+        """The observed levels at this bound."""
         return self.lower if bound == "lower" else self.upper
 
 
@@ -78,6 +80,7 @@ class Evaluation:
     defeated: tuple[Defeated, ...]
 
     def end(self, bound: Bound) -> Fixpoint:
+        """What it comes to at this bound."""
         return self.lower if bound == "lower" else self.upper
 
     def interval(self, scale: str) -> tuple[int, int]:

@@ -142,6 +142,7 @@ class Engine(experta.KnowledgeEngine):  # type: ignore[misc]  # experta carries 
         self._initial: list[Any] = super().get_deffacts()
 
     def get_deffacts(self) -> list[Any]:
+        """The initial facts, worked out once; experta would look through all rules at every reset."""
         return self._initial
 
     def ask(self, facts: Sequence[Any]) -> list[tuple[int, Any]]:

@@ -25,6 +25,8 @@ class CompiledRule:
 
 @dataclass(frozen=True, eq=False)
 class CompiledPresumption:
+    """A presumption with its conjuncts."""
+
     presumption: Presumption
     conjuncts: tuple[Conjunct, ...]
 

@@ -44,6 +44,7 @@ class Term:
 
     @property
     def size(self) -> int:
+        """How much it asks for: levels, facts and other findings together."""
         return sum(self.levels.values()) + len(self.words) + len(self.quantifiers)
 
 

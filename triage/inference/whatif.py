@@ -52,6 +52,7 @@ class WhatIf:
 
     @cached_property
     def applicable(self) -> tuple[str, ...]:
+        """The scales by which the mark is judged at its place."""
         return self.kb.applicable(self.finding.zone, self.finding.sign)
 
     @cached_property

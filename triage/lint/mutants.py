@@ -16,9 +16,9 @@ Mutant = tuple[str, Condition]
 def surviving_mutants(kb: KnowledgeBase) -> Iterator[Problem]:
     """Spoilt conditions under which every case of the rule still comes out as expected."""
     for rule in kb.all_rules:
-        for told, mutant in mutants(rule.when, kb):
+        for change, mutant in mutants(rule.when, kb):
             if survives(kb, rule, mutant):
-                yield Problem(rule.place, f"{rule.id}: no case notices {told}", "Add a case that does.")
+                yield Problem(rule.place, f"{rule.id}: no case notices {change}", "Add a case that does.")
 
 
 def mutants(condition: Condition, kb: KnowledgeBase) -> Iterator[Mutant]:
@@ -27,13 +27,13 @@ def mutants(condition: Condition, kb: KnowledgeBase) -> Iterator[Mutant]:
         case All(parts):
             for index, part in enumerate(parts):
                 rest = parts[:index] + parts[index + 1 :]
-                yield f"that the line {told(part)} is gone", All(rest)
+                yield f"that the line {described(part)} is gone", All(rest)
                 for what, spoilt in mutants(part, kb):
                     yield what, All((*parts[:index], spoilt, *parts[index + 1 :]))
         case Any(parts):
             for index, part in enumerate(parts):
                 rest = parts[:index] + parts[index + 1 :]
-                yield f"that the branch {told(part)} is gone", Any(rest)
+                yield f"that the branch {described(part)} is gone", Any(rest)
                 for what, spoilt in mutants(part, kb):
                     yield what, Any((*parts[:index], spoilt, *parts[index + 1 :]))
         case AtLeast(scale, level):
@@ -55,13 +55,13 @@ def mutants(condition: Condition, kb: KnowledgeBase) -> Iterator[Mutant]:
             if where != "anywhere":
                 yield f"that {where} is gone", replace(condition, where="anywhere")
             if not isinstance(inner, All):
-                yield f"elsewhere, that the line {told(inner)} is gone", replace(condition, condition=All(()))
+                yield f"elsewhere, that the line {described(inner)} is gone", replace(condition, condition=All(()))
             for what, spoilt in mutants(inner, kb):
                 yield f"elsewhere, {what}", replace(condition, condition=spoilt)
 
 
-def told(condition: Condition) -> str:
-    """A line of a condition in one short piece."""
+def described(condition: Condition) -> str:
+    """A condition in one line, as it might be written."""
     match condition:
         case Is(word, values):
             return f"{word}: {', '.join(values)}"
@@ -70,8 +70,8 @@ def told(condition: Condition) -> str:
         case AtMost(scale, level):
             return f"{scale}: {{at_most: {level}}}"
         case Elsewhere(inner):
-            return f"elsewhere: {{{told(inner)}}}"
+            return f"elsewhere: {{{described(inner)}}}"
         case All(parts):
-            return ", ".join(told(part) for part in parts)
+            return ", ".join(described(part) for part in parts)
         case Any(parts):
-            return "any: [" + "; ".join(told(part) for part in parts) + "]"
+            return "any: [" + "; ".join(described(part) for part in parts) + "]"

@@ -11,7 +11,7 @@ from triage.knowledge.model.cause import Mark
 from triage.knowledge.model.conditions import Condition
 from triage.parsing.text import did_you_mean
 
-MOST_TOLD = 3
+MAX_HINTS = 3
 """Places of which a hint says what can be met there."""
 
 
@@ -74,12 +74,12 @@ def _reason(kb: KnowledgeBase, conjuncts: tuple[Conjunct, ...]) -> tuple[str, st
     zones = [zone for zone in kb.offers if first.zones is None or zone in first.zones]
     signs = sorted(first.signs or ())
     wrong = signs[0] if signs else ""
-    why = f"{' or '.join(signs) or 'no sign'} is not offered at {' or '.join(zones[:MOST_TOLD]) or 'any such zone'}"
-    told = [_allowed(f"At {zone} it can be", wrong, list(kb.offers[zone])) for zone in zones[:MOST_TOLD]]
+    why = f"{' or '.join(signs) or 'no sign'} is not offered at {' or '.join(zones[:MAX_HINTS]) or 'any such zone'}"
+    hints = [_allowed(f"At {zone} it can be", wrong, list(kb.offers[zone])) for zone in zones[:MAX_HINTS]]
     elsewhere = [zone for zone, offered in kb.offers.items() if not set(offered).isdisjoint(signs)]
     if elsewhere:
-        told.append(f"{' or '.join(signs)} is offered at {', '.join(elsewhere)}.")
-    return why, " ".join(told) or "Name a zone that there is."
+        hints.append(f"{' or '.join(signs)} is offered at {', '.join(elsewhere)}.")
+    return why, " ".join(hints) or "Name a zone that there is."
 
 
 def _allowed(said: str, wrong: str, allowed: list[str]) -> str:

@@ -21,15 +21,15 @@ Ways = Mapping[tuple[str, int], Iterable[Conjunct]]
 
 # How far we look. All of it is more than the shipped rules need; without an end, a rule that reads several derived
 # scales and several others elsewhere would be tried on more boats than anybody waits for.
-MOST_WAYS = 4000
+MAX_WAYS = 4000
 """Of reaching the derived levels that one conjunct reads."""
-MOST_MARKS = 40
+MAX_MARKS = 40
 """On which one conjunct is tried."""
-MOST_WAYS_ELSEWHERE, MOST_MARKS_ELSEWHERE = 50, 30
+MAX_WAYS_ELSEWHERE, MAX_MARKS_ELSEWHERE = 50, 30
 """The same for what a quantifier asks of other findings."""
-MOST_ANSWERS = 20
+MAX_ANSWERS = 20
 """Findings that answer one quantifier."""
-MOST_COMPANIES = 30
+MAX_CONTEXTS = 30
 """Choices of one answer for each quantifier."""
 
 
@@ -38,7 +38,7 @@ def redundant_rules(kb: KnowledgeBase) -> Iterator[Problem]:
 
     A rule that raises scales must raise at least one of them higher than all other rules together do on some
     boat. Rules that read derived scales are tried on every mildest way to reach those levels. Those that can never
-    hold are told by `nonvacuity` alone.
+    hold are reported by `nonvacuity` alone.
     """
     ways = ways_of(kb)
     for rule in kb.rules:
@@ -52,10 +52,10 @@ def redundant_rules(kb: KnowledgeBase) -> Iterator[Problem]:
                 break
             ever = ever or holds
         else:
-            yield _told(rule, ever)
+            yield _problem(rule, ever)
 
 
-def _told(rule: Rule, ever: bool) -> Problem:
+def _problem(rule: Rule, ever: bool) -> Problem:
     if ever:
         what = f"{rule.id} never matters: whenever it holds, other rules already say as much"
         return Problem(rule.place, what, "Drop it, or say what it adds.")
@@ -63,14 +63,14 @@ def _told(rule: Rule, ever: bool) -> Problem:
     return Problem(rule.place, what, "See which rules raise what it reads, and where: triage rules show SCALE.")
 
 
-def _adds(end: Fixpoint, rule: Rule) -> bool:
+def _adds(fixpoint: Fixpoint, rule: Rule) -> bool:
     """Whether a rule that holds says something that no other rule says here."""
-    return rule.speaks or any(_highest_without(end, rule, scale) < level for scale, level in rule.raises)
+    return rule.speaks or any(_highest_without(fixpoint, rule, scale) < level for scale, level in rule.raises)
 
 
-def _highest_without(end: Fixpoint, rule: Rule, scale: str) -> int:
+def _highest_without(fixpoint: Fixpoint, rule: Rule, scale: str) -> int:
     raised = [
-        level for firing in end.firings if firing.rule is not rule for s, level in firing.rule.raises if s == scale
+        level for firing in fixpoint.firings if firing.rule is not rule for s, level in firing.rule.raises if s == scale
     ]
     return max(raised, default=0)
 
@@ -90,7 +90,7 @@ def _plain(kb: KnowledgeBase, conjunct: Conjunct, ways: Ways) -> Iterator[Conjun
     """The conjunct with every derived level replaced by a way to reach it."""
     derived = [(scale, level) for scale, level in conjunct.levels if not kb.scales[scale].observed]
     choices = (ways.get(want, ()) for want in derived)
-    for chosen in itertools.islice(itertools.product(*choices), MOST_WAYS):
+    for chosen in itertools.islice(itertools.product(*choices), MAX_WAYS):
         joined = _joined(conjunct, chosen, dict(derived))
         if joined is not None:
             yield joined
@@ -100,7 +100,7 @@ def boats_for(kb: KnowledgeBase, rule: Rule, ways: Ways) -> Iterator[Made]:
     """Boats on which the rule holds with as little else as possible."""
     for conjunct in conjuncts_of(kb, rule.when):
         for plain in _plain(kb, conjunct, ways):
-            yield from itertools.islice(_findings(kb, plain, ways), MOST_MARKS)
+            yield from itertools.islice(_findings(kb, plain, ways), MAX_MARKS)
 
 
 def _joined(conjunct: Conjunct, others: tuple[Conjunct, ...], derived: Mapping[str, int]) -> Conjunct | None:
@@ -136,8 +136,8 @@ def _others(
     for quantifier in quantifiers:
         found = []
         for conjunct in quantifier.conjuncts:
-            for plain in itertools.islice(_plain(kb, conjunct, ways), MOST_WAYS_ELSEWHERE):
-                for _, (other, *_) in itertools.islice(_findings(kb, plain, ways, depth=1), MOST_MARKS_ELSEWHERE):
+            for plain in itertools.islice(_plain(kb, conjunct, ways), MAX_WAYS_ELSEWHERE):
+                for _, (other, *_) in itertools.islice(_findings(kb, plain, ways, depth=1), MAX_MARKS_ELSEWHERE):
                     if quantifier.where == "twin" and other.zone != me.zone:
                         continue
                     side = opposite(me.side) if quantifier.where == "twin" else other.side
@@ -147,8 +147,8 @@ def _others(
                             for n in range(quantifier.count)
                         ]
                     )
-        choices.append(found[:MOST_ANSWERS])
-    for groups in itertools.islice(itertools.product(*choices), MOST_COMPANIES):
+        choices.append(found[:MAX_ANSWERS])
+    for groups in itertools.islice(itertools.product(*choices), MAX_CONTEXTS):
         yield [
             Finding(f"{n}-{finding.id}", finding.zone, finding.sign, finding.side, finding.readings)
             for n, group in enumerate(groups)

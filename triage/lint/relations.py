@@ -1,4 +1,4 @@
-"""What a statement of the knowledge meets: where it can hold, what it says beside others, what they make idle."""
+"""What a statement of the knowledge meets: where it can hold, which others it subsumes or is subsumed by."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from triage.knowledge.model.repair import Repair
 from triage.lint.nonvacuity import pairs_of
 from triage.lint.redundancy import boats_for, ways_of
 
-MOST_BOATS = 500
+MAX_BOATS = 500
 """On which a rule is tried, to see which repairs fit what it concludes."""
 
 Statement = Rule | Presumption | Promise | Repair
@@ -68,7 +68,7 @@ def presumptions_about(kb: KnowledgeBase, scales: Iterable[str], marks: Iterable
 def repairs_for(kb: KnowledgeBase, rule: Rule) -> tuple[Repair, ...]:
     """The repairs that are shown for what the rule concludes, where it holds with as little else as possible."""
     found: dict[Repair, None] = {}
-    for boat, findings in islice(boats_for(kb, rule, ways_of(kb)), MOST_BOATS):
+    for boat, findings in islice(boats_for(kb, rule, ways_of(kb)), MAX_BOATS):
         judged = evaluate(kb, boat, findings)[0]
         if any(firing.rule is rule for firing in judged.lower.firings):
             repair = repair_of(kb, boat, judged, "lower")

@@ -19,7 +19,7 @@ from triage.survey.model import Boat, Finding, Reading
 DEFERRED = "growth"
 """The one scale that nobody can answer on a first visit."""
 
-MOST_BOATS = 256
+MAX_BOATS = 256
 """Ways to build a boat on which one mark is tried; where there are more, only the first answer to each fact is."""
 
 
@@ -45,8 +45,8 @@ def unsettled_marks(kb: KnowledgeBase) -> Iterator[Problem]:
                     break
 
 
-def _never(kb: KnowledgeBase, zone: str, sign: str, boat: Boat, ends: tuple[int, int]) -> Problem:
-    best, worst = (kb.level_name(VERDICT, level) for level in ends)
+def _never(kb: KnowledgeBase, zone: str, sign: str, boat: Boat, bounds: tuple[int, int]) -> Problem:
+    best, worst = (kb.level_name(VERDICT, level) for level in bounds)
     built = ", ".join(f"{fact}: {value}" for fact, value in boat.facts.items())
     where = f" on a boat with {built}" if built else ""
     what = f"{sign} at {zone} never settles{where}: with every answer at its best it is {best} or {worst}"
@@ -57,7 +57,7 @@ def _boats(kb: KnowledgeBase, zone: str, sign: str) -> Iterator[tuple[Boat, str 
     """Every way to build a boat that the rules for this mark tell from another, and a side where there are two."""
     tested = words_tested(kb, zone, sign)
     facts = [[(fact.id, value) for value in fact.values] for fact in kb.facts.values() if fact.id in tested]
-    if prod(map(len, facts)) > MOST_BOATS:
+    if prod(map(len, facts)) > MAX_BOATS:
         facts = [choices[:1] for choices in facts]
     varies = BUOYANCY in tested and kb.zones[zone].encloses_buoyancy == "varies"
     side = SIDES[0] if kb.zones[zone].sided else None
@@ -102,8 +102,8 @@ def fewest_answers(kb: KnowledgeBase, zone: str, sign: str, boat: Boat) -> Settl
 
     def judged(answers: frozenset[str]) -> Evaluation:
         if answers not in known:
-            told = {scale: levels[scale] for scale in levels if scale in answers}
-            known[answers] = judge(kb, zone, sign, told, boat)
+            answered = {scale: levels[scale] for scale in levels if scale in answers}
+            known[answers] = judge(kb, zone, sign, answered, boat)
         return known[answers]
 
     def settled(answers: frozenset[str]) -> bool:
@@ -113,10 +113,10 @@ def fewest_answers(kb: KnowledgeBase, zone: str, sign: str, boat: Boat) -> Settl
     everything = frozenset(levels)
     if not settled(everything):
         return None
-    start = frozenset(scale for scale in levels if not settled(everything - {scale}))
+    initial = frozenset(scale for scale in levels if not settled(everything - {scale}))
     count = itertools.count()
-    frontier = [(len(start), next(count), start)]
-    reached = {start}
+    frontier = [(len(initial), next(count), initial)]
+    reached = {initial}
     while True:
         _, _, answers = heapq.heappop(frontier)
         if settled(answers):

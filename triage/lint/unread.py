@@ -16,19 +16,19 @@ def unread_levels(kb: KnowledgeBase) -> Iterator[Problem]:
     """Levels that people are asked to tell from the milder one although the answer changes nothing.
 
     A level may say what it is ``kept_for``; one that something reads after all need not say so. Of a scale that
-    nothing reads at all only that is told, by `structure`.
+    nothing reads at all only that is reported, by `structure`.
     """
-    heard = steps_told_apart(kb)
-    read = {scale for scale, _ in heard}
+    distinguished = steps_told_apart(kb)
+    read = {scale for scale, _ in distinguished}
     for scale in kb.scales.values():
         for level in range(1, scale.top + 1) if scale.observed and scale.id in read else ():
             kept = bool(scale.levels[level].kept_for)
             milder, worse = scale.levels[level - 1].name, scale.levels[level].name
-            if (scale.id, level) not in heard and not kept:
+            if (scale.id, level) not in distinguished and not kept:
                 what = f'nothing tells {scale.id} {level} ("{worse}") from {level - 1} ("{milder}")'
                 hint = "Make one level of them, let something read it, or say what it is kept_for."
                 yield Problem(scale.place, what, hint)
-            if (scale.id, level) in heard and kept:
+            if (scale.id, level) in distinguished and kept:
                 what = f'{scale.id} {level} ("{worse}") says what it is kept_for, but it is read'
                 yield Problem(scale.place, what, "Take kept_for out.")
 

@@ -1,1 +1,1 @@
-"""Proving what must hold of every survey: promises, laws, and that no rule is idle."""
+"""Proving what must hold of every survey: promises, laws, and that no rule is vacuous or redundant."""

@@ -99,10 +99,12 @@ def is_graver(left: Fixpoint, right: Fixpoint) -> bool:
 
 
 def shows_upside_down(surveys: Sequence[EvaluatedSurvey]) -> bool:
+    """Some lower bound is graver than its upper bound."""
     return any(is_graver(judged.lower, judged.upper) for survey in surveys for judged in survey.evaluations)
 
 
 def shows_left_open(surveys: Sequence[EvaluatedSurvey]) -> bool:
+    """Some bounds differ on a boat of which everything is answered and known."""
     return any(
         _all_known(survey) and (is_graver(judged.lower, judged.upper) or is_graver(judged.upper, judged.lower))
         for survey in surveys
@@ -123,16 +125,19 @@ def _all_known(survey: EvaluatedSurvey) -> bool:
 
 
 def shows_milder(surveys: Sequence[EvaluatedSurvey]) -> bool:
+    """The second survey, with the worse answers, is milder than the first at either bound."""
     (first,), (then,) = (survey.evaluations for survey in surveys)
     return any(is_graver(first.end(bound), then.end(bound)) for bound in BOUNDS)
 
 
 def shows_wider(surveys: Sequence[EvaluatedSurvey]) -> bool:
+    """The second survey, which says more, is milder at the lower bound or graver at the upper one."""
     (first,), (then,) = (survey.evaluations for survey in surveys)
     return is_graver(first.lower, then.lower) or is_graver(then.upper, first.upper)
 
 
 def shows_left_to_raise(surveys: Sequence[EvaluatedSurvey]) -> bool:
+    """Some rule holds of a final state that lacks what it raises."""
     return any(_rule_left_over(survey, bound) for survey in surveys for bound in BOUNDS)
 
 

@@ -38,6 +38,7 @@ class RuleRedundancy:
         self.conjuncts = conjuncts_of(kb, rule.when)
 
     def claim(self) -> Claim:
+        """That on some boat the rule is not redundant."""
         rule = self.rule
         says = f"{rule.id} says something that no other rule says."
         goals = frozenset(scale for scale, _ in rule.raises) | derived_read(self.kb, rule)
@@ -57,15 +58,19 @@ class RuleRedundancy:
         )
 
     def candidates(self, pair: ZoneSign) -> list[tuple[ZoneSign, ...]]:
+        """The sign in the zone, with every other finding that the rule's condition can ask for."""
         return candidates_for(self.kb, self.conjuncts, pair, all_alike)
 
     def likely(self, pair: ZoneSign) -> bool:
+        """Whether the rule can hold there without a context."""
         return likely(self.kb, self.conjuncts, pair)
 
     def adds_something(self, survey: SymbolicSurvey) -> Question:
+        """A survey on which it certainly adds something to what the other rules say."""
         return Question(self.adds_at(survey.states["lower"][0]), (survey.inputs,))
 
     def feasible(self, survey: SymbolicSurvey) -> Formula:
+        """It adds something in a context of which nothing is known."""
         return self.adds_at(survey.in_context["lower"])
 
     def adds_at(self, state: SymbolicState) -> Formula:
@@ -83,9 +88,11 @@ class RuleRedundancy:
         return both((fires, either(unmatched)))
 
     def is_shown(self, surveys: Sequence[EvaluatedSurvey]) -> bool:
+        """Whether it certainly adds something on one of these surveys."""
         return any(self.adds(judged.lower) for survey in surveys for judged in survey.evaluations)
 
     def adds(self, fixpoint: Fixpoint) -> bool:
+        """It is among the firings, and raises a scale higher than all others there."""
         if all(firing.rule is not self.rule for firing in fixpoint.firings):
             return False
         if self.rule.speaks:
@@ -105,6 +112,7 @@ class LevelReachability:
         self.kb, self.scale, self.level = kb, scale, level
 
     def claim(self) -> Claim:
+        """That on some boat the level is reached."""
         name = f"{self.scale} {self.level}"
         says = f"{self.scale} can be {self.kb.level_name(self.scale, self.level)}."
         goals = frozenset({self.scale})
@@ -122,13 +130,17 @@ class LevelReachability:
         )
 
     def candidates(self, pair: ZoneSign) -> list[tuple[ZoneSign, ...]]:
+        """The sign in the zone by itself; contexts are searched after all of these."""
         return [(pair,)]
 
     def likely(self, pair: ZoneSign) -> bool:
+        """Whether the worst answers to everything reach the level there."""
         return at_worst(self.kb)[pair].get(self.scale, 0) >= self.level
 
     def reached(self, survey: SymbolicSurvey) -> Question:
+        """A survey on which the level is certainly reached."""
         return Question(survey.states["lower"][0].level(self.scale, self.level), (survey.inputs,))
 
     def is_reached(self, surveys: Sequence[EvaluatedSurvey]) -> bool:
+        """Whether it is certainly reached on one of these surveys."""
         return any(judged.lower.level(self.scale) >= self.level for survey in surveys for judged in survey.evaluations)

@@ -72,15 +72,18 @@ class PromiseClaims:
         return self.read() | {scale for scale, _ in (*self.promise.at_least, *self.promise.worst_at_least)}
 
     def text(self) -> str:
+        """The promise in a form that changes when its meaning does, and not with its wording."""
         promise = self.promise
         unanswered = "named checks" if promise.named_checks_missing else sorted(promise.not_answered)
         follows = (sorted(promise.at_least), sorted(promise.worst_at_least), sorted(promise.advises))
         return f"{sorted(map(conjunct_text, self.conjuncts))} {unanswered} {follows}"
 
     def candidates(self, pair: ZoneSign) -> list[tuple[ZoneSign, ...]]:
+        """The sign in the zone, with every mix of other findings that its condition can ask for."""
         return candidates_for(self.kb, self.conjuncts, pair, any_mix)
 
     def likely(self, pair: ZoneSign) -> bool:
+        """Whether its condition can hold there without a context."""
         return likely(self.kb, self.conjuncts, pair)
 
     def speaks(self, survey: SymbolicSurvey) -> Formula:
@@ -103,6 +106,7 @@ class PromiseClaims:
         )
 
     def spoken_of(self, survey: SymbolicSurvey) -> Question:
+        """A survey of which the promise certainly speaks."""
         return Question(both((self.speaks(survey), self.when(survey, "lower"))), (survey.inputs,))
 
     def broken(self, survey: SymbolicSurvey) -> Question:
@@ -120,9 +124,11 @@ class PromiseClaims:
         return Question(both((self.speaks(survey), either((is_broken, may_be_broken)))), (survey.inputs,), (is_broken,))
 
     def is_spoken_of(self, surveys: Sequence[EvaluatedSurvey]) -> bool:
+        """Whether it certainly speaks of a finding in one of these surveys."""
         return any(self.holds(survey, judged, "lower") for survey in surveys for judged in survey.evaluations)
 
     def is_broken(self, surveys: Sequence[EvaluatedSurvey]) -> bool:
+        """Whether it is broken for a finding in one of these surveys."""
         return any(self.breaks(survey, judged) for survey in surveys for judged in survey.evaluations)
 
     def breaks(self, survey: EvaluatedSurvey, judged: Evaluation) -> bool:

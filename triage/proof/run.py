@@ -154,6 +154,7 @@ class Asker:
         self.survey = lru_cache(maxsize=32)(lambda pairs: SymbolicSurvey(kb, pairs))
 
     def do(self, task: Task) -> list[Answer]:
+        """The answers to the claims of a task."""
         zone, numbers = task
         if zone:
             pairs = [(zone, sign) for sign in self.kb.offers[zone]]
@@ -187,6 +188,7 @@ class Asker:
         return survey.solver.can(claim.feasible(survey))
 
     def answer(self, number: int, pairs: tuple[ZoneSign, ...]) -> Answer:
+        """The answer to one claim about one candidate, with examples that both engines were asked to confirm."""
         claim = self.claims[number]
         digest = self.digests.of(claim, pairs)
         if digest in self.cached:

@@ -92,7 +92,6 @@ class Solver:
     def find(self, wanted: Formula, preferences: Iterable[Formula] = ()) -> Model | None:
         """A survey of which ``wanted`` holds, with as many ``preferences`` as can be, the first ones first.
 
-
         None when there is no such survey. Raises Undecided.
         """
         if not self.can(wanted):
@@ -110,10 +109,16 @@ class Solver:
         together = both(wanted)
         if together is False:
             return False
-        said = self.solver.check(to_z3(together))
+        said = self.solver.check() if together is True else self.solver.check(self._named(together))
         if said == z3.unknown:
             raise Undecided(self.solver.reason_unknown())
         return bool(said == z3.sat)
+
+    def _named(self, formula: Formula) -> Any:
+        """A new literal that implies the formula: before 5.4 z3 assumes literals only, and later it makes its own."""
+        literal = z3.FreshBool("assumed")
+        self.solver.add(z3.Implies(literal, to_z3(formula)))
+        return literal
 
 
 def to_z3(formula: Formula) -> Any:

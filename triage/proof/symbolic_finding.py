@@ -30,6 +30,7 @@ class SymbolicBoat:
         self.encloses_buoyancy: dict[str, Choice] = {}
 
     def choice(self, name: str, values: Iterable[str]) -> Choice:
+        """Atoms for these values, at most one of which holds."""
         made = {value: atom(f"{name}={value}") for value in values}
         self.limits.extend(no(both(two)) for two in itertools.combinations(made.values(), 2))
         return made

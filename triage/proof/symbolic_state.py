@@ -87,6 +87,7 @@ class Havoc:
         self.answers: dict[Quantifier, Formula] = {}
 
     def __call__(self, quantifier: Quantifier, mine: SymbolicState) -> Formula:  # noqa: ARG002 - whoever asks gets the same answer
+        """Whether the context answers the quantifier."""
         if quantifier not in self.answers:
             self.answers[quantifier] = atom(f"{self.name} {len(self.answers)}")
         return self.answers[quantifier]

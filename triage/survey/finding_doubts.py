@@ -25,6 +25,7 @@ class FindingDoubts:
         self.kb, self.boat, self.finding, self.here, self.longest = kb, boat, finding, here, longest
 
     def doubts(self) -> Iterator[Doubt]:
+        """All of them, in the order in which a finding is written."""
         finding = self.finding
         yield from self.words()
         yield from text_doubts((*self.here, "id"), finding.id, MAX_ID)
@@ -44,6 +45,7 @@ class FindingDoubts:
             yield from self.reading((*self.here, "readings", scale), scale, reading)
 
     def zone_and_sign(self) -> Iterator[Doubt]:
+        """A zone or a sign that there is not, or a sign that is not offered in its zone."""
         finding, kb = self.finding, self.kb
         offered = kb.offers.get(finding.zone)
         there = f"There it can be: {', '.join(offered)}." if offered else ""
@@ -73,6 +75,7 @@ class FindingDoubts:
             yield Doubt((*self.here, "side"), f"“{zone.name}” is one part, not one on each side", hint)
 
     def reading(self, path: Path, name: str, reading: Reading) -> Iterator[Doubt]:
+        """A scale that does not apply, or levels and quantities that do not fit it."""
         scale = self.kb.scales.get(name)
         offered = self.finding.sign in self.kb.offers.get(self.finding.zone, ())
         if scale is None or not scale.observed:

@@ -139,4 +139,5 @@ class Survey:
 
 
 def opposite(side: str | None) -> str | None:
+    """The other side; None for a part in the middle. Raises KeyError for what is no side."""
     return None if side is None else OTHER_SIDE[side]

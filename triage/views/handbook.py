@@ -36,6 +36,7 @@ class Entry:
 
     @property
     def first_letter(self) -> str:
+        """The heading under which it stands."""
         return self.name[:1].upper()
 
 
@@ -80,6 +81,7 @@ class Handbook:
         return dict(sorted(found.items()))
 
     def page_of(self, rule: AnyRule) -> str:
+        """The file name of the page that shows the rule: one page for each file of rules."""
         stem = rule.place.source.removesuffix(".yaml").replace("/", "-").replace("_", "-")
         return f"rules-{stem}.html"
 
@@ -88,18 +90,19 @@ class Handbook:
         return PurePosixPath(self.by_file[page][0].place.source).stem.replace("_", " ").capitalize()
 
     def rule_link(self, rule: AnyRule) -> str:
+        """Where the rule stands, relative to the other pages."""
         return f"{self.page_of(rule)}#{anchor('rule', rule.id)}"
 
     def rules_at(self, zone: str) -> list[AnyRule]:
         """Rules that speak of the zone or of a group it is in."""
-        return [rule for rule, conjuncts in self._clauses if any(c.zones and zone in c.zones for c in conjuncts)]
+        return [rule for rule, conjuncts in self._conjuncts if any(c.zones and zone in c.zones for c in conjuncts)]
 
     def rules_on(self, sign: str) -> list[AnyRule]:
         """Rules that speak of the sign."""
-        return [rule for rule, conjuncts in self._clauses if any(c.signs and sign in c.signs for c in conjuncts)]
+        return [rule for rule, conjuncts in self._conjuncts if any(c.signs and sign in c.signs for c in conjuncts)]
 
     @cached_property
-    def _clauses(self) -> list[tuple[AnyRule, Any]]:
+    def _conjuncts(self) -> list[tuple[AnyRule, Any]]:
         return [(rule, conjuncts_of(self.kb, rule.when)) for rule in self.kb.all_rules]
 
     def zones_of(self, sign: str) -> list[Zone]:
@@ -111,6 +114,7 @@ class Handbook:
         return [other.id for other in self.kb.signs.values() if sign in self.words.signs_in(other.not_this)]
 
     def checks_of(self, scale: str) -> list[Check]:
+        """The checks that read the scale."""
         return [check for check in self.kb.checks.values() if scale in check.reads]
 
     def basis_counts(self) -> dict[str, Counter[str]]:
@@ -177,7 +181,7 @@ def _environment() -> jinja2.Environment:
 
 
 def figure(value: float) -> str:
-    """A number without idle zeros."""
+    """A number without trailing zeros."""
     return f"{value:g}"
 
 

@@ -49,15 +49,19 @@ class RuleText:
         self._signs_named = re.compile(r"\b(" + "|".join(map(re.escape, ids)) + r")\b")
 
     def zone(self, id_: str) -> Markup:
+        """The name of a zone, linked to the walk-round."""
         return _link("walk.html", "zone", id_, self.kb.zones[id_].name)
 
     def sign(self, id_: str) -> Markup:
+        """The name of a sign, linked to its page."""
         return _link("signs.html", "sign", id_, self.kb.signs[id_].name)
 
     def scale(self, id_: str) -> Markup:
+        """The name of a scale, linked to its page."""
         return _link("scales.html", "scale", id_, self.kb.scales[id_].name)
 
     def check(self, id_: str) -> Markup:
+        """The name of a check, linked to its page."""
         return _link("checks.html", "check", id_, self.kb.checks[id_].name)
 
     def prose(self, text: str) -> Markup:
@@ -125,8 +129,8 @@ class RuleText:
     def then(self, rule: Rule | Presumption) -> tuple[Markup, ...]:
         """What follows when the rule holds."""
         if isinstance(rule, Presumption):
-            told = ((self.scale(scale), self._phrase(scale, level)) for scale, level in rule.presumes)
-            return tuple(Markup("unless it was answered, {}: {} at worst").format(*one) for one in told)
+            presumed = ((self.scale(scale), self._phrase(scale, level)) for scale, level in rule.presumes)
+            return tuple(Markup("unless it was answered, {}: {} at worst").format(*one) for one in presumed)
         found = [Markup("{}: {}").format(self.scale(s), self._phrase(s, level)) for s, level in rule.raises]
         found.extend(Markup("look at {} for: {}").format(self.zone(s.zone), self.sign(s.sign)) for s in rule.suspects)
         found.extend(escape(ADVICE.get(advice.kind, "") + advice.say) for advice in rule.advises)
@@ -134,10 +138,10 @@ class RuleText:
 
     def case(self, case: Case) -> str:
         """An example in one line."""
-        told = [self._word(word, value) for word, value in case.words.items()]
-        told += [f"{self.kb.scales[s].name}: {self.kb.level_name(s, level)}" for s, level in case.levels.items()]
-        told += [f"and elsewhere {self.case(other)}" for other in case.elsewhere]
-        return "; ".join(told)
+        pieces = [self._word(word, value) for word, value in case.words.items()]
+        pieces += [f"{self.kb.scales[s].name}: {self.kb.level_name(s, level)}" for s, level in case.levels.items()]
+        pieces += [f"and elsewhere {self.case(other)}" for other in case.elsewhere]
+        return "; ".join(pieces)
 
     def _word(self, word: str, value: str) -> str:
         named: Mapping[str, str] = {

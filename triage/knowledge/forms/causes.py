@@ -12,12 +12,16 @@ from triage.parsing.forms import Form
 
 
 class LeavesForm(Form):
+    """A mark that the cause tends to leave: the sign, its zone (or ``anywhere``), and a strength by its name."""
+
     zone: str
     sign: str
     strength: str
 
 
 class FollowUpForm(Form):
+    """A check elsewhere that the cause demands. ``side`` counts from the side of the marks that speak for the cause."""
+
     zone: str
     check: str
     side: Literal["same", "other", "both"] = "both"
@@ -26,12 +30,16 @@ class FollowUpForm(Form):
 
 
 class AtWorkForm(Form):
+    """For a cause that goes on: how to ``tell``, the marks that it is ``shown_by``, and the ``cure`` that ends it."""
+
     tell: Text
     shown_by: list[SuspectForm] = []
     cure: Text
 
 
 class CauseForm(Form):
+    """What may have done it. ``ask`` is put to the owner; ``only_if``: the boat facts without which it cannot be."""
+
     name: Text
     happens: Text
     prior: str
@@ -46,21 +54,34 @@ class CauseForm(Form):
 
 
 class StrengthForm(Form):
+    """A named strength: the ``chance`` that an effect shows, and the word that stands before a verb ("often")."""
+
     chance: Fraction
     says: Text
 
 
 class AnswersForm(Form):
+    """How often an owner says yes to a cause that is so (``yes_if_so``), and to one that is not (``yes_if_not``)."""
+
     yes_if_so: Fraction
     yes_if_not: Fraction
 
 
 class WordForm(Form):
+    """A word for a chance, and the chance ``at_least`` from which it is used."""
+
     at_least: float = Field(ge=0, lt=1)
     says: Text
 
 
 class WeightsForm(Form):
+    """The figures that causes are weighed by, in one file only; chances are fractions of 1.
+
+    ``words`` run from the likeliest down to 0. A cause gets a story, or follow-ups, from the word in ``story_from`` or
+    ``follow_from`` on. Causes whose odds differ by less than the factor ``alike`` are not told apart. ``gravity`` (of
+    a level of the verdict) and ``criticality`` (of a zone) say how much it matters what a check can find.
+    """
+
     strengths: dict[Id, StrengthForm] = Field(min_length=1)
     priors: dict[Id, Fraction] = Field(min_length=1)
     leak: Fraction

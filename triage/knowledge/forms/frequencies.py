@@ -11,16 +11,22 @@ from triage.parsing.forms import Form
 
 
 class SharesForm(Form):
+    """One part for each level of a scale, best first, where a mark is no more than it looks and where it is more."""
+
     sound: list[Parts]
     damaged: list[Parts]
 
 
 class SignFrequencyForm(Form):
+    """Of a hundred such marks, those with more behind them; ``levels`` where this sign has shares of its own."""
+
     damaged: float = Field(ge=0, le=100)
     levels: dict[str, SharesForm] = {}
 
 
 class FrequenciesForm(Form):
+    """How often things are met, by scale, sign and boat fact. It decides what is asked first, and no verdict."""
+
     basis: Literal["estimate"]
     scales: dict[str, SharesForm] = {}
     signs: dict[str, SignFrequencyForm] = {}

@@ -11,31 +11,47 @@ from triage.parsing.forms import Form
 
 
 class ZoneTermsForm(Form):
+    """What people call a zone, and the zone as a picture in words."""
+
     picture: Text
     said: list[Text] = Field(min_length=1)
 
 
 class SignTermsForm(Form):
+    """What people call a sign; ``usual_in`` names zones and groups where such phrases mostly mean this one."""
+
     said: list[Text] = Field(min_length=1)
     usual_in: list[str] = []
 
 
 class SizeForm(Form):
+    """Things that people measure by ("hand"), and the length or volume that one of them ``is`` ("100 mm")."""
+
     said: list[Text] = Field(min_length=1)
     is_: Text = Field(alias="is")
 
 
 class SizesForm(Form):
+    """Sizes without a ruler, all of them estimates."""
+
     basis: Literal["estimate"]
     taken_as: list[SizeForm]
 
 
 class SizeUseForm(Form):
+    """When a size is a reading of the scale: ``beside`` one of these words, or ``alone``, with no other word needed."""
+
     beside: list[Text] = []
     alone: YesNo = "no"
 
 
 class LexiconForm(Form):
+    """The section ``words``: what people say, by what it stands for.
+
+    ``ignored`` words say nothing; a word after one of ``denials`` is not matched, one after ``asides`` counts for less.
+    ``asking`` holds, by outcome, how people ask for it.
+    """
+
     zones: dict[str, ZoneTermsForm] = {}
     signs: dict[str, SignTermsForm] = {}
     ignored: list[Text] = []

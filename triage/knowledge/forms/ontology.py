@@ -11,17 +11,23 @@ from triage.parsing.forms import Form
 
 
 class FactForm(Form):
+    """A fact about the boat, asked once: the question, its answers by name, and how to ``find_out``."""
+
     asks: Text
     values: dict[Id, Text] = Field(min_length=1)
     find_out: str = ""
 
 
 class GroupForm(Form):
+    """Zones that rules speak of together."""
+
     name: Text
     zones: list[str] = Field(min_length=1)
 
 
 class LegForm(Form):
+    """One stretch of the walk-round: where to ``stand``, and the zones in the order they are looked at."""
+
     leg: Id
     name: Text
     stand: Text
@@ -29,6 +35,13 @@ class LegForm(Form):
 
 
 class ZoneForm(Form):
+    """A place on the boat. ``trade`` holds its trade names, with commas between.
+
+    ``passed_by`` lists sets of scales, any one of which, answered well, passes the zone. ``also_open`` are scales that
+    a zone without a mark is judged by too. ``named_checks`` (by default where criticality is primary): no presumption
+    stands in for these until they are answered. ``only_if``: the boat facts without which she has no such part.
+    """
+
     name: Text
     trade: Text
     load: Literal["rig", "crew", "grounding", "foil", "steering", "lifting", "pressure", "road", "none"]
@@ -48,11 +61,19 @@ class ZoneForm(Form):
 
 
 class CapForm(Form):
+    """The worst level that a scale can have under the sign, and what sign a worse one would be (``else``)."""
+
     at_most: LevelSaid
     otherwise: str = Field(alias="else")
 
 
 class SignForm(Form):
+    """What the eye, ear, hand or sponge notices; ``scales`` are those it is judged by.
+
+    It is itself a reading of the scales it is ``about`` (``about_in`` a zone: of others). ``least`` holds the mildest
+    levels that its picture allows, ``caps`` the worst; of ``above_zero`` a measurement is never nothing.
+    """
+
     name: Text
     picture: Text
     not_this: str = ""
@@ -68,11 +89,15 @@ class SignForm(Form):
 
 
 class OfferForm(Form):
+    """Signs that can be met in each of these zones."""
+
     zones: list[str] = Field(min_length=1)
     signs: list[str] = Field(min_length=1)
 
 
 class LevelForm(Form):
+    """One step of a scale. ``phrase`` stands after "you found that"; ``role`` is for levels of the outcomes alone."""
+
     name: Text
     phrase: Text
     means: str = ""
@@ -81,6 +106,11 @@ class LevelForm(Form):
 
 
 class ScaleForm(Form):
+    """An ordered attribute, its best level first: ``observed`` by checks, or ``derived`` by rules.
+
+    ``limits`` say where each level from 1 up begins, in ``unit``; ``most`` is the largest value that can be believed.
+    """
+
     kind: Literal["observed", "derived"]
     name: Text
     levels: list[LevelForm] = Field(min_length=2, max_length=4)
@@ -96,6 +126,11 @@ class ScaleForm(Form):
 
 
 class CheckForm(Form):
+    """What a person does to read scales. ``minutes`` of work; ``misses`` and ``false_alarms`` are fractions of 1.
+
+    ``loads``: it is not planned where something is structural already. ``only_in``: the zones it is made for.
+    """
+
     name: Text
     reads: list[str] = Field(min_length=1)
     steps: list[Text] = Field(min_length=1)
@@ -114,6 +149,8 @@ class CheckForm(Form):
 
 
 class SourceForm(Form):
+    """A publication, and how much of it was ``seen``: its text, an excerpt, or nothing."""
+
     title: Text
     seen: Literal["text", "excerpt", "no"]
     note: str = ""

@@ -11,12 +11,16 @@ from triage.parsing.forms import Form
 
 
 class HazardForm(Form):
+    """What can hurt somebody during a repair, where that is met, and what to ``say`` about it."""
+
     name: Text
     where: Text
     say: Text
 
 
 class PricesForm(Form):
+    """What money is counted in: the year, the unit, and an hour at a repairer from least to most."""
+
     year: int = Field(ge=2000, le=2100)
     unit: Text
     note: Text
@@ -24,6 +28,12 @@ class PricesForm(Form):
 
 
 class RepairForm(Form):
+    """A family of repairs; of all that fit a finding the first in the files is meant.
+
+    ``hours``, ``materials`` and ``repairer`` run from least to most, each for one of ``per``, money in the unit of
+    ``prices``. ``who`` is a level of the hands. ``workshop``, ``hazards`` and ``stop_when`` name shared sentences.
+    """
+
     id: RuleId
     name: Text
     when: dict[str, Any] = Field(min_length=1)

@@ -60,6 +60,7 @@ class KnowledgeBase:
 
     @property
     def all_rules(self) -> tuple[Rule | Presumption, ...]:
+        """Rules, then presumptions, each in the order of the files."""
         return (*self.rules, *self.presumptions)
 
     @cached_property
@@ -125,6 +126,7 @@ class KnowledgeBase:
         }
 
     def level_name(self, scale: str, level: int) -> str:
+        """The name of a level. Raises KeyError for an unknown scale and IndexError for a level above its top."""
         return self.scales[scale].levels[level].name
 
 

@@ -27,6 +27,7 @@ class Leaves:
 
     @property
     def mark(self) -> Mark:
+        """The zone and the sign."""
         return self.zone, self.sign
 
 

@@ -80,4 +80,5 @@ class Scale:
 
     @property
     def top(self) -> int:
+        """The worst level."""
         return len(self.levels) - 1

@@ -65,11 +65,11 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         digest=digest_of(texts),
     )
     if steps := scale_cycle(kb):
-        told = ", ".join(f"{read} raises {raised} ({rule.id})" for read, raised, rule in steps)
-        raise BadRules([_circular(f"derived scales feed each other in a circle: {told}", steps[0][2], documents)])
+        circle = ", ".join(f"{read} raises {raised} ({rule.id})" for read, raised, rule in steps)
+        raise BadRules([_circular(f"derived scales feed each other in a circle: {circle}", steps[0][2], documents)])
     if trip := suspicion_cycle(kb):
-        told = ", ".join(f"{'/'.join(mark)} suspects {'/'.join(next_)} ({rule.id})" for mark, next_, rule in trip)
-        raise BadRules([_circular(f"suspicions lead back to where they came from: {told}", trip[0][2], documents)])
+        circle = ", ".join(f"{'/'.join(mark)} suspects {'/'.join(next_)} ({rule.id})" for mark, next_, rule in trip)
+        raise BadRules([_circular(f"suspicions lead back to where they came from: {circle}", trip[0][2], documents)])
     return kb
 
 

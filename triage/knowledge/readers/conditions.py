@@ -14,7 +14,7 @@ from triage.parsing.text import did_you_mean
 
 Mode = Literal["rule", "presumption"]
 
-MOST_WAYS = 500
+MAX_WAYS = 500
 """An all over many any multiplies out; nobody reads such a rule, and it would take the engines for ever."""
 
 _JOINERS = ("all", "any", "elsewhere")
@@ -45,9 +45,14 @@ class ConditionReader:
         self.values = word_values(ontology)
 
     def complain(self, path: Path, what: str, hint: str = "") -> None:
+        """Add a problem at this place to those of the document."""
         self.document.problems.append(self.document.problem(path, what, hint))
 
     def condition(self, path: Path, given: Mapping[str, Anything], *, inside: bool = False) -> Condition:
+        """What stands at ``path`` as a condition, all lines of which must hold; problems go to the document.
+
+        ``inside`` an elsewhere there may be no other.
+        """
         found: list[Condition] = []
         for key, value in given.items():
             here = (*path, key)
@@ -73,12 +78,13 @@ class ConditionReader:
                 hint = did_you_mean(key, [*self.values, *self.ontology.scales, *_JOINERS])
                 self.complain(here, f'unknown word "{key}"', hint or _NO_SUCH_WORD)
         read = found[0] if len(found) == 1 else All(tuple(found))
-        if ways(read) > MOST_WAYS:
-            self.complain(path, f"this can hold in more than {MOST_WAYS} ways", "Make several rules of it.")
+        if ways(read) > MAX_WAYS:
+            self.complain(path, f"this can hold in more than {MAX_WAYS} ways", "Make several rules of it.")
             return All(())
         return read
 
     def joined(self, path: Path, key: str, value: Anything, *, inside: bool) -> Condition:
+        """The conditions under ``all`` or ``any``; one that always holds when they are no list."""
         if not isinstance(value, list) or not value or not all(isinstance(part, dict) for part in value):
             self.complain(path, f"{key} holds a list of conditions", f"Write {key}: [{{…}}, {{…}}].")
             return All(())
@@ -86,6 +92,7 @@ class ConditionReader:
         return All(tuple(parts)) if key == "all" else Any(tuple(parts))
 
     def elsewhere(self, path: Path, given: Mapping[str, Anything]) -> Condition:
+        """What is asked of other findings: how many, how they are related to this one, and what holds of them."""
         where: Where = "anywhere"
         if given.get("twin") == "yes":
             where = "twin"
@@ -102,6 +109,7 @@ class ConditionReader:
         return Elsewhere(self.condition(path, rest, inside=True), count, where)
 
     def word(self, path: Path, key: str, value: Anything) -> Condition:
+        """That a word has one of these values; those it cannot have become problems."""
         values = value if isinstance(value, list) else [value]
         good = []
         for index, said in enumerate(values):
@@ -121,6 +129,7 @@ class ConditionReader:
         return Is(key, tuple(good))
 
     def level(self, path: Path, key: str, value: Anything) -> Iterable[Condition]:
+        """That a scale is at a level or worse, or in a presumption or better; nothing where that cannot be read."""
         scale = self.ontology.scales[key]
         wanted = "at_least" if self.mode == "rule" else "at_most"
         if not isinstance(value, dict) or set(value) != {wanted}:

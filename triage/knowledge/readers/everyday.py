@@ -71,11 +71,11 @@ class _Reader:
         return replace(mark, comes_to=comes_to, because=form.because, place=self.document.place(path))
 
     def outcome(self, path: Path, said: str) -> Outcome:
-        told = _OUTCOME.fullmatch(said)
-        if not told:
+        match = _OUTCOME.fullmatch(said)
+        if not match:
             hint = "Write how many answers settle it and the verdict, such as: 2 cosmetic."
             self.complain(path, f'"{said}" is no number of answers with a verdict', hint)
             return _NOTHING
         if VERDICT not in self.ontology.scales:
             return _NOTHING
-        return Outcome(int(told[1]), level_of(self.document, path, self.ontology.scales[VERDICT], told[2]) or 0)
+        return Outcome(int(match[1]), level_of(self.document, path, self.ontology.scales[VERDICT], match[2]) or 0)

@@ -69,9 +69,9 @@ def known(
             good.append(word)
         else:
             here = (*path, index) if (*path, index) in document.marks else (*path, word)
-            told = (wrong or {}).get(word, f'no {what} is called "{word}"')
+            what_is_wrong = (wrong or {}).get(word, f'no {what} is called "{word}"')
             hint = did_you_mean(word, allowed) or "Mend the word, or add what it should name."
-            document.problems.append(document.problem(here, told, hint))
+            document.problems.append(document.problem(here, what_is_wrong, hint))
     return tuple(good)
 
 

@@ -16,7 +16,7 @@ from triage.knowledge.readers.references import Ontology, basis_of, known, known
 from triage.parsing.documents import Document, Path
 from triage.parsing.text import did_you_mean
 
-MOST_CASES = 200
+MAX_CASES = 200
 """What the lists in one ``given`` may multiply out to."""
 
 LoadedRules = list[tuple[Document, Path, RuleForm]]
@@ -149,13 +149,13 @@ class _RuleReader(ConditionReader):
     def case(self, path: Path, given: Mapping[str, Anything], *, fires: bool) -> list[model.Case]:
         """One case for each combination of the listed words."""
         choices: list[list[tuple[str, str | int]]] = []
-        companies: list[tuple[model.Case, ...]] = [()]
+        contexts: list[tuple[model.Case, ...]] = [()]
         for key, value in given.items():
             here = (*path, key)
             listed = value if isinstance(value, list) else [value]
             if key == "elsewhere":
                 others = [self.other((*here, index), other) for index, other in enumerate(listed)]
-                companies = list(itertools.islice(itertools.product(*others), MOST_CASES + 1))
+                contexts = list(itertools.islice(itertools.product(*others), MAX_CASES + 1))
             elif key in self.values:
                 condition = self.word(here, key, value)
                 assert isinstance(condition, Is)
@@ -167,18 +167,18 @@ class _RuleReader(ConditionReader):
             else:
                 hint = did_you_mean(key, [*self.values, *self.ontology.scales, "elsewhere"])
                 self.complain(here, f'unknown word "{key}"', hint or "Mend the word, or take it out.")
-        if prod((len(companies), *(len(choice) for choice in choices))) > MOST_CASES:
-            self.complain(path, f"these lists make more than {MOST_CASES} cases", "Give fewer words at a time.")
+        if prod((len(contexts), *(len(choice) for choice in choices))) > MAX_CASES:
+            self.complain(path, f"these lists make more than {MAX_CASES} cases", "Give fewer words at a time.")
             return []
         place = self.document.place(path)
         return [
             model.Case(
                 words={key: value for key, value in chosen if isinstance(value, str)},
                 levels={key: value for key, value in chosen if isinstance(value, int)},
-                elsewhere=company,
+                elsewhere=context,
                 fires=fires,
                 place=place,
             )
             for chosen in itertools.product(*choices)
-            for company in companies
+            for context in contexts
         ]
