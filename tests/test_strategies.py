@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import networkx as nx
 import pytest
-from hypothesis import find, given, settings
+from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
 
 from tests.strategies import boats, boats_with_findings, knowledge_bases, shown
@@ -15,16 +15,22 @@ from triage.knowledge.model import KnowledgeBase, Rule
 from triage.survey.validity import admit
 
 
+UNSHRUNK = settings(phases=[Phase.generate], database=None)
+"""One example is enough; the smallest takes half a minute."""
+
+
 @pytest.mark.parametrize(
     "has", [lambda rule: rule.suspects, lambda rule: rule.advises, lambda rule: len(rule.raises) == 2]
 )
 def test_rules_that_do_everything_a_rule_can_do_come_up(has: Callable[[Rule], object]) -> None:
-    assert find(knowledge_bases(), lambda kb: any(has(rule) for rule in kb.rules))
+    assert find(knowledge_bases(), lambda kb: any(has(rule) for rule in kb.rules), settings=UNSHRUNK)
 
 
 @pytest.mark.parametrize("zone", ["", "tank"])
 def test_facts_sought_in_vain_come_up_and_are_not_known_as_well(kb: KnowledgeBase, zone: str) -> None:
-    wagtail = find(boats(kb), lambda boat: any(bool(where) == bool(zone) for _, where in boat.attempted))
+    wagtail = find(
+        boats(kb), lambda boat: any(bool(where) == bool(zone) for _, where in boat.attempted), settings=UNSHRUNK
+    )
 
     assert not {fact for fact, where in wagtail.attempted if not where} & wagtail.facts.keys()
 

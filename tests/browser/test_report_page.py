@@ -59,7 +59,7 @@ def test_every_link_at_a_glance_leads_to_its_finding_by_keyboard(browser: Browse
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
 
-    assert page.url.endswith("#f1")
+    page.wait_for_url("**#f1")
     assert page.locator("#f1 h2").is_visible()
 
 
