@@ -14,7 +14,6 @@ from triage.knowledge.compiled.consequences import consequences
 from triage.knowledge.model import KnowledgeBase, Rule
 from triage.survey.validity import admit
 
-
 UNSHRUNK = settings(phases=[Phase.generate], database=None)
 """One example is enough; the smallest takes half a minute."""
 

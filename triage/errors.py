@@ -14,7 +14,7 @@ into one of these, or into an answer, before anybody sees them:
     ├── NotAQuantity     a text that is no number with a unit (quantities)
     │   └── UnknownUnit  … because nobody measures in that unit here
     └── NotUnderstood    an answer that means no level of its scale (survey.readings)
-    Undecided            a proof that came to no answer in the time it had (inference.logic)
+    Undecided            a proof that came to no answer in the time it had (proof.symbolic)
 """
 
 from __future__ import annotations

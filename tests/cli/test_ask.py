@@ -19,7 +19,8 @@ from tests.conftest import ROOT
 from triage.cli import main
 from triage.cli.kept import DEFAULT, store_at
 from triage.cli.typed import event_of
-from triage.dialogue import following, interview
+from triage.dialogue import interview
+from triage.dialogue import judged as judged_module
 from triage.dialogue.events import Chose, Event, Said, Undo
 from triage.dialogue.keeping import kept as kept_state
 from triage.dialogue.messages import Message, SoFar
@@ -574,7 +575,7 @@ def test_a_large_boat_is_taken_up_with_one_judgement_of_it(
         return tuple(forward(kb, boat, findings))
 
     monkeypatch.setattr(interview, "view_of", viewed)
-    monkeypatch.setattr(following, "forward", judge)
+    monkeypatch.setattr(judged_module, "forward", judge)
 
     _, messages = begin(kb, Survey(Boat("Wagtail"), marks))
 

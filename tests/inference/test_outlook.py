@@ -12,7 +12,7 @@ from triage.inference.compiled import Judgement
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
 from triage.inference.outlook import Outlook
-from triage.inference.terms import ASKED_ABOUT, Term
+from triage.inference.terms import ASKED_ABOUT
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
@@ -99,14 +99,6 @@ def test_levels_called_alike_are_alike(kb: KnowledgeBase, data: st.DataObject) -
         if scale not in finding.readings:
             for run in outlook.equivalence_classes(scale):
                 assert 1 == len({outlook.answering({scale: level}).ranges for level in run})
-
-
-def test_what_asks_for_more_is_no_term_of_its_own() -> None:
-    little, much = Term({"play": 1}), Term({"play": 2, "sound": 1})
-
-    assert little <= much
-    assert not much <= little
-    assert Term({"play": 2, "sound": 1}) == little | Term({"sound": 1}) | Term({"play": 2})
 
 
 def test_a_settled_mark_hangs_on_nothing(kb: KnowledgeBase) -> None:

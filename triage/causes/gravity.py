@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from triage.inference.evaluate import evaluate
+from triage.inference.compiled import compiled
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.survey.model import Boat, Finding, Reading
 
@@ -25,6 +25,6 @@ def _worst(kb: KnowledgeBase, facts: tuple[tuple[str, str], ...], buoyant: str, 
     for sign in telling or signs:
         scales = [scale for scale in kb.applicable(zone, sign) if scale in reads]
         readings = {scale: Reading.at(kb.worst(sign, scale), "at worst") for scale in scales}
-        (judged,) = evaluate(kb, boat, [Finding("worst", zone, sign, None, readings)])
+        (judged,) = compiled(kb, boat, [Finding("worst", zone, sign, None, readings)])
         verdicts.append(judged.lower.level(VERDICT))
     return max(verdicts, default=0)

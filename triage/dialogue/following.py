@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from triage.asking.suggest import Resources
 from triage.causes.referrals import referrals_of, suspected
 from triage.conclusions.ranges import is_open, range_of
 from triage.coverage import Coverage
 from triage.dialogue.interview import change_in_verdict, next_question, typical_outcome
+from triage.dialogue.judged import judged_boat
 from triage.dialogue.messages import Line, Message
 from triage.dialogue.question import Question, view_of
 from triage.dialogue.state import DESCRIBE, Asking
 from triage.inference.evaluation import Evaluation
-from triage.inference.forward import forward
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.phrases import conversation as phrases
 from triage.phrases.words import mark_at
@@ -54,7 +52,7 @@ def named(kb: KnowledgeBase, finding: Finding) -> str:
 
 def sends(kb: KnowledgeBase, survey: Survey, mark: str) -> tuple[str, ...]:
     """Where this mark sends people that nobody has looked at yet."""
-    coverage = Coverage(kb, survey, judged_boat(kb, survey))
+    coverage = Coverage(kb, survey, judged_boat(kb, survey).evaluations)
     sent = [referral for referral in referrals_of(coverage) if referral.finding.id == mark]
     return tuple(
         phrases.look_there(kb.zones[one.zone].name, one.sides, kb.signs[one.sign].name, one.referrals[0].rule.because)
@@ -65,7 +63,7 @@ def sends(kb: KnowledgeBase, survey: Survey, mark: str) -> tuple[str, ...]:
 def so_far(kb: KnowledgeBase, survey: Survey) -> tuple[str, ...]:
     """Every mark and where it stands, in the order of the walk-round; the boat is judged once for all of them."""
     lines = []
-    for judged in judged_boat(kb, survey):
+    for judged in judged_boat(kb, survey).evaluations:
         verdict = range_of(kb, judged, VERDICT)
         lines.append(f"{named(kb, judged.finding)}. {phrases.verdict_so_far(verdict.best, verdict.worst)}")
     return tuple(lines)
@@ -73,7 +71,7 @@ def so_far(kb: KnowledgeBase, survey: Survey) -> tuple[str, ...]:
 
 def other_open(kb: KnowledgeBase, survey: Survey, mark: str = "") -> Finding | None:
     """The next mark after this one that is open and of which something was not asked yet."""
-    judged = judged_boat(kb, survey)
+    judged = judged_boat(kb, survey).evaluations
     ids = [one.finding.id for one in judged]
     start = ids.index(mark) + 1 if mark in ids else 0
     in_turn = [*judged[start:], *judged[:start]]
@@ -90,27 +88,3 @@ def _can_be_asked(kb: KnowledgeBase, judged: Evaluation) -> bool:
     finding = judged.finding
     left = (scale for scale in kb.applicable(finding.zone, finding.sign) if scale not in finding.readings)
     return is_open(judged) and any(kb.checks_for(scale, finding.zone) for scale in left)
-
-
-class _Boat:
-    """A survey and the knowledge it is judged by, the same only as the very same."""
-
-    def __init__(self, kb: KnowledgeBase, survey: Survey) -> None:
-        self.kb, self.survey = kb, survey
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Boat) and self.kb is other.kb and self.survey is other.survey
-
-    def __hash__(self) -> int:
-        return hash((id(self.kb), id(self.survey)))
-
-
-def judged_boat(kb: KnowledgeBase, survey: Survey) -> tuple[Evaluation, ...]:
-    """Every mark of the boat, judged, in the order of the walk-round; the last one is kept."""
-    return _judged_boat(_Boat(kb, survey))
-
-
-@lru_cache(maxsize=2)
-def _judged_boat(boat: _Boat) -> tuple[Evaluation, ...]:
-    survey = boat.survey.in_walk_order(boat.kb)
-    return tuple(forward(boat.kb, survey.boat, survey.findings))

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import Literal
 
 from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, question_of, suggestions
 from triage.concluding.reasons import Explanation
 from triage.conclusions.ranges import is_open, range_of
 from triage.conclusions.values import Range
-from triage.inference.forward import forward
+from triage.dialogue.judged import JudgedBoat, judged_boat
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
 from triage.phrases import conversation as phrases
@@ -83,42 +83,19 @@ class Done:
     standing: Standing
 
 
-class _SameThings:
-    """What a view is of; the same only if it is the very same knowledge and survey."""
-
-    def __init__(self, kb: KnowledgeBase, survey: Survey, finding: str) -> None:
-        self.kb, self.survey, self.finding = kb, survey, finding
-
-    def __eq__(self, other: object) -> bool:
-        return (
-            isinstance(other, _SameThings)
-            and (self.kb is other.kb and self.survey is other.survey)
-            and self.finding == other.finding
-        )
-
-    def __hash__(self) -> int:
-        return hash((id(self.kb), id(self.survey), self.finding))
-
-
 def view_of(kb: KnowledgeBase, survey: Survey, finding: str) -> View:
-    """The view of a finding; the last few are kept, for a step says several things about one and the one before."""
-    return _view_of(_SameThings(kb, survey, finding))
-
-
-@lru_cache(maxsize=4)
-def _view_of(what: _SameThings) -> View:
-    return View(what.kb, what.survey, what.finding)
+    """The view of a finding on a boat that is judged once for all its findings."""
+    return View(judged_boat(kb, survey), finding)
 
 
 class View:
     """One finding of a survey, judged, with all that can be said about it."""
 
-    def __init__(self, kb: KnowledgeBase, survey: Survey, finding: str) -> None:
-        self.kb, self.survey = kb, survey.in_walk_order(kb)
-        self.finding = find(survey, finding)
-        judged = forward(kb, survey.boat, self.survey.findings)
-        self.judged = next(one for one in judged if one.finding is self.finding)
-        self.whatif = WhatIf(kb, survey.boat, self.finding, self.survey.findings)
+    def __init__(self, boat: JudgedBoat, finding: str) -> None:
+        self.kb, self.survey = boat.kb, boat.survey
+        self.finding = find(self.survey, finding)
+        self.judged = next(one for one in boat.evaluations if one.finding is self.finding)
+        self.whatif = WhatIf(self.kb, self.survey.boat, self.finding, self.survey.findings, boat.judgement)
 
     @cached_property
     def explanation(self) -> Explanation:

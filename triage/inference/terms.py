@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from triage.inference.program import program_of
-from triage.knowledge.compiled.conjuncts import Quantifier
+from triage.inference.program import CompiledRule, program_of
+from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 
@@ -27,26 +27,6 @@ class Term:
     words: frozenset[tuple[str, frozenset[str]]] = frozenset()
     quantifiers: frozenset[Quantifier] = frozenset()
 
-    def __or__(self, other: Term) -> Term:
-        """What asks for all that either asks for."""
-        levels = dict(self.levels)
-        for scale, level in other.levels.items():
-            levels[scale] = max(level, levels.get(scale, level))
-        return Term(levels, self.words | other.words, self.quantifiers | other.quantifiers)
-
-    def __le__(self, other: Term) -> bool:
-        """Whether it asks for nothing that the other does not ask for."""
-        return (
-            all(other.levels.get(scale, 0) >= level for scale, level in self.levels.items())
-            and self.words <= other.words
-            and self.quantifiers <= other.quantifiers
-        )
-
-    @property
-    def size(self) -> int:
-        """How much it asks for: levels, facts and other findings together."""
-        return sum(self.levels.values()) + len(self.words) + len(self.quantifiers)
-
 
 Terms = Mapping[tuple[str, int], tuple[Term, ...]]
 
@@ -56,30 +36,74 @@ def terms_of(kb: KnowledgeBase, zone: str, sign: str) -> Terms:
     """For each level of each outcome, from 1 up, the terms of which any one brings it about."""
     unfolding = _Unfolding(kb, zone, sign)
     return {
-        (scale, level): tuple(unfolding.terms(scale, level))
+        (scale, level): tuple(map(unfolding.bits.term, unfolding.terms(scale, level)))
         for scale in ASKED_ABOUT
         for level in range(1, kb.scales[scale].top + 1)
     }
+
+
+Other = tuple[str, frozenset[str]] | Quantifier
+"""What a term may ask for beside levels: a fact to be one of these, or other findings."""
+
+
+class _Bits:
+    """A term as bits of a number: asking for all that two terms ask for is "or", asking for no more is a subset.
+
+    A level is a bit for itself and for each below it, from 1 up.
+    """
+
+    def __init__(self, kb: KnowledgeBase, zone: str, sign: str) -> None:
+        self.levels = {
+            (scale, level): 1 << number
+            for number, (scale, level) in enumerate(
+                (scale, level) for scale in kb.applicable(zone, sign) for level in range(1, kb.worst(sign, scale) + 1)
+            )
+        }
+        self.others: dict[Other, int] = {}
+
+    def level(self, scale: str, level: int) -> int:
+        """A scale at this level; 0 bits when the mark cannot have it."""
+        if (scale, level) not in self.levels:
+            return 0
+        return sum(self.levels[scale, below] for below in range(1, level + 1))
+
+    def conjunct(self, conjunct: Conjunct) -> int:
+        """What a conjunct asks for beside levels."""
+        asked: tuple[Other, ...] = (*conjunct.words, *conjunct.quantifiers)
+        bits = 0
+        for other in asked:
+            bits |= self.others.setdefault(other, 1 << (len(self.levels) + len(self.others)))
+        return bits
+
+    def term(self, bits: int) -> Term:
+        """The term that these bits are."""
+        levels = {scale: level for (scale, level), bit in self.levels.items() if bits & bit}
+        asked = [other for other, bit in self.others.items() if bits & bit]
+        quantifiers = frozenset(other for other in asked if isinstance(other, Quantifier))
+        return Term(levels, frozenset(other for other in asked if not isinstance(other, Quantifier)), quantifiers)
 
 
 class _Unfolding:
     """Follows the rules for one sign in one zone back to what is observed."""
 
     def __init__(self, kb: KnowledgeBase, zone: str, sign: str) -> None:
-        self.kb, self.sign = kb, sign
-        self.applicable = set(kb.applicable(zone, sign))
-        self.rules = [compiled for stratum in program_of(kb).rules_for(zone, sign) for compiled in stratum]
-        self.done: dict[tuple[str, int], list[Term]] = {}
+        self.kb, self.bits = kb, _Bits(kb, zone, sign)
+        self.raising: dict[str, list[tuple[int, CompiledRule]]] = {}
+        for compiled in (compiled for stratum in program_of(kb).rules_for(zone, sign) for compiled in stratum):
+            for scale, level in compiled.rule.raises:
+                self.raising.setdefault(scale, []).append((level, compiled))
+        self.done: dict[tuple[str, int], list[int]] = {}
 
-    def terms(self, scale: str, level: int) -> list[Term]:
+    def terms(self, scale: str, level: int) -> list[int]:
+        """The terms that bring the scale to this level, as bits; those that ask for least first."""
         if self.kb.scales[scale].observed:
-            possible = scale in self.applicable and level <= self.kb.worst(self.sign, scale)
-            return [Term({scale: level})] if possible else []
+            bits = self.bits.level(scale, level)
+            return [bits] if bits else []
         if (scale, level) not in self.done:
-            raising = [c for c in self.rules if any(to >= level for raised, to in c.rule.raises if raised == scale)]
-            found: list[Term] = []
+            raising = [compiled for to, compiled in self.raising.get(scale, ()) if to >= level]
+            found: list[int] = []
             for conjunct in (conjunct for compiled in raising for conjunct in compiled.conjuncts):
-                alternatives = [Term({}, frozenset(conjunct.words), frozenset(conjunct.quantifiers))]
+                alternatives = [self.bits.conjunct(conjunct)]
                 for read, needed in conjunct.levels:
                     more = self.terms(read, needed)
                     alternatives = _fewest(one | other for one in alternatives for other in more)
@@ -88,10 +112,10 @@ class _Unfolding:
         return self.done[scale, level]
 
 
-def _fewest(terms: Iterable[Term]) -> list[Term]:
+def _fewest(terms: Iterable[int]) -> list[int]:
     """The terms without those that ask for all that another asks for, and more."""
-    kept: list[Term] = []
-    for term in sorted(terms, key=lambda term: term.size):
-        if not any(other <= term for other in kept):
+    kept: list[int] = []
+    for term in sorted(terms, key=int.bit_count):
+        if not any(other & term == other for other in kept):
             kept.append(term)
     return kept
