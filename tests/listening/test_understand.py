@@ -307,3 +307,19 @@ def test_whatever_is_said_is_taken_calmly(kb: KnowledgeBase, text: str) -> None:
 def test_a_pair_that_cannot_be_met_is_refused_in_plain_words(kb: KnowledgeBase) -> None:
     with pytest.raises(BadSurvey, match="is not met at"):
         add_finding(kb, Survey(Boat("Wagtail"), ()), "sails", "hairline")
+
+
+@pytest.mark.parametrize(
+    ("said", "outcome"),
+    [
+        ("may she sail", "afloat"),
+        ("Can she sail like this?", "afloat"),
+        ("can I take her out on Saturday", "afloat"),
+        ("may she be towed", "tow"),
+        ("is it serious?", "verdict"),
+        ("how bad is it", "verdict"),
+        ("crack on the bow", None),
+    ],
+)
+def test_a_question_about_the_boat_is_heard_as_one(kb: KnowledgeBase, said: str, outcome: str | None) -> None:
+    assert outcome == asked_for(kb, said)
