@@ -6,7 +6,9 @@ import math
 import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from functools import cache
 from itertools import pairwise
+from typing import Any
 
 from triage.knowledge.model.lexicon import Lexicon
 
@@ -31,19 +33,21 @@ def plain_words(text: str) -> str:
     return f" {' '.join(re.findall(r'[a-z0-9]+', text.casefold().replace('’', '').replace(chr(39), '')))} "
 
 
+@cache
 def stem(word: str) -> str:
-    """The word without its commonest endings, so that "leaks", "leaking" and "leaky" are one."""
-    if len(word) > 3 and word.endswith("ies"):
-        word = f"{word[:-3]}y"
-    elif len(word) > 3 and word.endswith("s") and not word.endswith("ss"):
-        word = word[:-1]
-    ending = next((ending for ending in ("ing", "ed") if word.endswith(ending) and len(word) > len(ending) + 2), "")
-    word = word.removesuffix(ending)
-    if len(word) > 4 and word[-1] in "ey":
-        word = word[:-1]
-    if len(word) > 3 and word[-1] == word[-2] and word[-1] not in "ls":
-        word = word[:-1]
-    return word
+    """The word without its endings, so that "leaks", "leaking" and "leaky" are one.
+
+    Snowball's English stemmer, which turns the last letter of "leaky" into an i; here it goes as well.
+    """
+    root: str = _stemmer().stemWord(word)
+    return root[:-1] if len(root) > SHORTEST_MISSPELT and root.endswith("i") else root
+
+
+@cache
+def _stemmer() -> Any:
+    from snowballstemmer import stemmer
+
+    return stemmer("english")
 
 
 class PhraseMatcher:
