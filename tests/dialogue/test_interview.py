@@ -161,7 +161,7 @@ def test_a_check_that_was_made_already_is_called_so(kb: KnowledgeBase) -> None:
 
     question = question_about(kb, survey, mark, "extent_access")
 
-    assert question.how.made
+    assert question.made
 
 
 def test_the_same_survey_gets_the_same_question_in_whatever_order_it_was_written(kb: KnowledgeBase) -> None:

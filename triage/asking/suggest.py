@@ -17,6 +17,7 @@ from triage.inference.evaluation import Evaluation
 from triage.inference.outlook import Outlook, Prospect
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import VERDICT, Check, KnowledgeBase
+from triage.survey.model import Finding
 
 PENALTY = {"none": 1.0, "partial": 3.0, "off": 8.0}
 """How much dearer a minute is when something has to come off first (estimate)."""
@@ -222,22 +223,30 @@ def suggestions(kb: KnowledgeBase, judged: Evaluation, whatif: WhatIf) -> tuple[
 def _suggestion(kb: KnowledgeBase, whatif: WhatIf, option: Option) -> OpenCheck:
     mild = option.answers[0]
     grave = whatif.outlook.equivalence_classes(option.ask)[-1][-1] if option.check else option.answers[-1]
-    check, zone = option.check, kb.zones[whatif.finding.zone]
+    outcomes = tuple(outcome_of(kb, whatif, option.ask, answer) for answer in (mild, grave))
+    return open_check(kb, whatif.finding, option.ask, option.check, outcomes)
+
+
+def open_check(
+    kb: KnowledgeBase, finding: Finding, ask: str, check: Check | None, outcomes: tuple[Outcome, ...] = ()
+) -> OpenCheck:
+    """How to answer a scale by this check, or, without one, how to find out a fact about the boat."""
+    zone = kb.zones[finding.zone]
     return OpenCheck(
         check=check.id if check else "",
-        name=check.name if check else question_of(kb, option.ask),
-        scale=option.ask,
-        question=question_of(kb, option.ask),
+        name=check.name if check else question_of(kb, ask),
+        scale=ask,
+        question=question_of(kb, ask),
         zone=zone.id,
         place=zone.name,
-        side=whatif.finding.side,
+        side=finding.side,
         minutes=check.minutes if check else FINDING_OUT,
         dismantling=check.dismantling if check else "none",
         helper=check.helper if check else False,
         tools=check.tools if check else (),
-        steps=check.steps if check else (how_to_find_out(kb, option.ask),),
+        steps=check.steps if check else (how_to_find_out(kb, ask),),
         care=check.care if check else "",
-        outcomes=tuple(outcome_of(kb, whatif, option.ask, answer) for answer in (mild, grave)),
+        outcomes=outcomes,
     )
 
 

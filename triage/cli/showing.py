@@ -6,12 +6,11 @@ from collections.abc import Iterable
 
 from triage.cli.printing import tell
 from triage.cli.terminal import say, show_choices
+from triage.conclusions.checks import OpenCheck
 from triage.dialogue import messages as told
-from triage.dialogue.question import How
 from triage.phrases import conversation as phrases
+from triage.phrases.words import TAKES_OFF
 from triage.views.report import render
-
-_COMES_OFF = {"none": "", "partial": ", a cover has to come off", "off": ", a part has to come off"}
 
 
 def show(messages: Iterable[told.Message], *, brief: bool) -> None:
@@ -34,8 +33,8 @@ def _show(message: told.Message, *, brief: bool) -> None:
             show_choices(choices)
         case told.Asked():
             _question(message, brief=brief)
-        case told.HowTo(how):
-            _how(how)
+        case told.HowTo(how, made):
+            _how(how, made=made)
         case told.Noted(text, change):
             say(text)
             say(change)
@@ -78,19 +77,20 @@ def _question(asked: told.Asked, *, brief: bool) -> None:
     say(f"{asked.place}{more}")
     say(phrases.answered(question.text, asked.answered))
     if asked.explain and not brief:
-        _how(question.how)
+        _how(question.how, made=question.made)
     show_choices(asked.choices)
     if question.unit:
         say(f"Or measure it, in {question.unit} or another unit.", 6)
 
 
-def _how(how: How) -> None:
+def _how(how: OpenCheck, *, made: bool) -> None:
     """The check step by step, with what it needs and what to take care of."""
-    if how.made:
-        say(f"{how.name}: you have done this already.", 4, "  -")
+    name = how.name if how.check else phrases.FIND_OUT
+    if made:
+        say(f"{name}: you have done this already.", 4, "  -")
     helper = ", with a helper" if how.helper else ""
     tools = f" Take {', '.join(how.tools)}." if how.tools else ""
-    say(f"{how.name}: {how.minutes:g} minutes{helper}{_COMES_OFF[how.dismantling]}.{tools}", 2, "  ")
+    say(f"{name}: {how.minutes:g} minutes{helper}{TAKES_OFF[how.dismantling]}.{tools}", 2, "  ")
     for step in how.steps:
         say(step, 4, "  -")
     if how.care:

@@ -215,7 +215,7 @@ class Answering:
         if self.asking.what != "answer":
             return (Refused(phrases.NO_METHOD),)
         question = question_about(self.kb, self.survey, self.asking.mark, self.asking.ask, self.state.means)
-        return (HowTo(question.how),)
+        return (HowTo(question.how, question.made),)
 
     def report(self) -> Says:
         """Everything so far, concluded."""

@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from triage.conclusions.assessment import Assessment
-from triage.dialogue.question import Done, How, Question
+from triage.conclusions.checks import OpenCheck
+from triage.dialogue.question import Done, Question
 
 
 @dataclass(frozen=True)
@@ -64,7 +65,8 @@ class Asked:
 class HowTo:
     """How to find the answer."""
 
-    how: How
+    how: OpenCheck
+    made: bool
 
 
 @dataclass(frozen=True)

@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from triage.asking.suggest import FINDING_OUT, Option, answer_of, how_to_find_out, question_of, suggestions
+from triage.asking.suggest import Option, answer_of, open_check, question_of, suggestions
 from triage.concluding.reasons import Explanation
+from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import is_open, range_of
 from triage.conclusions.values import Range
 from triage.dialogue.judged import JudgedBoat, judged_boat
 from triage.inference.whatif import WhatIf
-from triage.knowledge.model import AFLOAT, TOW, VERDICT, Check, KnowledgeBase
+from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
 from triage.phrases import conversation as phrases
 from triage.phrases.findings import NOTHING_RAISES_IT, outcomes
 from triage.phrases.words import in_words
@@ -40,22 +41,11 @@ class Choice:
 
 
 @dataclass(frozen=True)
-class How:
-    """How to find the answer. ``made``: the check was already made for another reading."""
-
-    name: str
-    steps: tuple[str, ...]
-    tools: tuple[str, ...]
-    minutes: float
-    dismantling: str
-    helper: bool
-    care: str
-    made: bool = False
-
-
-@dataclass(frozen=True)
 class Question:
-    """The next question about a finding. ``ask`` is a scale or a boat fact; in ``unit`` it may be measured instead."""
+    """The next question about a finding. ``ask`` is a scale or a boat fact; in ``unit`` it may be measured instead.
+
+    ``how`` to find the answer; ``made``: that check was made already, for another reading.
+    """
 
     finding: str
     ask: str
@@ -64,7 +54,8 @@ class Question:
     choices: tuple[Choice, ...]
     unit: str
     why: tuple[str, ...]
-    how: How
+    how: OpenCheck
+    made: bool
     standing: Standing
 
 
@@ -138,6 +129,7 @@ class View:
         """The question that an option is, with its choices and how to answer it."""
         kb, scale = self.kb, self.kb.scales.get(option.ask)
         answers = self.whatif.levels(option.ask) if scale else option.answers
+        reads = option.check.reads if option.check else ()
         return Question(
             finding=self.finding.id,
             ask=option.ask,
@@ -146,7 +138,8 @@ class View:
             choices=tuple(self.choice(option.ask, one) for one in answers),
             unit=scale.measure.unit if scale and scale.measure else "",
             why=self.why(option),
-            how=self.how(option.ask, option.check),
+            how=open_check(kb, self.finding, option.ask, option.check),
+            made=any(other in self.finding.answered for other in reads if other != option.ask),
             standing=self.standing(left),
         )
 
@@ -169,15 +162,6 @@ class View:
             choice = self.choice(option.ask, one)
             lines.append(phrases.if_so(choice.phrase, choice.then))
         return tuple(lines)
-
-    def how(self, ask: str, check: Check | None) -> How:
-        """How to find the answer."""
-        if check is None:
-            return How(phrases.FIND_OUT, (how_to_find_out(self.kb, ask),), (), FINDING_OUT, "none", False, "")
-        made = any(other in self.finding.answered for other in check.reads if other != ask)
-        return How(
-            check.name, check.steps, check.tools, check.minutes, check.dismantling, check.helper, check.care, made
-        )
 
     def done(self) -> Done:
         """The end: what holds, and what would still change it or could settle it."""
