@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.values import Range
 from triage.parsing.text import fold, plain
-from triage.phrases import boat, findings, words
+from triage.phrases import boat, findings, headings, words
 from triage.resources import template_environment
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def shape(verdict: Range) -> str:
 def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
-    environment.globals |= {"boat": boat, "finding": findings, "words": words}
+    environment.globals |= {"boat": boat, "finding": findings, "words": words, "head": headings}
     return environment
 
 

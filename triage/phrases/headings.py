@@ -1,0 +1,33 @@
+"""What the parts of a report are called, on every page and in every text alike."""
+
+from __future__ import annotations
+
+FOUND_AND_MEANT = "What was found, and what it means"
+AFLOAT = "Afloat"
+TOWING = "Towing"
+HANDS = "Hands"
+KEEPS_ASHORE = "What keeps her ashore"
+AT_A_GLANCE = "At a glance"
+YOU_FOUND = "You found that"
+WHY = "Why"
+WHY_IT_MAY_BE = "Why it may be"
+NOT_MILDER = "Why not milder"
+NOT_GRAVER = "Why not graver"
+WOULD_CHANGE = "What would change it"
+CHECKS = "Checks that could settle it, most useful first"
+NOTES = {"do": "What to do", "never": "What not to do", "recheck": "When to look again"}
+MEANWHILE = "May she sail meanwhile?"
+STOP = "Stop and ask a repairer when"
+TAKE_CARE = "Take care"
+STORIES = ("One story", "Stories")
+CAUSES = "What may have done it"
+FOR_IT, AGAINST_IT, ASK = "For it", "Against it", "Ask"
+PLAN = "What to look at next, most worthwhile first"
+PASSED = "Looked at and passed"
+ONLY_SEEN = "Looked at and nothing found, but not tried"
+SUSPECTED = "Not looked at yet, and now suspected"
+HOW_TO_LOOK = "How to look"
+NOT_LOOKED_AT = "Not looked at: neither passed nor found"
+IN_BOLD = "In bold: parts on which the boat or her crew depend."
+REASONS = "Why, and what would change it"
+TAKEN_FOR_GRANTED = "Taken for granted, at worst"
