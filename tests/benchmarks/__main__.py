@@ -20,7 +20,7 @@ from functools import partial
 from tests.benchmarks import naive_experta
 from tests.conftest import ROOT
 from tests.engines import clips
-from triage.inference import forward as experta_engine
+from triage.inference import experta_rules
 from triage.inference.compiled import compiled
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import BOUNDS
@@ -137,7 +137,7 @@ def building(kb: KnowledgeBase) -> Mapping[str, Maker]:
         "reading the knowledge": lambda: knowledge_from_texts(texts),
         "evaluate": lambda: compile_rules(kb),
         "compiled, every sign in every zone": lambda: all_tables(kb),
-        "forward (experta)": lambda: experta_engine.build(program_of(kb))(),
+        "forward (experta)": lambda: experta_rules.build(program_of(kb))(),
         "naive experta": lambda: naive_experta.build(kb),
         "CLIPS": lambda: clips.build(kb),
     }

@@ -9,7 +9,7 @@ import inspect
 from collections.abc import Callable, Sequence
 from typing import Any, Literal
 
-import triage.inference.forward  # noqa: F401  # makes this Python fit for experta
+import triage.inference.experta_rules  # noqa: F401  # makes this Python fit for experta
 from triage.inference.bounds import initial_state
 from triage.inference.evaluation import BOUNDS
 from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier, conjuncts_of

@@ -13,7 +13,8 @@ from typing import Any
 import pytest
 
 from triage.inference.evaluate import evaluate
-from triage.inference.forward import InOrder, forward
+from triage.inference.experta_rules import InOrder
+from triage.inference.forward import forward
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Survey
 from triage.survey.read import read_survey

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 from triage.causes.noisy_or import Effect, Network, Posterior
 from triage.causes.referrals import Referral
@@ -13,13 +12,14 @@ from triage.errors import BadRules, Place, Problem
 from triage.knowledge.compiled import orders
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.cause import ANYWHERE, Cause, Mark, Weights
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.survey.model import Boat, Finding
 
 WIDEST = 16
 """Causes in one table, of 2¹⁶ numbers: beyond it an exact answer takes seconds for each question."""
 
 
-@lru_cache(maxsize=8)
+@per_knowledge
 def network_of(kb: KnowledgeBase, weights: Weights) -> Network[Mark]:
     """The causes of ``kb`` as a noisy-OR network over marks. Raises BadRules where it cannot be worked out exactly."""
     causes = kb.causation.causes.values()

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from triage.inference.compiled import compiled
 from triage.knowledge.model import VERDICT, KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.survey.model import Boat, Finding, Reading
 
 
@@ -15,7 +14,7 @@ def worst_verdict(kb: KnowledgeBase, boat: Boat, zone: str, check: str) -> int:
     return _worst(kb, facts, boat.encloses_buoyancy.get(zone, ""), zone, check)
 
 
-@lru_cache(maxsize=4096)
+@per_knowledge
 def _worst(kb: KnowledgeBase, facts: tuple[tuple[str, str], ...], buoyant: str, zone: str, check: str) -> int:
     boat = Boat("any", dict(facts), None, {zone: buoyant} if buoyant else {})
     reads = set(kb.checks[check].reads)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from triage.conclusions.repairs import RepairAdvice
 from triage.inference.evaluate import satisfies, state_at
 from triage.inference.evaluation import Bound, Evaluation
 from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
 from triage.knowledge.model import HANDS, KnowledgeBase
 from triage.knowledge.model import repair as known
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.survey.model import Boat
 
 
@@ -57,6 +56,6 @@ def mending(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) -> 
     )
 
 
-@lru_cache(maxsize=8)
+@per_knowledge
 def _compiled(kb: KnowledgeBase) -> tuple[tuple[known.Repair, tuple[Conjunct, ...]], ...]:
     return tuple((repair, conjuncts_of(kb, repair.when)) for repair in kb.mending.repairs)
