@@ -131,6 +131,37 @@ def test_a_report_never_takes_the_place_of_a_survey(surveys: Path) -> None:
     assert [FIT, OPEN] == [(surveys / f"{name}.yaml").read_text() for name in ("fit", "open")]
 
 
+@pytest.mark.parametrize(
+    "text", ['{"boat": {"name": "Other"}}', '{\n  "survey": 1,\n  "boat": {"name": "Other"}\n}', FIT]
+)
+def test_nor_that_of_a_survey_that_nobody_named(surveys: Path, text: str) -> None:
+    (surveys / "fit.json").write_text(text)
+
+    result = run("assess", surveys / "fit.yaml", "-f", "json", "-o", surveys)
+
+    assert (2, text) == (result.exit_code, (surveys / "fit.json").read_text())
+
+
+def test_an_older_report_is_replaced(surveys: Path) -> None:
+    for _ in range(2):
+        assert 0 == run("assess", surveys / "fit.yaml", "-f", "json", "-o", surveys).exit_code
+
+
+def test_a_boat_that_nobody_looked_at_is_not_taken_for_fit(surveys: Path) -> None:
+    (surveys / "none.yaml").write_text("boat: {name: Sanderling}")
+
+    result = run("assess", surveys / "none.yaml")
+
+    assert 1 == result.exit_code
+    assert "Nothing was looked at" in result.stdout
+    assert "or at worst ashore" in result.stdout
+
+
+def test_the_help_shows_no_marks_of_its_making() -> None:
+    for name in main.commands:
+        assert "\\b" not in run(name, "--help").stdout
+
+
 def test_two_surveys_that_would_write_one_report_are_both_named(surveys: Path) -> None:
     (surveys / "other").mkdir()
     (surveys / "other/fit.json").write_text(FIT)

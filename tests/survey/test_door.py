@@ -137,6 +137,8 @@ def test_a_mapping_may_hold_what_python_has_for_it() -> None:
 def test_what_no_survey_can_hold_is_said() -> None:
     with pytest.raises(BadSurvey, match="which no survey can hold"):
         survey_from(said(note=object()), KB)
+    with pytest.raises(BadSurvey, match="this number is too large"):
+        survey_from(said(note=10**5000), KB)
 
 
 @pytest.mark.parametrize(

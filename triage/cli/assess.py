@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +16,11 @@ if TYPE_CHECKING:
     from triage.survey.model import Survey
 
 SUFFIX = {"text": ".txt", "html": ".html", "json": ".json"}
+
+FIRST_WORDS = 2000
+"""Bytes in which a survey has named its boat."""
+
+_SURVEY = re.compile(rb'^\s*(boat:|"?boat"?\s*:\s*\{|\{\s*"?boat"?\s*:\s*\{)', re.MULTILINE)
 
 MANY_MARKS = 30
 """Marks on one boat from which on assessing her takes seconds, so that somebody who waits is told."""
@@ -33,7 +39,7 @@ MANY_MARKS = 30
 def assess(
     files: tuple[Path, ...], form: str | None, output: Path | None, rules: Path | None, colour: bool | None
 ) -> None:
-    r"""Assess each survey FILE (YAML or JSON) and report what was found, what it means and why.
+    """Assess each survey FILE (YAML or JSON) and report what was found, what it means and why.
 
     \b
     Exit codes:
@@ -41,9 +47,10 @@ def assess(
       1    something is open, or says otherwise
       2    a survey, the rules or the command cannot be used; the message says what to mend
       3    it could not work: a full disk, a closed output, a file that may not be read or written, or our own mistake
-      130  stopped with Ctrl-C
+      130  stopped with Ctrl-C, or there was nobody to answer
     """
     from triage import BadInput, assess_survey, load_knowledge, read_survey, render
+    from triage.dialogue.keeping import unfinished
     from triage.files import write_whole
     from triage.phrases.boat import headline
 
@@ -68,7 +75,12 @@ def assess(
         else:
             write_whole(target, text)
             tell(f"{assessment.boat}: {headline(assessment)}. Written to {target}")
-        worst = max(worst, SETTLED_AND_FIT if assessment.settled_and_fit else SAYS_OTHERWISE)
+        if words := unfinished(survey):
+            tell(
+                f"Described, but not in the survey yet: “{words}”. Carry on with: triage ask --file {file}\n", err=True
+            )
+        settled = assessment.settled_and_fit and not words
+        worst = max(worst, SETTLED_AND_FIT if settled else SAYS_OTHERWISE)
     raise SystemExit(worst)
 
 
@@ -99,8 +111,8 @@ def _refuse_overwriting(files: Sequence[Path], targets: Sequence[Path | None]) -
         if target is None:
             continue
         place = identity(target)
-        if place in surveys:
-            what = f"its report would overwrite the survey {surveys[place]}"
+        if place in surveys or _holds_survey(target):
+            what = f"its report would overwrite the survey {surveys.get(place, target)}"
             problems.append(Problem(Place(str(file)), what, "Name another output."))
         elif place in taken:
             what = f"its report would overwrite the one of {taken[place]}, both at {target}"
@@ -110,6 +122,19 @@ def _refuse_overwriting(files: Sequence[Path], targets: Sequence[Path | None]) -
         taken.setdefault(place, file)
     if problems:
         raise BadInput(problems)
+
+
+def _holds_survey(target: Path) -> bool:
+    """Whether a file has the first words of a survey, which a report has not: there the boat is a name."""
+    from triage.errors import CannotWork
+    from triage.files import read_bounded
+
+    if not target.is_file():
+        return False
+    try:
+        return _SURVEY.search(read_bounded(target, FIRST_WORDS)) is not None
+    except CannotWork:
+        return False  # writing will tell what is the matter with it
 
 
 def _show_progress(number: int, of: int, file: Path, survey: Survey) -> None:

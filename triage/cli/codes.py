@@ -15,4 +15,4 @@ COULD_NOT_WORK = 3
 """A disk, a terminal, a permission or a mistake of ours stood in the way."""
 
 STOPPED = 130
-"""Somebody pressed Ctrl-C; what a shell itself answers then."""
+"""Somebody pressed Ctrl-C, or the answers came to an end; what a shell itself answers then."""

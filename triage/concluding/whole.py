@@ -64,7 +64,12 @@ def whole_boat(
 
 
 def _whole(kb: KnowledgeBase, scale: str, found: Sequence[Range], suspected: Sequence[Range]) -> Range:
-    """The whole boat is at least as grave as her gravest finding, and open while anything is."""
+    """The whole boat is at least as grave as her gravest finding, and open while anything is.
+
+    While nobody has looked anywhere, she may be anything.
+    """
+    if not found:
+        return range_between(kb, scale, 0, len(kb.scales[scale].levels) - 1)
     best = max((one.levels[0] for one in found), default=0)
     return range_between(kb, scale, best, max((one.levels[1] for one in (*found, *suspected)), default=0))
 
@@ -80,6 +85,8 @@ def _answer(
     """The gravest answer of any finding, or of what is suspected, speaks for the boat."""
     answers = [of_finding(one) for one in findings]
     range_ = _whole(kb, scale, [one.range for one in answers], [of_suspicion(one) for one in suspicions])
+    if not findings:
+        return Answer(range_, "", "", "", ())
     means = kb.scales[scale].levels[range_.levels[1]].means
     gravest = max(answers, key=lambda answer: answer.range.levels[::-1], default=None)
     if gravest is not None and gravest.range.levels[1] == range_.levels[1]:

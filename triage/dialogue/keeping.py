@@ -53,6 +53,12 @@ def resumed(kb: KnowledgeBase, survey: Survey, means: Resources) -> tuple[State,
     return State(plain_survey, asking or DESCRIBE, tuple(undo[-MAX_UNDO:]), explained, means), asking is not None
 
 
+def unfinished(survey: Survey) -> str:
+    """The words for a mark that was described, but has not come into the survey yet; empty when there is none."""
+    asking = survey.conversation.get("asking", {})
+    return str(asking.get("text", "")) if asking.get("what") in DESCRIBING else ""
+
+
 def _asking(asking: Asking) -> dict[str, Any]:
     """What is asked, as far as it says more than nothing."""
     told: dict[str, Any] = {"what": asking.what}

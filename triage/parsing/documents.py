@@ -23,6 +23,9 @@ MAX_DEPTH = 40
 MAX_PARTS = 50_000
 """Keys, values and brackets. Large files have some 2000; each takes memory, and time when it is wrong."""
 
+MAX_BITS = 64
+"""Of a whole number that another program gives. Text is limited by its bytes; and Python itself cannot print all."""
+
 MAX_TOLD = 2000
 """Characters in which a problem is told, and those of its remedy; of what was written, no more is said back."""
 
@@ -124,6 +127,9 @@ def _plain(document: Document, value: Any, path: Path, parts: list[int]) -> Any:
         return value
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, int) and value.bit_length() > MAX_BITS:
+        document.problems.append(document.problem(path, "this number is too large", "Check it."))
+        return None
     if isinstance(value, (int, float)):
         return value
     if isinstance(value, datetime.date):
