@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import pexpect
@@ -33,6 +34,7 @@ from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.phrases.conversation import clash_sentence
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.read import read_survey
+from triage.survey.readings import reading_of
 from triage.survey.store import NotSaved, Saved, Store
 from triage.survey.write import write_survey
 
@@ -450,7 +452,7 @@ def test_when_the_file_cannot_be_written_nothing_is_lost_and_another_is_offered(
 
     told = in_one_line(talk("", YES, "still", "", "could not tell", "survey.yaml", "rescued.yaml", "quit").output)
 
-    assert "could not be kept in survey.yaml" in told
+    assert "could not be kept: Cannot write survey.yaml" in told
     assert "read-only" in told
     assert "Everything you said is still here" in told
     assert "there is already something called survey.yaml" in told
@@ -467,6 +469,50 @@ def test_leaving_without_another_file_says_what_was_not_kept(talk: Talk) -> None
 
     assert "Not everything is kept: survey.yaml could not be written" in told
     assert "Everything is kept" not in told
+
+
+def test_no_answer_is_taken_for_the_name_of_another_file(talk: Talk) -> None:
+    talk(MAST_WIRES, YES, PORT, "quit")
+    DEFAULT.chmod(0o444)
+
+    told = talk("", YES, "still", "2", "quit")
+
+    assert 3 == told.exit_code
+    assert "“2” is no name for it" in told.output
+    assert "Noted" not in told.output
+    assert [DEFAULT] == list(Path().iterdir())
+
+
+def test_what_is_told_without_the_disk_is_told_so(talk: Talk) -> None:
+    talk(MAST_WIRES, YES, PORT, "quit")
+    DEFAULT.chmod(0o444)
+
+    told = talk("", YES, "still", "", "quit").output
+
+    assert told.index("Not on the disk") < told.index("Noted")
+
+
+def test_what_was_not_taken_back_is_not_told_as_taken_back(
+    talk: Talk, kb: KnowledgeBase, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Somebody else has answered the same question since; theirs stands."""
+    talk(MAST_WIRES, YES, PORT, "still", "quit")
+    store = Store.save
+
+    def after_somebody_else(self: Store, survey: Survey) -> Saved | NotSaved:
+        monkeypatch.setattr(Store, "save", store)
+        other = store_at(kb, DEFAULT)
+        finding = other.survey.findings[0]
+        lifts = reading_of(kb.scales["fitting_play"], "lifts or knocks")
+        answers = {**finding.readings, "fitting_play": lifts}
+        other.save(replace(other.survey, findings=(replace(finding, readings=answers),)))
+        return store(self, survey)
+
+    monkeypatch.setattr(Store, "save", after_somebody_else)
+    told = talk("", YES, "back", "quit").output
+
+    assert "which stands" in in_one_line(told)
+    assert "taken back" not in told
 
 
 def test_an_answer_is_not_told_before_it_is_kept(talk: Talk) -> None:
@@ -524,6 +570,18 @@ def test_somebody_who_waits_is_told_so_and_nobody_else(talk: Talk, monkeypatch: 
 
     assert "One moment" in talk(MAST_WIRES, "quit", options=("--file", "slow.yaml")).output
     assert "One moment" not in quick
+
+
+def test_a_mark_that_was_only_described_is_not_forgotten(talk: Talk) -> None:
+    talk("scuff on the port topside", YES, "quit")
+    before = CliRunner().invoke(main, ["assess", str(DEFAULT)])
+    talk("", YES, "new", MAST_WIRES, "quit")
+
+    after = CliRunner().invoke(main, ["assess", str(DEFAULT)])
+
+    assert "Described" not in before.stderr
+    assert f"Described, but not in the survey yet: “{MAST_WIRES}”" in after.stderr
+    assert 1 == after.exit_code
 
 
 def test_where_a_conversation_was_left_changes_no_report(talk: Talk) -> None:

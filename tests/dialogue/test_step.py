@@ -364,6 +364,16 @@ def test_why_and_how_are_told_at_a_question_and_only_there(kb: KnowledgeBase) ->
     assert "No mark is being talked about" in the(Refused, talk(kb, Remove())[1]).what
 
 
+def test_deleting_with_no_mark_in_hand_asks_which(kb: KnowledgeBase) -> None:
+    state, _ = talk(kb, Said(MAST_WIRES), Chose(1), Chose(1), New())
+
+    after, told = step(kb, state, Remove())
+
+    assert "marks" == after.asking.what
+    assert "say “delete” again" in the(Line, told).text
+    assert state.survey == after.survey
+
+
 def test_how_a_check_is_done_is_told_once(kb: KnowledgeBase) -> None:
     state, first = talk(kb, Said(MAST_WIRES), Chose(1))
     state, _ = step(kb, state, Chose(1))

@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from triage.asking.suggest import Resources
+from triage.cli.codes import COULD_NOT_WORK
 from triage.cli.showing import show
 from triage.cli.terminal import listen, say
 from triage.cli.typed import HELP, event_of
@@ -23,6 +24,9 @@ from triage.knowledge.model import KnowledgeBase
 from triage.phrases import conversation as phrases
 from triage.survey.model import Survey
 from triage.survey.store import NotSaved, Saved, Store
+
+SUFFIX = ".yaml"
+"""What the name of a survey file ends in; so no answer to a question is taken for one."""
 
 PATIENCE = 1.0
 """Seconds after which somebody who waits is told so."""
@@ -66,7 +70,8 @@ class Conversation:
         while isinstance(outcome, NotSaved):
             outcome = self.save_elsewhere(outcome)
         if isinstance(outcome, Saved) and outcome.joined:  # what is asked now may be something else
-            messages = (*(one for one in messages if not isinstance(one, PROMPTS)), *present(self.kb, self.state))
+            stands = [one for one in messages if not isinstance(one, PROMPTS)]
+            messages = (*([] if outcome.clashes else stands), *present(self.kb, self.state))
         if isinstance(outcome, Saved):
             self.tell(outcome)
         show(messages, brief=self.brief)
@@ -91,11 +96,19 @@ class Conversation:
 
     def save_elsewhere(self, failed: NotSaved) -> Saved | NotSaved | None:
         """Say that it could not be kept, and take another file if one is named; None to go on without."""
-        say(f"This could not be kept in {self.store.file}: {failed.why} Everything you said is still here.")
-        say("Name another file, or press Return to go on; it is tried again with your next answer.")
+        say(f"This could not be kept: {failed.why} Everything you said is still here.")
+        say(
+            f"Name another file, ending in {SUFFIX}, or press Return to go on; it is tried again with your next answer."
+        )
         name = listen("File")
         if not name:
+            say("Not on the disk, then:")
             return None
+        if event_of(name) == "quit":
+            self.part()
+            raise SystemExit(COULD_NOT_WORK)
+        if not name.endswith(SUFFIX):
+            return NotSaved(f"“{name}” is no name for it.")
         try:
             if Path(name).exists():
                 return NotSaved(f"there is already something called {name}.")

@@ -32,6 +32,7 @@ _COMMANDS: dict[str, events.Event] = {
     "delete": events.Remove(),
     "new": events.New(),
     "finish": events.Finish(),
+    "report": events.Finish(),
 }
 _SHORT = {"?": "help", **{word[0]: word for word in ("skip", "why", "how", "back", "other", "new", "finish", "quit")}}
 _NUMBER = re.compile(r"(\d{1,4})(?:\s*(?:to|-|–)\s*(\d{1,4}))?", re.ASCII)

@@ -194,7 +194,11 @@ class Answering:
     def remove(self, mark: str) -> Outcome:
         """Take a mark out."""
         if not mark:
-            return (Refused(phrases.NO_MARK),)
+            return (
+                Move(Asking("marks"), (Line(phrases.WHICH_TO_TAKE_OUT),))
+                if self.survey.findings
+                else (Refused(phrases.NO_MARK),)
+            )
         gone = find(self.survey, mark)
         after, back = apply(self.kb, self.survey, RemoveFinding(mark))
         asking = DESCRIBE if self.asking.mark == mark else self.asking

@@ -51,10 +51,11 @@ CANNOT_TAKE_BACK = "The last step cannot be taken back, because the survey was c
 NOTHING_TO_SKIP = "There is no question here that could be skipped."
 NO_REASON = "Nothing is asked here that needs a reason."
 NO_METHOD = "There is nothing to find out here."
-NO_MARK = "No mark is being talked about. Choose one first."
+NO_MARK = "No mark is being talked about."
+WHICH_TO_TAKE_OUT = "No mark is being talked about. Go on with the one that is meant, and say “delete” again."
 NOT_ASKED_THERE = "That is not asked about this mark."
-TELL_FIRST = "Tell me first what you see, and where."
-NOTHING_TO_REPORT = "Nothing was found or looked at yet, so there is nothing to report."
+TELL_FIRST = "No mark is in the survey yet: tell me first what you see, and where, and answer what is asked of it."
+NOTHING_TO_REPORT = "No mark is in the survey yet, so there is nothing to report."
 NO_CHOICES = "There is nothing to choose from here. Say it in words."
 ONE_OF_THESE = "Please choose one of these."
 FIND_OUT = "Find out"
@@ -90,7 +91,7 @@ def not_understood(said: str) -> str:
 
 def verdict_told(headline: str) -> str:
     """How bad it is, all in all."""
-    return f"{headline}. The report tells the rest."
+    return f"{headline}. The report tells the rest: say “finish”."
 
 
 def noted(phrase: str) -> str:
@@ -111,7 +112,7 @@ def size_taken(said: str, value: float, unit: str, phrase: str, *, estimated: bo
 
 
 def size_not_judged(said: str) -> str:
-    return f"{said}: kept in the note, because this mark is not judged by it."
+    return f"{said}: kept in the note, and not used to judge this mark."
 
 
 def next_open(place_and_mark: str) -> str:
