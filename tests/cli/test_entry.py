@@ -14,6 +14,7 @@ import pytest
 from click.testing import CliRunner
 
 from tests.conftest import ROOT
+from triage.__main__ import run
 from triage.cli import codes, main
 from triage.cli.entry import Entry
 from triage.errors import BadInput, CannotWork, MissingExtra, Place, Problem
@@ -155,6 +156,18 @@ def test_somebody_without_a_name_and_a_home_is_served(tmp_path: Path) -> None:
 
     assert (1, "") == (done.returncode, done.stderr)
     assert [] == os.listdir(tmp_path)
+
+
+def test_stopping_it_before_it_has_begun_is_no_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
+    def stopped(**_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("triage.cli.main", stopped)
+
+    with pytest.raises(SystemExit) as left:
+        run()
+
+    assert codes.STOPPED == left.value.code
 
 
 def test_a_usage_that_is_not_understood_is_answered_with_the_right_one() -> None:

@@ -34,7 +34,7 @@ def ask(
     brief: bool,
     rules: Path | None,
 ) -> None:
-    r"""Tell what you see, in your own words, and answer questions until it is clear what it means.
+    """Tell what you see, in your own words, and answer questions until it is clear what it means.
 
     \b
     triage ask "crack where the mast wires bolt on, about an inch"

@@ -12,7 +12,7 @@ from triage.cli.printing import tell
 @click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
 @click.pass_context
 def completion(context: click.Context, shell: str) -> None:
-    r"""Print the completion script for SHELL.
+    """Print the completion script for SHELL.
 
     \b
     bash:  triage completion bash > ~/.local/share/bash-completion/completions/triage

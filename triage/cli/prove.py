@@ -19,7 +19,7 @@ PROVED, NOT_PROVED = SETTLED_AND_FIT, BAD_INPUT
 @click.option("--fresh", is_flag=True, help="Ask everything again, whatever was proved before.")
 @click.option("--workers", type=click.IntRange(min=1), help="Processes to share the work; default: one a processor.")
 def prove(folder: Path | None, fresh: bool, workers: int | None) -> None:
-    r"""Prove the promises and the laws for the shipped rules, or for those in FOLDER.
+    """Prove the promises and the laws for the shipped rules, or for those in FOLDER.
 
     What breaks a promise is shown as a survey that `triage assess` reads. Answers are remembered, so that after a
     change only what depends on it is asked again.
