@@ -76,9 +76,8 @@ def assess(
             write_whole(target, text)
             tell(f"{assessment.boat}: {headline(assessment)}. Written to {target}")
         if words := unfinished(survey):
-            tell(
-                f"Described, but not in the survey yet: “{words}”. Carry on with: triage ask --file {file}\n", err=True
-            )
+            tell(f"Described, but not in the survey yet: “{words}”.", err=True)
+            tell(f"Carry on with: triage ask --file {file}\n", err=True)
         settled = assessment.settled_and_fit and not words
         worst = max(worst, SETTLED_AND_FIT if settled else SAYS_OTHERWISE)
     raise SystemExit(worst)

@@ -97,9 +97,7 @@ class Conversation:
     def save_elsewhere(self, failed: NotSaved) -> Saved | NotSaved | None:
         """Say that it could not be kept, and take another file if one is named; None to go on without."""
         say(f"This could not be kept: {failed.why} Everything you said is still here.")
-        say(
-            f"Name another file, ending in {SUFFIX}, or press Return to go on; it is tried again with your next answer."
-        )
+        say(f"Name another file, ending in {SUFFIX}, or press Return: it is tried again with your next answer.")
         name = listen("File")
         if not name:
             say("Not on the disk, then:")

@@ -194,15 +194,17 @@ class Answering:
     def remove(self, mark: str) -> Outcome:
         """Take a mark out."""
         if not mark:
-            return (
-                Move(Asking("marks"), (Line(phrases.WHICH_TO_TAKE_OUT),))
-                if self.survey.findings
-                else (Refused(phrases.NO_MARK),)
-            )
+            return self.which_to_take_out()
         gone = find(self.survey, mark)
         after, back = apply(self.kb, self.survey, RemoveFinding(mark))
         asking = DESCRIBE if self.asking.mark == mark else self.asking
         return Move(asking, (Line(phrases.taken_out(named(self.kb, gone))),), after, (back,))
+
+    def which_to_take_out(self) -> Outcome:
+        """Ask which mark is meant, when there is one."""
+        if not self.survey.findings:
+            return (Refused(phrases.NO_MARK),)
+        return Move(Asking("marks"), (Line(phrases.WHICH_TO_TAKE_OUT),))
 
     def why(self) -> Says:
         """Why this is asked, or why it came to this end."""
