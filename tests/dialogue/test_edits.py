@@ -25,9 +25,8 @@ from triage.dialogue.edits import (
 )
 from triage.errors import BadSurvey
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.survey.model import Boat, Finding, Reading, Survey
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
 from triage.survey.read import checked, survey_from_text
-from triage.survey.readings import COULD_NOT_TELL
 from triage.survey.validity import MAX_FINDINGS
 from triage.survey.write import survey_text
 

@@ -32,8 +32,7 @@ from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.knowledge.model.everyday import EverydayMark
 from triage.knowledge.store.load import load_knowledge
 from triage.phrases.conversation import outcome_sentence
-from triage.survey.model import Boat, Finding, Reading, Survey
-from triage.survey.readings import COULD_NOT_TELL
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
 
 EVERYDAY = load_knowledge(ROOT / "rules").everyday.marks
 

@@ -52,9 +52,8 @@ from triage.dialogue.state import DESCRIBE, MAX_UNDO, Asking, State, TakenBack, 
 from triage.dialogue.step import begin, joined, present, step
 from triage.errors import BadSurvey
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.survey.model import Boat, Finding, Survey
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Survey
 from triage.survey.read import checked, survey_from_text
-from triage.survey.readings import COULD_NOT_TELL
 from triage.survey.write import survey_text
 
 WAGTAIL = Survey(Boat("Wagtail"), ())

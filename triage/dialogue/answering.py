@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from functools import partial
 
 from triage.asking.suggest import answer_of, question_of
@@ -20,11 +19,8 @@ from triage.listening.understand import could_not_tell
 from triage.parsing.text import same
 from triage.phrases import conversation as phrases
 from triage.phrases.boat import headline
-from triage.survey.model import Finding, Reading, Survey
-from triage.survey.readings import COULD_NOT_TELL, NotUnderstood, accepted, none_given, reading_of
-
-_BARE = re.compile(r"[-−]?\d+([.,/]\d+)?")
-_BETWEEN = re.compile(r"\bto\b|[–—]")
+from triage.survey.model import COULD_NOT_TELL, Finding, Reading, Survey
+from triage.survey.readings import NotUnderstood, accepted, none_given, reading_of, without_unit
 
 
 class Answering:
@@ -124,7 +120,7 @@ class Answering:
         except NotUnderstood as error:
             hint = "" if error.hint == accepted(kb.scales[ask]) else error.hint
             return self.refused(f"{error.what}.", hint)
-        if reading.measured is None and any(_BARE.fullmatch(part.strip()) for part in _BETWEEN.split(text)):
+        if reading.measured is None and without_unit(text):
             return self.refused(phrases.of_what(text))  # the number of a level is shown nowhere, so it is not meant
         return self.read(reading)
 

@@ -9,8 +9,7 @@ from triage.dialogue.edits import fact_of, find
 from triage.dialogue.interview import values_of
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.phrases import conversation as phrases
-from triage.survey.model import Finding, Survey
-from triage.survey.readings import COULD_NOT_TELL
+from triage.survey.model import COULD_NOT_TELL, Finding, Survey
 
 
 @dataclass(frozen=True)

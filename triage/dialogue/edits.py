@@ -16,9 +16,9 @@ from typing import Any
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.phrases import conversation as phrases
-from triage.survey.model import Boat, Finding, Reading, Survey
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
 from triage.survey.read import survey_from, with_ids
-from triage.survey.readings import COULD_NOT_TELL, reading_of
+from triage.survey.readings import reading_of
 from triage.survey.validity import doubts, doubts_of
 from triage.survey.write import finding_entries
 

@@ -21,8 +21,8 @@ from triage.knowledge.model import BUOYANCY, VERDICT, KnowledgeBase
 from triage.parsing.text import same
 from triage.phrases import conversation as phrases
 from triage.phrases.words import in_words
-from triage.survey.model import Finding, Survey
-from triage.survey.readings import COULD_NOT_TELL, NotUnderstood, none_given, reading_of
+from triage.survey.model import COULD_NOT_TELL, Finding, Survey
+from triage.survey.readings import NotUnderstood, none_given, reading_of
 
 HERE: Place = Place("your answer")
 

@@ -31,8 +31,7 @@ from triage.listening.understand import asked_for
 from triage.phrases import conversation as phrases
 from triage.survey.doubt import text_doubts
 from triage.survey.finding_doubts import MAX_NOTE
-from triage.survey.model import Survey
-from triage.survey.readings import COULD_NOT_TELL
+from triage.survey.model import COULD_NOT_TELL, Survey
 
 _BARE_NUMBER = re.compile(r"\d+")
 

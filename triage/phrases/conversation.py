@@ -5,8 +5,7 @@ from __future__ import annotations
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases.words import at_side, uncapital
 from triage.survey.merge import Clash
-from triage.survey.model import Survey
-from triage.survey.readings import COULD_NOT_TELL
+from triage.survey.model import COULD_NOT_TELL, Survey
 
 WHAT_DO_YOU_SEE = "What do you see, and where? Your own words will do."
 WHICH_PLACE = "Which place is it? Choose one, or say it in other words."

@@ -8,9 +8,9 @@ from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Premise
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import Reached, ReportedReading
 from triage.phrases.words import between, capital, in_words, listed, mark_at, span, uncapital
+from triage.survey.model import COULD_NOT_TELL
 
 NOTHING_RAISES_IT = "Nothing that was looked at raises it above looks."
-COULD_NOT_TELL = "could not tell"
 
 
 def title(finding: FindingAssessment) -> str:

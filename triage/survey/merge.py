@@ -7,8 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
 from triage.knowledge.model import BUOYANCY
-from triage.survey.model import Boat, Finding, Survey
-from triage.survey.readings import COULD_NOT_TELL
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Survey
 
 K = TypeVar("K")
 

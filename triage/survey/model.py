@@ -10,6 +10,9 @@ from typing import Any
 
 from triage.knowledge.model import BUOYANCY, OTHER_SIDE, KnowledgeBase, Zone
 
+COULD_NOT_TELL = "could not tell"
+"""The answer of somebody who tried and found no answer."""
+
 
 @dataclass(frozen=True)
 class Reading:
@@ -30,7 +33,7 @@ class Reading:
         return cls(level, level, said or str(level))
 
     @classmethod
-    def attempted(cls, said: str = "could not tell") -> Reading:
+    def attempted(cls, said: str = COULD_NOT_TELL) -> Reading:
         """Tried, and nobody could tell."""
         return cls(None, None, said)
 

@@ -16,9 +16,9 @@ from triage.parsing.quantities import NotAQuantity, in_unit
 from triage.parsing.text import did_you_mean, same
 from triage.survey.doubt import Doubt
 from triage.survey.form import BoatForm, FindingForm, SurveyForm
-from triage.survey.model import Boat, Finding, Reading, Survey
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
 from triage.survey.names import Names, cause_names, scale_names, sign_names, zone_names
-from triage.survey.readings import COULD_NOT_TELL, NotUnderstood, reading_of
+from triage.survey.readings import NotUnderstood, reading_of
 from triage.survey.validity import MAX_FINDINGS, doubts, problem_of
 
 

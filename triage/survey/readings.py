@@ -7,11 +7,11 @@ import re
 from triage.knowledge.model import Scale
 from triage.parsing.quantities import NotAQuantity, UnknownUnit, in_unit, looks_measured, unit_names
 from triage.parsing.text import did_you_mean, same
-from triage.survey.model import Reading
+from triage.survey.model import COULD_NOT_TELL, Reading
 
-COULD_NOT_TELL = "could not tell"
 _NO_ANSWER = {COULD_NOT_TELL, "couldn't tell", "cannot tell", "can't tell", "not tried", "unknown", "don't know", "?"}
 _BETWEEN = re.compile(r"\bto\b|[–—]")
+_NUMBER = re.compile(r"[-−]?\d+([.,/]\d+)?")
 
 LONGEST_SPAN = 120
 """Characters of an answer in which two ends are looked for."""
@@ -55,6 +55,11 @@ def accepted(scale: Scale) -> str:
     steps = "; ".join(level.name for level in scale.levels)  # by name: choices elsewhere are counted from 1
     measured = f", or a measurement in {scale.measure.unit}" if scale.measure else ""
     return f"Answer with {steps}{measured}, or: {COULD_NOT_TELL}."
+
+
+def without_unit(answer: str) -> bool:
+    """Whether the answer, or one of its two ends, is a number and nothing else."""
+    return any(_NUMBER.fullmatch(end.strip()) for end in _BETWEEN.split(answer))
 
 
 def _level(scale: Scale, said: str) -> int | None:

@@ -9,8 +9,7 @@ import yaml
 
 from triage.files import write_whole
 from triage.knowledge.model import BUOYANCY
-from triage.survey.model import Boat, Finding, Survey
-from triage.survey.readings import COULD_NOT_TELL
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Survey
 
 
 def survey_text(survey: Survey) -> str:
