@@ -1,7 +1,8 @@
 """What was looked at on a boat: the one account of it, place by place, side by side, check by check.
 
 A part that was looked at without a mark is *passed* only when a whole way of passing it was tried and left nothing
-open; a look without a reading clears nothing. Suspicions, the evidence on causes, the plan, the list of what nobody
+open; a look without a reading clears nothing. Where neither a mark nor a suspicion is, a shorter way may pass it too,
+but that clears nothing else. Suspicions, the evidence on causes, the plan, the list of what nobody
 looked at and the answer for the whole boat ask here, and nowhere else.
 """
 
@@ -11,6 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from typing import Literal
 
+from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import NOTHING_SEEN, SIDES, VERDICT, KnowledgeBase, Zone
 from triage.survey.model import Finding, Survey
@@ -29,7 +31,7 @@ class Coverage:
     """What the findings of one survey say of where somebody looked, and what was tried there."""
 
     def __init__(self, kb: KnowledgeBase, survey: Survey, evaluations: Sequence[Evaluation]) -> None:
-        """``evaluations`` are the findings of the survey as they were judged."""
+        """``evaluations`` are the marks of the survey as they were judged."""
         self.kb, self.survey, self.evaluations = kb, survey, evaluations
 
     def sides(self, zone: str) -> tuple[str, ...]:
@@ -46,7 +48,7 @@ class Coverage:
         here = [finding for finding in self._by_zone.get(zone, ()) if finding.side in (None, side) or side == ONE]
         if not here:
             return "not looked at"
-        if any(finding.sign != NOTHING_SEEN for finding in here):
+        if any(not finding.is_look for finding in here):
             return "marked"  # on an unknown side: somebody has looked there, and may have meant this one
         return "passed" if self.passed(zone, side) else "nothing found"
 
@@ -54,19 +56,34 @@ class Coverage:
         """Whether the part was looked at there without a mark, tried in one whole way, and nothing is left open."""
         return any(finding.id in self._passed for finding in self._at(zone, side))
 
-    def passes(self, finding: Finding) -> bool:
-        """Whether this finding passes its part."""
-        return finding.id in self._passed
+    def passes(self, look: Finding) -> bool:
+        """Whether this look passes its part, whatever is suspected there."""
+        return look.id in self._passed
+
+    def passes_alone(self, look: Finding) -> bool:
+        """Whether it does where nothing is suspected: by a shorter way too, unless a mark is there."""
+        if self.passes(look):
+            return True
+        facts = self.survey.boat.facts
+        marked = any(self.place(look.zone, side) == "marked" for side in self._sides_of(look))
+        return not marked and any(
+            look.answered >= set(way.by) and all(facts.get(fact) == value for fact, value in way.where.items())
+            for way in self.kb.zones[look.zone].passed_alone
+        )
 
     @cached_property
     def _passed(self) -> frozenset[str]:
-        return frozenset(
-            one.finding.id
-            for one in self.evaluations
-            if one.finding.sign == NOTHING_SEEN
-            and one.interval(VERDICT) == (0, 0)
-            and any(one.finding.answered >= set(way) for way in self.kb.zones[one.finding.zone].passed_by)
-        )
+        return frozenset(look.id for look in self.survey.looks if self._tried(look))
+
+    def _tried(self, look: Finding) -> bool:
+        """One whole way was tried, and what it leaves unanswered could raise nothing."""
+        if not any(look.answered >= set(way) for way in self.kb.zones[look.zone].passed_by):
+            return False
+        (judged,) = evaluate(self.kb, self.survey.boat, [look])
+        return judged.interval(VERDICT) == (0, 0)
+
+    def _sides_of(self, look: Finding) -> tuple[str, ...]:
+        return (look.side,) if look.side in self.sides(look.zone) else self.sides(look.zone)
 
     def check(self, zone: str, check: str, side: str) -> CheckStatus:
         """How far the check was made there: of what it reads, all that the findings there can answer."""

@@ -59,7 +59,9 @@ def test_every_open_check_has_the_same_shape_and_its_place(assess_text: Assess, 
         "boat: {name: Ruff}\nfindings: [{zone: chainplate, side: port, sign: play}, {zone: board, sign: foil_split}]"
     )
     checks = [check for finding in assessment.findings for check in finding.checks]
-    checks += [check for answer in (assessment.afloat, assessment.tow) for check in answer.checks]
+    checks += [
+        check for answer in (assessment.afloat, assessment.tow) for check in (one.check for one in answer.awaits)
+    ]
     checks += [one.check for one in assessment.suspicions if one.check]
     checks += [line for stop in assessment.plan for line in stop.lines]
 

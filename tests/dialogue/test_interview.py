@@ -15,7 +15,8 @@ from tests.settling import BOAT
 from tests.strategies import boats_with_findings
 from triage.asking.probabilities import damaged_chance, level_chances
 from triage.asking.suggest import WITH_ALL, Option, Resources, ranked
-from triage.conclusions.ranges import intervals, is_open
+from triage.conclusions.assessment import NOT_YET, Answer
+from triage.conclusions.ranges import intervals, is_open, range_between
 from triage.dialogue.interview import (
     add_finding,
     answer,
@@ -318,13 +319,15 @@ def test_every_reading_and_every_mark_has_its_frequencies(kb: KnowledgeBase) -> 
 
 
 @pytest.mark.parametrize(
-    ("best", "worst", "said"),
+    ("now", "said"),
     [
-        ("sail", "sail", "Yes: she may be sailed as usual."),
-        ("with limits", "with limits", "Yes, but: she may be sailed within limits, because it gives."),
-        ("ashore", "ashore", "No: she stays ashore, because it gives."),
-        ("sail", "ashore", "Not yet: until this is settled, she stays ashore, because it gives."),
+        ("sail", "Yes: she may be sailed as usual."),
+        ("with limits", "Yes, but: she may be sailed within limits, because it gives."),
+        ("ashore", "No: she stays ashore, because it gives."),
+        (NOT_YET, "Not yet, because it gives."),
     ],
 )
-def test_may_she_is_answered_in_one_sentence(kb: KnowledgeBase, best: str, worst: str, said: str) -> None:
-    assert said == outcome_sentence(kb, "afloat", best, worst, "It gives.")
+def test_may_she_is_answered_in_one_sentence(kb: KnowledgeBase, now: str, said: str) -> None:
+    answer = Answer(range_between(kb, "afloat", 0, 3), "some/rule", "It gives.", now=now)
+
+    assert said == outcome_sentence(kb, "afloat", answer)

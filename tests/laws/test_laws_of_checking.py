@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from tests.laws.ranges import shipped
 from tests.strategies import boats_with_findings
 from triage.conclusions.ranges import is_open
+from triage.coverage import Coverage
 from triage.dialogue.interview import add_finding, answer, next_question
 from triage.dialogue.question import Done, Question
 from triage.inference.evaluate import evaluate
@@ -43,7 +44,9 @@ def asked_to_the_end(kb: KnowledgeBase, zone: str, sign: str, choose: Callable[[
 
 
 def left_open(kb: KnowledgeBase, survey: Survey) -> bool:
-    return any(is_open(judged) for judged in evaluate(kb, survey.boat, survey.findings))
+    judged = evaluate(kb, survey.boat, survey.marks)
+    coverage = Coverage(kb, survey, judged)
+    return any(map(is_open, judged)) or not all(map(coverage.passes_alone, survey.looks))
 
 
 @settings(max_examples=80)

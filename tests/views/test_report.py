@@ -122,7 +122,7 @@ def test_the_json_report_has_its_published_shape_and_nothing_is_lost(assess_text
 
     jsonschema.validate(plain, assessment_schema())
 
-    assert plain["format"] == 2
+    assert plain["format"] == 3
     assert plain["findings"][0]["verdict"] == {
         "best": "cosmetic",
         "worst": "structural",

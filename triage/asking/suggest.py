@@ -113,7 +113,7 @@ def _in_play(outlook: Outlook, option: Option) -> bool:
     if option.ask in now.in_play:
         return True
     return option.ask in outlook.rests_on and any(
-        _prospect(outlook, {option.ask: answer}).threats != now.threats for answer in option.answers
+        prospect(outlook, {option.ask: answer}).threats != now.threats for answer in option.answers
     )
 
 
@@ -129,12 +129,13 @@ def _can_change(outlook: Outlook, asked: Sequence[Option]) -> bool:
         known = dict(zip((option.ask for option in facts), values, strict=True))
         for end in (0, -1):
             answers = known | {option.ask: option.answers[end] for option in scales}
-            if _prospect(outlook, answers).ranges != now:
+            if prospect(outlook, answers).ranges != now:
                 return True
     return False
 
 
-def _prospect(outlook: Outlook, answers: Mapping[str, int | str]) -> Prospect:
+def prospect(outlook: Outlook, answers: Mapping[str, int | str]) -> Prospect:
+    """What these answers, levels of scales and values of facts, come to."""
     levels = {}
     for name, answer in answers.items():
         if isinstance(answer, int):
@@ -156,17 +157,17 @@ def _shortest(kb: KnowledgeBase, outlook: Outlook, asked: Mapping[str, Option]) 
 
     Facts are taken as they most often are. All of them, when no way was found within `TRIES`.
     """
-    well = {option.ask: _well(kb, option) for option in asked.values()}
+    well = {option.ask: at_best(kb, option) for option in asked.values()}
     ways: set[frozenset[str]] = {frozenset()}
     tried = 0
     while ways:
         longer: set[frozenset[str]] = set()
         arrived: set[str] = set()
         for way in ways:
-            prospect = _prospect(outlook, {ask: well[ask] for ask in way})
-            if not prospect.width:
+            ahead = prospect(outlook, {ask: well[ask] for ask in way})
+            if not ahead.width:
                 arrived |= way
-            longer.update(way | {ask} for ask in well.keys() & (prospect.in_play | outlook.rests_on) - way)
+            longer.update(way | {ask} for ask in well.keys() & (ahead.in_play | outlook.rests_on) - way)
         tried += len(ways)
         if arrived:
             return arrived
@@ -174,7 +175,7 @@ def _shortest(kb: KnowledgeBase, outlook: Outlook, asked: Mapping[str, Option]) 
     return set(well)
 
 
-def _well(kb: KnowledgeBase, option: Option) -> int | str:
+def at_best(kb: KnowledgeBase, option: Option) -> int | str:
     """The best answer to a scale, the most frequent one to a fact."""
     if option.check is not None:
         return option.answers[0]
@@ -188,12 +189,17 @@ def _of_scale(kb: KnowledgeBase, outlook: Outlook, scale: str, means: Resources)
     checks = kb.checks_for(scale, outlook.finding.zone)
     if not checks:
         return None
-    check = next((check for check in checks if means.suffice(check)), checks[0])
+    check = at_hand(checks, means)
     each = level_chances(kb, outlook.finding, scale)
     classes = outlook.equivalence_classes(scale)
     chances = {levels[0]: sum(each[level] for level in levels) for levels in classes}
     effort = _effort(check, means, made=any(other in outlook.finding.answered for other in check.reads))
     return Option(scale, check, tuple(chances), effort, _expected_reduction(outlook, scale, chances))
+
+
+def at_hand(checks: Sequence[Check], means: Resources) -> Check:
+    """The first check for which all is at hand, else the first. Raises IndexError when there is none."""
+    return next((check for check in checks if means.suffice(check)), checks[0])
 
 
 def _of_fact(kb: KnowledgeBase, outlook: Outlook, fact: str, values: Sequence[str]) -> Option:
@@ -203,7 +209,7 @@ def _of_fact(kb: KnowledgeBase, outlook: Outlook, fact: str, values: Sequence[st
 
 def _expected_reduction(outlook: Outlook, ask: str, chances: Mapping[int, float] | Mapping[str, float]) -> float:
     now = outlook.answering({}).width
-    return sum(chance * (now - _prospect(outlook, {ask: answer}).width) for answer, chance in chances.items())
+    return sum(chance * (now - prospect(outlook, {ask: answer}).width) for answer, chance in chances.items())
 
 
 def _effort(check: Check, means: Resources, *, made: bool) -> float:

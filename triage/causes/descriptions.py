@@ -18,7 +18,7 @@ class Descriptions:
     def __init__(
         self, coverage: Coverage, weights: known.Weights, evidence: Evidence, ranked: Sequence[Ranked]
     ) -> None:
-        self.kb, self.findings = coverage.kb, [one.finding for one in coverage.evaluations]
+        self.kb, self.findings = coverage.kb, coverage.survey.findings
         self.weights, self.evidence, self.ranked = weights, evidence, ranked
 
     def causes(self) -> tuple[CauseHypothesis, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from triage.causes.diagnose import diagnose
 from triage.causes.referrals import referrals_of, suspected
 from triage.concluding.findings import assess_finding
+from triage.concluding.looks import assess_look
 from triage.concluding.suspicions import suspicion_of
 from triage.concluding.whole import whole_boat
 from triage.conclusions.assessment import Assessment
@@ -20,17 +21,20 @@ from triage.survey.read import checked
 def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     """Judge a survey. The same findings give the same assessment in whatever order they were written.
 
+    Rules judge the marks alone: a part that was looked at without one raises nothing, and clears nothing untried.
+
     Raises BadSurvey when the survey says something that cannot be.
     """
     survey = checked(survey, kb).in_walk_order(kb)
-    judged = forward(kb, survey.boat, survey.findings)
+    judged = forward(kb, survey.boat, survey.marks)
     coverage = Coverage(kb, survey, judged)
-    others = what_ifs(kb, survey.boat, survey.findings)
+    others = what_ifs(kb, survey.boat, survey.marks)
     found = [assess_finding(coverage, one, whatif) for one, whatif in zip(judged, others, strict=True)]
     order = {one.finding.id: rank for rank, one in enumerate(sorted(judged, key=_gravity))}
-    findings = tuple(sorted(found, key=lambda finding: order[finding.id]))
     referrals = referrals_of(coverage)
     open_ = suspected(coverage, referrals)
+    looks = [assess_look(coverage, look, {one.zone for one in open_}) for look in survey.looks]
+    findings = (*sorted(found, key=lambda finding: order[finding.id]), *looks)
     suspicions = tuple(suspicion_of(kb, survey.boat, one) for one in open_)
     return whole_boat(coverage, findings, suspicions, diagnose(coverage, referrals, open_))
 

@@ -2,29 +2,27 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from triage.asking.awaiting import Waiting
 from triage.asking.suggest import suggestions
 from triage.concluding.mending import mendings
 from triage.concluding.reasons import Explanation
 from triage.conclusions.assessment import Answer, FindingAssessment, Note
-from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import range_of, reported
 from triage.coverage import Coverage
 from triage.inference.evaluation import BOUNDS, Evaluation
 from triage.inference.whatif import WhatIf
-from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
+from triage.knowledge.model import AFLOAT, HANDS, TOW, VERDICT
 from triage.knowledge.model.rule import stated_at
-
-NEEDED_CHECKS = 2
-"""How many checks are named beside an answer on sailing or towing."""
 
 
 def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> FindingAssessment:
-    """What one finding means."""
+    """What one mark means."""
     kb, finding = coverage.kb, judged.finding
     zone, sign = kb.zones[finding.zone], kb.signs[finding.sign]
     explanation, checks = Explanation(kb, judged, whatif), suggestions(kb, judged, whatif)
     verdict = range_of(kb, judged, VERDICT)
-    passed = coverage.passes(finding)
     now, at_worst = mendings(kb, whatif.boat, judged)
     return FindingAssessment(
         id=finding.id,
@@ -39,19 +37,19 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         photos=finding.photos,
         seen_on=finding.seen_on,
         readings=reported(kb, finding),
-        looked_at_only=sign.id == NOTHING_SEEN and not passed and verdict.levels == (0, 0),
-        passed=passed,
+        looked_at_only=False,
+        passed=False,
         verdict=verdict,
-        afloat=_answer(kb, judged, AFLOAT, explanation, checks),
-        tow=_answer(kb, judged, TOW, explanation, checks),
-        hands=_answer(kb, judged, HANDS, explanation, checks),
+        afloat=_permission(AFLOAT, explanation),
+        tow=_permission(TOW, explanation),
+        hands=_answer(HANDS, explanation),
         why=explanation.chain(judged.lower, VERDICT),
         at_worst=() if verdict.settled else explanation.chain(judged.upper, VERDICT),
         held_up=explanation.held_up(),
-        checked=() if passed else explanation.checked(),
+        checked=explanation.checked(),
         presumed=explanation.presumed(),
         pulls_apart=explanation.pulls_apart(),
-        would_change=explanation.would_change() if verdict.settled and not passed else (),
+        would_change=explanation.would_change() if verdict.settled else (),
         checks=checks,
         notes=_notes(judged),
         mending=now,
@@ -59,13 +57,17 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
     )
 
 
-def _answer(
-    kb: KnowledgeBase, judged: Evaluation, scale: str, explanation: Explanation, checks: tuple[OpenCheck, ...]
-) -> Answer:
+def _answer(scale: str, explanation: Explanation) -> Answer:
+    kb, judged = explanation.kb, explanation.judged
     range_ = range_of(kb, judged, scale)
     rule, because = explanation.because(judged.upper, scale)
-    needed = () if range_.settled else checks[:NEEDED_CHECKS]
-    return Answer(range_, rule, because, kb.scales[scale].levels[range_.levels[1]].means, needed)
+    return Answer(range_, rule, because, kb.scales[scale].levels[range_.levels[1]].means, range_.worst)
+
+
+def _permission(scale: str, explanation: Explanation) -> Answer:
+    """May she: with what a better answer waits for."""
+    waiting = Waiting(explanation.kb, explanation.judged, explanation.whatif, scale)
+    return replace(_answer(scale, explanation), now=waiting.now, awaits=waiting.awaits(), then=waiting.then)
 
 
 def _notes(judged: Evaluation) -> tuple[Note, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from triage.causes.referrals import Suspected
+from triage.concluding.permission import of_suspicion
 from triage.conclusions.assessment import Suspicion
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import range_of
@@ -16,7 +17,8 @@ def suspicion_of(kb: KnowledgeBase, boat: Boat, one: Suspected) -> Suspicion:
     zone, sign = kb.zones[one.zone], kb.signs[one.sign]
     side = one.sides[0] if zone.sided and len(one.sides) == 1 else None
     (judged,) = forward(kb, boat, [Finding("suspected", zone.id, sign.id, side)])
-    first = one.referrals[0]
+    first, check = one.referrals[0].rule, _check(kb, one, side)
+    can_tell = None if one.attempted or one.after_mending else check
     return Suspicion(
         zone=zone.id,
         place=zone.name,
@@ -24,13 +26,13 @@ def suspicion_of(kb: KnowledgeBase, boat: Boat, one: Suspected) -> Suspicion:
         sign=sign.id,
         mark=sign.name,
         picture=sign.picture,
-        because=first.rule.because,
-        rule=first.rule.id,
+        because=first.because,
+        rule=first.id,
         come_from=tuple(dict.fromkeys(referral.finding.id for referral in one.referrals)),
         verdict=range_of(kb, judged, VERDICT),
-        afloat=range_of(kb, judged, AFLOAT),
-        tow=range_of(kb, judged, TOW),
-        check=_check(kb, one, side),
+        afloat=of_suspicion(kb, AFLOAT, range_of(kb, judged, AFLOAT), first, can_tell, sign.name),
+        tow=of_suspicion(kb, TOW, range_of(kb, judged, TOW), first, can_tell, sign.name),
+        check=check,
         how=zone.how_passed,
     )
 

@@ -15,21 +15,45 @@ from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Presump
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import Range, ReportedReading
 
-FORMAT = 2
+FORMAT = 3
+
+NOT_YET = "not yet"
+"""May she go afloat, may she be towed, while a check that can be made now has still to say so."""
+
+
+@dataclass(frozen=True)
+class Turn:
+    """What one answer to a check makes of it, if the others awaited come out well: a level's name or `NOT_YET`."""
+
+    answer: str
+    level: int | None
+    now: str
+
+
+@dataclass(frozen=True)
+class Awaited:
+    """A check without which a better answer cannot be given, and what its answers would make of it."""
+
+    check: OpenCheck
+    turns: tuple[Turn, ...]
 
 
 @dataclass(frozen=True)
 class Answer:
     """May she go afloat, may she be towed, who can mend it: the range, and the rule that brought its graver end.
 
-    ``means`` is what the graver end asks of people. ``checks`` are those without which it cannot be ruled out.
+    ``means`` is what the graver end asks of people. ``now`` is what holds today: the name of that end, or `NOT_YET`
+    where it bars her and checks can still clear her. ``awaits`` is the smallest set of checks found that would better
+    it, and ``then`` what holds once all of them have come out well.
     """
 
     range: Range
     rule: str
     because: str
     means: str = ""
-    checks: tuple[OpenCheck, ...] = ()
+    now: str = ""
+    awaits: tuple[Awaited, ...] = ()
+    then: str = ""
 
 
 @dataclass(frozen=True)
@@ -84,7 +108,8 @@ class FindingAssessment:
 class Suspicion:
     """A mark that findings make a rule suspect where nobody has looked for it yet, on one side or on both.
 
-    ``come_from`` are ids of findings. The ranges are those of such a mark with nothing answered. ``check`` is how to
+    ``come_from`` are ids of findings. ``verdict`` is that of such a mark with nothing answered; ``afloat`` and ``tow``
+    are from its best, that there is none, to its worst. ``check`` is how to
     look for it, ``how`` how the whole part is passed.
     """
 
@@ -98,8 +123,8 @@ class Suspicion:
     rule: str
     come_from: tuple[str, ...]
     verdict: Range
-    afloat: Range
-    tow: Range
+    afloat: Answer
+    tow: Answer
     check: OpenCheck | None
     how: str
 

@@ -235,4 +235,4 @@ class Answering:
         told = answers.get(outcome, finding.hands if outcome == "hands" else None)
         if told is None:
             return (Line(phrases.verdict_told(headline(assessment))),)
-        return (Line(phrases.outcome_sentence(self.kb, outcome, told.range.best, told.range.worst, told.because)),)
+        return (Line(phrases.outcome_sentence(self.kb, outcome, told)),)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from triage.asking.suggest import Resources
 from triage.causes.referrals import referrals_of, suspected
 from triage.conclusions.ranges import is_open, range_of
-from triage.coverage import Coverage
 from triage.dialogue.interview import change_in_verdict, next_question, typical_outcome
 from triage.dialogue.judged import judged_boat
+from triage.dialogue.looking import view_of
 from triage.dialogue.messages import Line, Message
-from triage.dialogue.question import Question, view_of
+from triage.dialogue.question import Question
 from triage.dialogue.state import DESCRIBE, Asking
 from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import VERDICT, KnowledgeBase
@@ -52,7 +52,7 @@ def named(kb: KnowledgeBase, finding: Finding) -> str:
 
 def sends(kb: KnowledgeBase, survey: Survey, mark: str) -> tuple[str, ...]:
     """Where this mark sends people that nobody has looked at yet."""
-    coverage = Coverage(kb, survey, judged_boat(kb, survey).evaluations)
+    coverage = judged_boat(kb, survey).coverage
     sent = [referral for referral in referrals_of(coverage) if referral.finding.id == mark]
     return tuple(
         phrases.look_there(kb.zones[one.zone].name, one.sides, kb.signs[one.sign].name, one.referrals[0].rule.because)
@@ -62,10 +62,15 @@ def sends(kb: KnowledgeBase, survey: Survey, mark: str) -> tuple[str, ...]:
 
 def so_far(kb: KnowledgeBase, survey: Survey) -> tuple[str, ...]:
     """Every mark and where it stands, in the order of the walk-round; the boat is judged once for all of them."""
+    boat = judged_boat(kb, survey)
+    verdicts = {judged.finding.id: range_of(kb, judged, VERDICT) for judged in boat.evaluations}
     lines = []
-    for judged in judged_boat(kb, survey).evaluations:
-        verdict = range_of(kb, judged, VERDICT)
-        lines.append(f"{named(kb, judged.finding)}. {phrases.verdict_so_far(verdict.best, verdict.worst)}")
+    for finding in boat.survey.findings:
+        verdict = verdicts.get(finding.id)
+        stands = (
+            phrases.verdict_so_far(verdict.best, verdict.worst) if verdict else view_of(kb, survey, finding.id).says()
+        )
+        lines.append(f"{named(kb, finding)}. {stands}")
     return tuple(lines)
 
 

@@ -13,9 +13,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from triage.asking.probabilities import verdict_chances
-from triage.asking.suggest import WITH_ALL, Option, Resources, ranked
+from triage.asking.suggest import WITH_ALL, Option, Resources
 from triage.dialogue.edits import AddFinding, SetFact, SetReading, apply, find, with_id
-from triage.dialogue.question import Done, Question, view_of
+from triage.dialogue.looking import view_of
+from triage.dialogue.question import Done, Question
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, VERDICT, KnowledgeBase
 from triage.parsing.text import same
@@ -77,7 +78,7 @@ def answer(kb: KnowledgeBase, survey: Survey, finding: str, ask: str, said: str)
 def next_question(kb: KnowledgeBase, survey: Survey, finding: str, means: Resources = WITH_ALL) -> Question | Done:
     """What to ask next about a finding; Done once it is settled, or once no question can change it."""
     view = view_of(kb, survey, finding)
-    options = ranked(kb, view.judged, view.whatif, means)
+    options = view.options(means)
     return view.question(options[0], len(options)) if options else view.done()
 
 
@@ -87,20 +88,20 @@ def question_about(kb: KnowledgeBase, survey: Survey, finding: str, ask: str, me
     checks = kb.checks_for(ask, view.finding.zone) if ask in kb.scales else ()
     check = next((one for one in checks if means.suffice(one)), next(iter(checks), None))
     answers = tuple(view.whatif.levels(ask)) if ask in kb.scales else values_of(kb, ask)
-    return view.question(Option(ask, check, answers, 0.0, 0.0), len(ranked(kb, view.judged, view.whatif, means)))
+    return view.question(Option(ask, check, answers, 0.0, 0.0), len(view.options(means)))
 
 
 def change_in_verdict(kb: KnowledgeBase, before: Survey, after: Survey, finding: str) -> str:
     """What the last answer did to the range of the verdict, and why, in a sentence or two."""
     old, new = view_of(kb, before, finding), view_of(kb, after, finding)
-    was, now = old.judged.interval(VERDICT), new.judged.interval(VERDICT)
+    was, now = old.interval(VERDICT), new.interval(VERDICT)
     if was == now:
         return phrases.NO_MOVE
-    told = phrases.change(in_words(new.interval(VERDICT)), in_words(old.interval(VERDICT)))
-    if now[0] > was[0] or now[1] > was[1]:
+    told = phrases.change(in_words(now), in_words(was))
+    if now.levels[0] > was.levels[0] or now.levels[1] > was.levels[1]:
         return f"{told} {new.because}".strip()
-    spoken = {used.presumption.id for used in old.judged.presumed}
-    presumed = next((used for used in new.judged.presumed if used.presumption.id not in spoken), None)
+    spoken = {used.presumption.id for used in old.presumed}
+    presumed = next((used for used in new.presumed if used.presumption.id not in spoken), None)
     return f"{told} {presumed.presumption.because if presumed else ''}".strip()
 
 

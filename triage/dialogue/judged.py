@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cached_property, lru_cache
 
+from triage.coverage import Coverage
 from triage.inference.compiled import Judgement
 from triage.inference.evaluation import Evaluation
 from triage.inference.forward import forward
@@ -12,20 +13,25 @@ from triage.survey.model import Survey
 
 
 class JudgedBoat:
-    """A survey in walk order, and what its findings come to."""
+    """A survey in walk order, and what its marks come to."""
 
     def __init__(self, kb: KnowledgeBase, survey: Survey) -> None:
         self.kb, self.survey = kb, survey.in_walk_order(kb)
 
     @cached_property
     def evaluations(self) -> tuple[Evaluation, ...]:
-        """Every finding, judged by experta."""
-        return forward(self.kb, self.survey.boat, self.survey.findings)
+        """Every mark, judged by experta."""
+        return forward(self.kb, self.survey.boat, self.survey.marks)
 
     @cached_property
     def judgement(self) -> Judgement:
         """The same by the engine that can judge again when one answer changes."""
-        return Judgement.of(self.kb, self.survey.boat, self.survey.findings)
+        return Judgement.of(self.kb, self.survey.boat, self.survey.marks)
+
+    @cached_property
+    def coverage(self) -> Coverage:
+        """What was looked at on her."""
+        return Coverage(self.kb, self.survey, self.evaluations)
 
 
 class _Same:

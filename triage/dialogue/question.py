@@ -6,14 +6,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from triage.asking.suggest import Option, answer_of, open_check, question_of, suggestions
+from triage.asking.suggest import WITH_ALL, Option, Resources, answer_of, open_check, question_of, ranked, suggestions
 from triage.concluding.reasons import Explanation
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import is_open, range_of
 from triage.conclusions.values import Range
-from triage.dialogue.judged import JudgedBoat, judged_boat
+from triage.dialogue.judged import JudgedBoat
+from triage.inference.evaluation import Presumed
 from triage.inference.whatif import WhatIf
-from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
+from triage.knowledge.model import AFLOAT, TOW, VERDICT
 from triage.phrases import conversation as phrases
 from triage.phrases.findings import NOTHING_RAISES_IT, outcomes
 from triage.phrases.words import in_words
@@ -74,24 +75,28 @@ class Done:
     standing: Standing
 
 
-def view_of(kb: KnowledgeBase, survey: Survey, finding: str) -> View:
-    """The view of a finding on a boat that is judged once for all its findings."""
-    return View(judged_boat(kb, survey), finding)
-
-
 class View:
-    """One finding of a survey, judged, with all that can be said about it."""
+    """One mark of a survey, judged, with all that can be said about it."""
 
     def __init__(self, boat: JudgedBoat, finding: str) -> None:
         self.kb, self.survey = boat.kb, boat.survey
         self.finding = find(self.survey, finding)
         self.judged = next(one for one in boat.evaluations if one.finding is self.finding)
-        self.whatif = WhatIf(self.kb, self.survey.boat, self.finding, self.survey.findings, boat.judgement)
+        self.whatif = WhatIf(self.kb, self.survey.boat, self.finding, self.survey.marks, boat.judgement)
 
     @cached_property
     def explanation(self) -> Explanation:
         """The reasons for how it is judged."""
         return Explanation(self.kb, self.judged, self.whatif)
+
+    def options(self, means: Resources = WITH_ALL) -> tuple[Option, ...]:
+        """The questions that still matter, the most useful first."""
+        return ranked(self.kb, self.judged, self.whatif, means)
+
+    @property
+    def presumed(self) -> tuple[Presumed, ...]:
+        """What was taken for granted."""
+        return self.judged.presumed
 
     def interval(self, scale: str) -> Range:
         """Both ends of a derived scale, by name."""

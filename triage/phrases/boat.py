@@ -7,18 +7,23 @@ from collections.abc import Iterator
 from triage.conclusions.assessment import Assessment, NotLookedAt, Suspicion
 from triage.conclusions.diagnosis import CauseHypothesis, PlanLine, Reason, StillAtWork, Story, StoryPart, Support
 from triage.phrases.findings import title
-from triage.phrases.words import at_side, between, capital, listed, mark_at
+from triage.phrases.words import at_side, between, capital, counted, listed, mark_at
 
 DEFERS = (
     "This says what was found and what follows from it. It is a guide and not a survey: what was not looked at is not "
     "known, and where life hangs on a part a repairer or rigger has the last word. Local rules come first."
 )
 
+NO_MARK = "No mark was found"
+
 
 def headline(assessment: Assessment) -> str:
     """The verdict on the boat in a few words."""
     if not assessment.findings:
         return "Nothing was looked at"
+    if all(one.passed or one.looked_at_only for one in assessment.findings) and not assessment.suspicions:
+        untried = sum(one.looked_at_only for one in assessment.findings)
+        return NO_MARK + (f"; {counted(untried, 'part')} looked at and not tried" if untried else "")
     waiting = sum(not one.verdict.settled for one in assessment.findings) + len(assessment.suspicions)
     verdict = assessment.verdict
     if verdict.settled:
@@ -31,9 +36,8 @@ def keeps_ashore(assessment: Assessment) -> Iterator[str]:
     """Each finding that keeps her ashore, for certain or until it has been checked."""
     for id_ in assessment.keeps_ashore:
         finding = assessment.finding(id_)
-        names = dict.fromkeys(check.name for check in finding.afloat.checks)
-        certain = finding.afloat.range.settled
-        yield title(finding) + ("" if certain else f" (until checked: {', '.join(names) or 'see below'})")
+        names = dict.fromkeys(awaited.check.name for awaited in finding.afloat.awaits)
+        yield title(finding) + (f" (until checked: {', '.join(names)})" if names else "")
 
 
 def support(one: Support, assessment: Assessment) -> str:

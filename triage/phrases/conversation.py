@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from triage.conclusions.assessment import Answer
 from triage.knowledge.model import KnowledgeBase
+from triage.phrases.findings import first, waits
 from triage.phrases.words import at_side, uncapital
 from triage.survey.merge import Clash
 from triage.survey.model import COULD_NOT_TELL, Survey
@@ -58,6 +60,9 @@ NOTHING_TO_REPORT = "No mark is in the survey yet, so there is nothing to report
 NO_CHOICES = "There is nothing to choose from here. Say it in words."
 ONE_OF_THESE = "Please choose one of these."
 FIND_OUT = "Find out"
+PASSED = "Looked at, tried, and nothing found: this part is passed."
+NOT_TRIED = "Looked at, nothing found. That counts neither for her nor against her until it is tried."
+STILL_NO_MARK = "no mark"
 NOTHING_MORE = "Nothing more to ask."
 CANNOT_SETTLE = "No question that is left can settle it."
 NO_SUCH_MARK = "that mark is not in the survey any more"
@@ -168,17 +173,17 @@ def look_there(place: str, sides: tuple[str, ...], mark: str, because: str) -> s
     return f"{at_side(place, side or None)}: {uncapital(mark)}? {because}"
 
 
-def outcome_sentence(kb: KnowledgeBase, scale: str, best: str, worst: str, because: str) -> str:
-    """May she, in one sentence: yes or no, and why. ``best`` and ``worst`` are the ends of the range, by name."""
+def outcome_sentence(kb: KnowledgeBase, scale: str, answer: Answer) -> str:
+    """May she, in a few sentences: yes, no or not yet, why, and what a better answer waits for."""
+    why = f", because {uncapital(answer.because)}" if answer.because else "."
+    if waits(answer):
+        return f"Not yet{why} {first(answer)}".strip()
     levels = kb.scales[scale].levels
     names = [level.name for level in levels]
-    phrase = levels[names.index(worst)].phrase
-    why = f", because {because[:1].lower()}{because[1:]}" if because else "."
-    if worst == names[0]:
+    phrase = levels[names.index(answer.now)].phrase
+    if answer.now == names[0]:
         return f"Yes: {phrase}."
-    if best != worst:
-        return f"Not yet: until this is settled, {phrase}{why}"
-    return f"{'No' if worst == names[-1] else 'Yes, but'}: {phrase}{why}"
+    return f"{'No' if answer.now == names[-1] else 'Yes, but'}: {phrase}{why} {first(answer)}".strip()
 
 
 def clash_sentence(kb: KnowledgeBase, survey: Survey, clash: Clash) -> str:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from triage.conclusions.assessment import Answer, FindingAssessment
+from triage.conclusions.assessment import NOT_YET, Answer, FindingAssessment
 from triage.conclusions.checks import OpenCheck, Outcome
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Premise, PresumptionUsed, Step
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import Reached, ReportedReading
-from triage.phrases.words import between, capital, in_words, listed, mark_at, span, uncapital
+from triage.phrases.words import at_side, between, capital, in_words, listed, mark_at, span, uncapital
 from triage.survey.model import COULD_NOT_TELL
+
+MOST_NAMED = 5
+"""Checks named in one sentence; of more, their number."""
 
 NOTHING_RAISES_IT = "Nothing that was looked at raises it above looks."
 
@@ -108,16 +111,54 @@ def outcomes(check: OpenCheck) -> str:
     return " ".join(map(outcome, check.outcomes))
 
 
-def until(answer: Answer) -> str:
-    """The checks without which the graver end cannot be ruled out; nothing once it is settled."""
-    names = dict.fromkeys(check.name for check in answer.checks)
-    return f"Not until checked: {', '.join(names)}." if names and not answer.range.settled else ""
+def waits(answer: Answer) -> bool:
+    """Whether it is "not yet": checks that can be made now have still to say so."""
+    return answer.now == NOT_YET
 
 
-def answer_range(answer: Answer) -> str:
-    """Both ends of an answer, the graver in full view."""
-    range_ = answer.range
-    return range_.worst if range_.settled else f"{range_.best}, or at worst {range_.worst}"
+def now(answer: Answer) -> str:
+    """What holds today, and what it asks of people."""
+    if waits(answer):
+        return f"{capital(answer.now)}."
+    return f"{capital(answer.now)}. {answer.means}".strip()
+
+
+def first(answer: Answer) -> str:
+    """The checks that a better answer waits for, how long they take, and what comes of them; empty without any."""
+    if not answer.awaits:
+        return ""
+    places = {(one.check.place, one.check.side) for one in answer.awaits}
+    named = dict.fromkeys(_named(one.check, place=len(places) > 1) for one in answer.awaits)
+    minutes = sum({(one.check.check, one.check.place): one.check.minutes for one in answer.awaits}.values())
+    told = [f"“{name}”" for name in list(named)[:MOST_NAMED]]
+    if len(named) > MOST_NAMED:
+        told.append(f"{len(named) - MOST_NAMED} more")
+    return f"First {listed(told)}, some {minutes:g} minutes. {_comes_of(answer)}"
+
+
+def _named(check: OpenCheck, *, place: bool) -> str:
+    return f"{check.name}: {at_side(check.place, check.side)}" if place else check.name
+
+
+def _comes_of(answer: Answer) -> str:
+    """What each answer to the only check comes to; of several, what holds when all are well."""
+    if len(answer.awaits) > 1:
+        otherwise = "" if not waits(answer) else " If one does not, she stays ashore."
+        return f"If all of them come out well: {answer.then}.{otherwise}"
+    (awaited,) = answer.awaits
+    by_outcome: dict[str, list[str]] = {}
+    for turn in awaited.turns:
+        by_outcome.setdefault(turn.now, []).append(turn.answer)
+    return " ".join(f"If {', or '.join(answers)}: {outcome}." for outcome, answers in by_outcome.items())
+
+
+def to_pass(look: FindingAssessment) -> str:
+    """The checks that would pass a part that was only looked at."""
+    if not look.checks:
+        return ""
+    minutes = sum({one.check: one.minutes for one in look.checks}.values())
+    names = dict.fromkeys(f"“{one.name}”" for one in look.checks)
+    return f"{listed(list(names))} would pass it ({minutes:g} min)"
 
 
 def hands(answer: Answer) -> str:

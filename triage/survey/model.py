@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
-from triage.knowledge.model import BUOYANCY, OTHER_SIDE, KnowledgeBase, Zone
+from triage.knowledge.model import BUOYANCY, NOTHING_SEEN, OTHER_SIDE, KnowledgeBase, Zone
 
 COULD_NOT_TELL = "could not tell"
 """The answer of somebody who tried and found no answer."""
@@ -71,6 +71,11 @@ class Finding:
         """The scales of which something is known."""
         return self.upper.keys()
 
+    @property
+    def is_look(self) -> bool:
+        """Whether it is a part looked at without a mark: no reading may be above the best. Rules judge marks alone."""
+        return self.sign == NOTHING_SEEN and not any(self.upper.values())
+
 
 @dataclass(frozen=True)
 class Boat:
@@ -125,6 +130,16 @@ class Survey:
     source: str = ""
     history: Mapping[str, str] = field(default_factory=dict)
     conversation: Mapping[str, Any] = field(default_factory=dict)
+
+    @cached_property
+    def marks(self) -> tuple[Finding, ...]:
+        """The findings that rules judge: every one but the looks."""
+        return tuple(finding for finding in self.findings if not finding.is_look)
+
+    @cached_property
+    def looks(self) -> tuple[Finding, ...]:
+        """The parts that were looked at without a mark."""
+        return tuple(finding for finding in self.findings if finding.is_look)
 
     def in_walk_order(self, kb: KnowledgeBase) -> Survey:
         """The same survey with its findings in the order of the walk-round, whatever order they were written in."""

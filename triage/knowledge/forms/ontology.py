@@ -34,11 +34,19 @@ class LegForm(Form):
     zones: list[str] = Field(min_length=1)
 
 
+class PassForm(Form):
+    """A way of passing a place: the scales answered well, and the boat facts that it takes."""
+
+    by: list[str] = Field(min_length=1)
+    where: dict[str, str] = {}
+
+
 class ZoneForm(Form):
     """A place on the boat. ``trade`` holds its trade names, with commas between.
 
     ``passed_by`` lists sets of scales, any one of which, answered well, passes the zone. ``also_open`` are scales that
-    a zone without a mark is judged by too. ``named_checks`` (by default where criticality is primary): no presumption
+    a zone without a mark is judged by too. ``passed_alone``: shorter ways, while there is neither a mark nor a
+    suspicion there. ``named_checks`` (by default where criticality is primary): no presumption
     stands in for these until they are answered. ``only_if``: the boat facts without which she has no such part.
     """
 
@@ -55,6 +63,7 @@ class ZoneForm(Form):
     compare: str = ""
     passed_by: list[list[str]] = Field(min_length=1)
     how_passed: Text
+    passed_alone: list[PassForm] = []
     also_open: list[str] = []
     named_checks: YesNo | None = None
     only_if: dict[str, str] = {}

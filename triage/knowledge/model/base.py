@@ -142,6 +142,7 @@ class _Applicable(dict[tuple[str, str], tuple[str, ...]]):
         wanted = set(sign.scales)
         if sign.id == NOTHING_SEEN:
             wanted |= {scale for way in zone.passed_by for scale in way} | set(zone.also_open)
+            wanted |= {scale for way in zone.passed_alone for scale in way.by}
         for way in self.kb.named_sets(*key):
             wanted |= way
         self[key] = tuple(scale for scale in self.kb.scales if scale in wanted)

@@ -27,8 +27,20 @@ BUOYANCY = "encloses_buoyancy"
 
 
 @dataclass(frozen=True)
+class Pass:
+    """A way of passing a place without a mark: every scale of ``by`` at its best, on a boat with these facts."""
+
+    by: tuple[str, ...]
+    where: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
 class Zone:
-    """A place on the boat."""
+    """A place on the boat.
+
+    ``passed_by``: sets of scales, any one of which at its best passes it, whatever is suspected there;
+    ``passed_alone``: shorter ways, while neither a mark nor a suspicion is there.
+    """
 
     id: str
     name: str
@@ -50,6 +62,7 @@ class Zone:
     also_open: tuple[str, ...]
     named_checks: bool
     only_if: Mapping[str, str] = field(default_factory=dict)
+    passed_alone: tuple[Pass, ...] = ()
     place: Place = field(default=NOWHERE, compare=False)
 
 

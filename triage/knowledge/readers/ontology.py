@@ -160,13 +160,24 @@ def _zone(
         how_passed=form.how_passed,
         also_open=known_scales(document, (*path, "also_open"), form.also_open, ontology),
         named_checks=named,
-        only_if={
-            fact: form.only_if[fact]
-            for fact in known(document, (*path, "only_if"), form.only_if, ontology.facts, "boat fact")
-            if known(document, (*path, "only_if", fact), [form.only_if[fact]], ontology.facts[fact].values, f"{fact}")
-        },
+        only_if=_facts(document, (*path, "only_if"), form.only_if, ontology),
+        passed_alone=tuple(
+            model.Pass(
+                known_scales(document, (*path, "passed_alone", index, "by"), way.by, ontology),
+                _facts(document, (*path, "passed_alone", index, "where"), way.where, ontology),
+            )
+            for index, way in enumerate(form.passed_alone)
+        ),
         place=document.place(path),
     )
+
+
+def _facts(document: Document, path: Path, said: Mapping[str, str], ontology: Ontology) -> dict[str, str]:
+    return {
+        fact: said[fact]
+        for fact in known(document, path, said, ontology.facts, "boat fact")
+        if known(document, (*path, fact), [said[fact]], ontology.facts[fact].values, f"{fact}")
+    }
 
 
 def _read_signs(files: Loaded, ontology: Ontology) -> None:
