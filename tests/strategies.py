@@ -24,6 +24,7 @@ from triage.knowledge.model import (
     KnowledgeBase,
     Leg,
     Level,
+    Observation,
     Presumption,
     Rule,
     Scale,
@@ -158,8 +159,15 @@ def _scale(name: str, levels: int, *, observed: bool) -> Scale:
         name,
         name,
         observed,
-        tuple(Level(f"l{n}", f"{name} is {n}", role=roles.get(n, "")) for n in range(levels)),
+        tuple(_level(name, n, roles.get(n, ""), observed=observed) for n in range(levels)),
     )
+
+
+def _level(scale: str, number: int, role: str, *, observed: bool) -> Level:
+    words = f"{scale} is {number}"
+    if observed:
+        return Level(f"l{number}", role=role, observations=(Observation(words),))
+    return Level(f"l{number}", words, role=role)
 
 
 @st.composite

@@ -30,7 +30,7 @@ def test_what_was_answered_is_said_plainly(assess_text: Assess) -> None:
 def test_the_best_that_a_mark_allows_needs_no_answer_and_is_said_to_be_that(assess_text: Assess) -> None:
     why, at_worst = reasons(assess_text, "{zone: joint_side, sign: joint_crack}")
 
-    line = "a line can be seen, but 0.05 mm foil does not go in anywhere"
+    line = "“Gap in the joint” is “line only”"
     assert [f"{line} (the best that this mark allows)"] == [words for words in said(why) if "(" in words]
     assert [] == [words for words in said(at_worst) if "(the best" in words]
 

@@ -22,6 +22,7 @@ from triage.knowledge.model import (
     KnowledgeBase,
     Leg,
     Level,
+    Observation,
     Presumption,
     Rule,
     Scale,
@@ -89,7 +90,9 @@ def boat(**facts: str) -> Boat:
 def _scale(name: str, *, observed: bool) -> Scale:
     roles = ROLES.get(name, ())
     roles = (*roles[:-1], *[""] * (4 - len(roles)), *roles[-1:]) if name != VERDICT else (*roles, "")
-    levels = (Level(f"{name} {n}", f"{name} is {n}", role=role) for n, role in enumerate(roles))
+    seen = [(Observation(f"{name} is {n}"),) if observed else () for n, _ in enumerate(roles)]
+    phrases = ["" if observed else f"{name} is {n}" for n, _ in enumerate(roles)]
+    levels = (Level(f"{name} {n}", phrases[n], role=role, observations=seen[n]) for n, role in enumerate(roles))
     return Scale(name, name, observed, tuple(levels))
 
 

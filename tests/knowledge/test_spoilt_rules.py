@@ -41,7 +41,7 @@ scales:
     asks: How wide?
     unit: {unit}
     limits: {limits}
-    levels: [{{name: thin, phrase: it is thin}}, {{name: wide, phrase: it is wide}}]
+    levels: [{{name: thin, seen: it is thin}}, {{name: wide, seen: it is wide}}]
 """
 STEM = "{zone: stem, panel_give: 1}"
 

@@ -57,7 +57,7 @@ scales:
     kind: observed
     name: Rust
     asks: Is it rusty?
-    levels: [{name: bright, phrase: it is bright}, {name: brown, phrase: it is brown}]
+    levels: [{name: bright, seen: it is bright}, {name: brown, seen: it is brown}]
 """
 
     assert [] == told(WHOLE, rust=rust)

@@ -16,7 +16,7 @@ scales:
     kind: observed
     name: Growth
     asks: Has it grown?
-    levels: [{name: still, phrase: it has not grown}, {name: grows, phrase: it grows}]
+    levels: [{name: still, seen: it has not grown}, {name: grows, seen: it grows}]
 rules:
   - id: stem/grows
     when: {zone: stem, growth: {at_least: 1}}

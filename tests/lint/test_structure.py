@@ -61,7 +61,7 @@ scales:
     kind: {kind}
     name: Rust
     asks: Is it rusty?
-    levels: [{{name: bright, phrase: it is bright}}, {{name: brown, phrase: it is brown}}]
+    levels: [{{name: bright, {says}: it is bright}}, {{name: brown, {says}: it is brown}}]
 """
 STERN = """
 walk: [{leg: stern, name: At the stern, stand: Stand behind her., zones: [transom]}]
@@ -93,8 +93,8 @@ ONE_SIDED = "chainplate names side_deck as a neighbour, but not the other way ro
     [
         ([], STERN, ['no rule speaks of the zone "transom" or of a group it is in']),
         ([("only_in: [chainplate]", "only_in: [tank]")], "", ["no check reads fitting_play at chainplate"]),
-        ([], SCALE.format(kind="observed"), [UNANSWERED, "no rule reads the scale rust"]),
-        ([], SCALE.format(kind="derived"), ["no rule raises rust to 1 (brown)"]),
+        ([], SCALE.format(kind="observed", says="seen"), [UNANSWERED, "no rule reads the scale rust"]),
+        ([], SCALE.format(kind="derived", says="phrase"), ["no rule raises rust to 1 (brown)"]),
         ([("tow: 1, ", "")], "", ["no rule raises tow to 1 (do not tow)"]),
         ([], MAST, [UNASKED]),
         ([], "groups: {ends: {name: ends, zones: [stem]}}\n", ["no rule uses the group ends"]),
@@ -223,7 +223,7 @@ def test_the_ground_rules_of_presuming(changes: list[Change], grafted: str, expe
 
 
 def test_growth_alone_may_be_presumed_without_an_answer() -> None:
-    growth = SCALE.format(kind="observed").replace("rust", "growth").replace("Rust", "Growth")
+    growth = SCALE.format(kind="observed", says="seen").replace("rust", "growth").replace("Rust", "Growth")
     presumption = rule("{zone: stem, sign: hairline}", "presumes: {growth: 0}")
 
     assert [] == told(ground_rule_breaches, growth=growth, presumption=presumption)

@@ -7,8 +7,8 @@ import pytest
 from tests.mistakes import small_base
 from triage.lint.unread import unread_levels
 
-LEVEL = "- {name: very long, phrase: it is longer than a hand}"
-WORSE = "- {name: endless, phrase: it runs off the panel}"
+LEVEL = "- {name: very long, seen: it is longer than a hand}"
+WORSE = "- {name: endless, seen: it runs off the panel}"
 TOLD = 'nothing tells crack_length 3 ("endless") from 2 ("very long")'
 LONGER = (LEVEL, f"{LEVEL}\n      {WORSE}"), ("limits: [50, 200]", "limits: [50, 200, 900]")
 """The small base, in which people are also asked whether a crack is endless."""
@@ -90,7 +90,7 @@ scales:
     kind: observed
     name: Rust
     asks: Is it rusty?
-    levels: [{name: bright, phrase: it is bright}, {name: brown, phrase: it is brown}]
+    levels: [{name: bright, seen: it is bright}, {name: brown, seen: it is brown}]
 """
 
     assert [] == told(rust=rust)

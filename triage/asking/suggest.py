@@ -271,9 +271,9 @@ def question_of(kb: KnowledgeBase, ask: str) -> str:
 
 
 def answer_of(kb: KnowledgeBase, ask: str, answer: int | str) -> str:
-    """An answer in words: the phrase of a level, or the meaning of a fact's value."""
+    """An answer in words: a level that somebody might find, or the meaning of a fact's value."""
     if isinstance(answer, int):
-        return kb.scales[ask].levels[answer].phrase
+        return kb.scales[ask].words(answer)
     return kb.facts[ask].values[answer] if ask in kb.facts else _CLOSED_SPACE[answer]
 
 

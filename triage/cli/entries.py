@@ -104,7 +104,7 @@ class _Book:
         yield from row("asks", scale.asks)
         unit = scale.measure.unit if scale.measure else ""
         yield from rows(
-            "levels", [f"{n} {level.name}: {level.phrase}" for n, level in enumerate(scale.levels)], all_=True
+            "levels", [f"{n} {level.name}: {level.in_full}" for n, level in enumerate(scale.levels)], all_=True
         )
         yield from row("measured in", unit)
         if scale.observed:

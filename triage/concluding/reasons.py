@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from triage.conclusions.ranges import range_of, reached, reported
+from triage.conclusions.ranges import answered, not_looked_at, range_of, reached, reported
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Known, Premise, PresumptionUsed, Step
 from triage.conclusions.values import Reached, ReportedReading
 from triage.inference.evaluation import Evaluation, Firing, Fixpoint
@@ -66,7 +66,7 @@ class Explanation:
         for scale, _ in firing.conjunct.levels:
             if self.kb.scales[scale].observed:
                 level = end.level(scale)
-                yield Premise("level", scale, level, self._phrase(scale, level), self._known(scale, level))
+                yield Premise("level", scale, level, self._words(scale, level), self._known(scale, level))
         for fact, _ in firing.conjunct.words:
             if fact in self.kb.facts and fact not in self.whatif.boat.facts:
                 yield Premise("fact", fact, None, self.kb.facts[fact].asks, "unsaid")
@@ -81,7 +81,7 @@ class Explanation:
         return tuple(
             PresumptionUsed(
                 rule=used.presumption.id,
-                presumes=tuple(reached(self.kb, scale, level) for scale, level in used.levels),
+                presumes=tuple(not_looked_at(self.kb, scale, level) for scale, level in used.levels),
                 rests_on=self._answers_of(used.presumption),
                 because=used.presumption.because,
                 basis=used.presumption.basis,
@@ -93,23 +93,28 @@ class Explanation:
         return tuple(self._answer(scale) for scale in presumption.rests_on if scale in self.finding.answered)
 
     def _answer(self, scale: str) -> Reached:
-        return reached(self.kb, scale, self.finding.upper[scale])
+        return answered(self.kb, self.finding, scale)
 
     def pulls_apart(self) -> tuple[Conflict, ...]:
         """Answers that contradict each other in the light of a presumption."""
         found: dict[tuple[object, object], Conflict] = {}
         for defeated in self.judged.defeated:
             good = self._answers_of(defeated.presumption)
-            bad = tuple(reached(self.kb, scale, self._worst_known(scale)) for scale in defeated.against)
+            bad = tuple(self._worst_known(scale) for scale in defeated.against)
             if good:
                 found.setdefault((good, bad), Conflict(defeated.presumption.id, good, bad))
         return tuple(found.values())
 
-    def _worst_known(self, scale: str) -> int:
-        return max(self.finding.upper.get(scale, 0), self.judged.lower.level(scale))
+    def _worst_known(self, scale: str) -> Reached:
+        shown = self.judged.lower.level(scale)
+        if shown <= self.finding.upper.get(scale, -1):
+            return self._answer(scale)
+        return not_looked_at(self.kb, scale, shown)
 
-    def _phrase(self, scale: str, level: int) -> str:
-        return self.kb.scales[scale].levels[level].phrase
+    def _words(self, scale: str, level: int) -> str:
+        if scale in self.finding.answered:
+            return self._answer(scale).phrase
+        return self.kb.scales[scale].named(level)
 
     def held_up(self) -> HeldUp:
         """Which answers hold the verdict up."""

@@ -6,6 +6,7 @@ from triage.conclusions.values import Range, Reached, ReportedReading
 from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
 from triage.survey.model import Finding
+from triage.survey.readings import quoted
 
 
 def range_between(kb: KnowledgeBase, scale: str, best: int, worst: int) -> Range:
@@ -20,9 +21,23 @@ def range_of(kb: KnowledgeBase, judged: Evaluation, scale: str) -> Range:
 
 
 def reached(kb: KnowledgeBase, scale: str, level: int) -> Reached:
-    """A level of a scale with the words that the rules have for it."""
-    known = kb.scales[scale].levels[level]
-    return Reached(scale, level, known.name, known.phrase)
+    """A level of a scale that was concluded, or that somebody may yet find."""
+    return _reached(kb, scale, level, kb.scales[scale].words(level))
+
+
+def not_looked_at(kb: KnowledgeBase, scale: str, level: int) -> Reached:
+    """A level of a scale that holds although nobody has looked: by its name, so that no look is claimed."""
+    return _reached(kb, scale, level, kb.scales[scale].named(level))
+
+
+def answered(kb: KnowledgeBase, finding: Finding, scale: str) -> Reached:
+    """The graver end of what was answered, in the words that it was answered with."""
+    reading = finding.readings[scale]
+    return _reached(kb, scale, finding.upper[scale], quoted(kb.scales[scale], reading))
+
+
+def _reached(kb: KnowledgeBase, scale: str, level: int, phrase: str) -> Reached:
+    return Reached(scale, level, kb.scales[scale].levels[level].name, phrase)
 
 
 def reported(kb: KnowledgeBase, finding: Finding) -> tuple[ReportedReading, ...]:
@@ -31,8 +46,8 @@ def reported(kb: KnowledgeBase, finding: Finding) -> tuple[ReportedReading, ...]
     for id_, scale in kb.scales.items():
         reading = finding.readings.get(id_)
         if reading is not None:
-            level = None if reading.high is None else scale.levels[reading.high]
-            name, phrase = (level.name, level.phrase) if level else (None, "")
+            name = None if reading.high is None else scale.levels[reading.high].name
+            phrase = quoted(scale, reading)
             measured = "" if reading.measured is None else reading.said
             found.append(
                 ReportedReading(id_, scale.name, reading.said, reading.low, reading.high, name, phrase, measured)

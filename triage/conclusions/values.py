@@ -33,7 +33,8 @@ class Reached:
 class ReportedReading:
     """One answer as it was understood: what was said, and the levels that it may mean (None: nobody could tell).
 
-    ``level`` and ``phrase`` name the graver end; ``measured`` is what was said, if it was a measurement.
+    ``level`` names the graver end; ``phrase`` is what was said as words that stand after "you found that", and
+    ``measured`` is it as it was said, if it was a measurement.
     """
 
     scale: str

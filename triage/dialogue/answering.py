@@ -20,7 +20,7 @@ from triage.parsing.text import same
 from triage.phrases import conversation as phrases
 from triage.phrases.boat import headline
 from triage.survey.model import COULD_NOT_TELL, Finding, Reading, Survey
-from triage.survey.readings import NotUnderstood, accepted, none_given, reading_of, without_unit
+from triage.survey.readings import NotUnderstood, accepted, none_given, quoted, reading_of, without_unit
 
 
 class Answering:
@@ -152,10 +152,7 @@ class Answering:
         """The survey with this reading, and what it did; None takes the reading out."""
         scale = self.kb.scales[self.asking.ask]
         after, back = apply(self.kb, self.survey, SetReading(self.asking.mark, scale.id, reading))
-        phrase = ""
-        if reading is not None and reading.low is not None and reading.high is not None:
-            ends = dict.fromkeys(scale.levels[level].phrase for level in (reading.low, reading.high))
-            phrase = ", or ".join(ends)
+        phrase = "" if reading is None else quoted(scale, reading)
         return self.noted(after, (back,), reading.said if reading else None, phrase)
 
     def noted(self, after: Survey, backs: tuple[Edit, ...], said: str | None, phrase: str) -> Outcome:

@@ -235,7 +235,7 @@ class Describing:
         scale = self.kb.scales[size.scale]
         assert scale.measure is not None
         value = in_unit(size.quantity, scale.measure.unit)
-        phrase = scale.levels[scale.measure.level(value)].phrase
+        phrase = scale.words(scale.measure.level(value))
         return phrases.size_taken(size.said, value, scale.measure.unit, phrase, estimated=size.estimated)
 
 

@@ -140,7 +140,7 @@ class View:
             ask=option.ask,
             about="mark" if scale else "boat",
             text=question_of(kb, option.ask),
-            choices=tuple(self.choice(option.ask, one) for one in answers),
+            choices=tuple(choice for one in answers for choice in self.choices(option.ask, one)),
             unit=scale.measure.unit if scale and scale.measure else "",
             why=self.why(option),
             how=open_check(kb, self.finding, option.ask, option.check),
@@ -148,11 +148,16 @@ class View:
             standing=self.standing(left),
         )
 
-    def choice(self, ask: str, one: int | str) -> Choice:
-        """One answer, and the verdict that it would come to."""
-        then = in_words(range_of(self.kb, self.whatif.judged({ask: one}), VERDICT))
-        named = self.kb.scales[ask].levels[one].name if isinstance(one, int) else one
-        return Choice(named, answer_of(self.kb, ask, one), then)
+    def choices(self, ask: str, one: int | str) -> tuple[Choice, ...]:
+        """The ways of giving one answer, each with the verdict that it would come to."""
+        then = self.then(ask, one)
+        if isinstance(one, int):
+            return tuple(Choice(said, words, then) for said, words in self.kb.scales[ask].ways(one))
+        return (Choice(one, answer_of(self.kb, ask, one), then),)
+
+    def then(self, ask: str, one: int | str) -> str:
+        """The verdict that an answer would come to."""
+        return in_words(range_of(self.kb, self.whatif.judged({ask: one}), VERDICT))
 
     def why(self, option: Option) -> tuple[str, ...]:
         """What hangs on it, both ways."""
@@ -163,9 +168,7 @@ class View:
         if self.because and not self.interval(VERDICT).settled:
             lines.append(phrases.could_be(self.because))
         ends = [option.answers[0], self.whatif.levels(option.ask)[-1] if option.check else option.answers[-1]]
-        for one in ends:
-            choice = self.choice(option.ask, one)
-            lines.append(phrases.if_so(choice.phrase, choice.then))
+        lines += [phrases.if_so(answer_of(kb, option.ask, one), self.then(option.ask, one)) for one in ends]
         return tuple(lines)
 
     def done(self) -> Done:

@@ -47,7 +47,7 @@ def reading(said: ReportedReading) -> str:
     """A reading as it was understood."""
     if said.high is None:
         return f"{said.name}: {COULD_NOT_TELL}"
-    return f"{said.phrase} ({said.measured})" if said.measured else said.phrase
+    return said.phrase
 
 
 def premise(one: Premise) -> str:

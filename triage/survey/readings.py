@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from triage.knowledge.model import Scale
 from triage.parsing.quantities import NotAQuantity, UnknownUnit, in_unit, looks_measured, unit_names
-from triage.parsing.text import did_you_mean, same
+from triage.parsing.text import did_you_mean, nearest, same
 from triage.survey.model import COULD_NOT_TELL, Reading
 
 _NO_ANSWER = {COULD_NOT_TELL, "couldn't tell", "cannot tell", "can't tell", "not tried", "unknown", "don't know", "?"}
@@ -31,23 +33,39 @@ def none_given(said: str) -> bool:
 
 
 def reading_of(scale: Scale, answer: int | float | str) -> Reading:
-    """One answer: a level's name or number, a quantity with its unit, two of these with "to" between them, or that
-    nobody could tell. Raises NotUnderstood.
+    """One answer: a level's name or number, an observation, a quantity with its unit, two of these with "to" between
+    them, or that nobody could tell. Raises NotUnderstood.
     """
     said = str(answer).strip()
     if none_given(said):
         return Reading.attempted()
-    if (level := _level(scale, said)) is not None:
-        return Reading.at(level, said)
-    for between in _BETWEEN.finditer(said[:LONGEST_SPAN]):
-        first, last = said[: between.start()].strip(), said[between.end() :].strip()
-        if (low := _level(scale, first)) is not None and (high := _level(scale, last)) is not None:
-            return Reading(min(low, high), max(low, high), said)
+    if (one := _answer(scale, said)) is not None:
+        return Reading.at(one.level, one.said)
+    if (ends := _two_answers(scale, said)) is not None:
+        low, high = sorted(end.level for end in ends)
+        return Reading(low, high, said)
+    for first, last in _halves(said):
         if looks_measured(first) and looks_measured(last) and scale.measure is not None:
             return _measured(scale, said, _same_unit(first, last), last)
     if looks_measured(said):
         return _measured(scale, said, said)
-    raise NotUnderstood(f'“{scale.name}” cannot be "{said}"', accepted(scale))
+    words = [way for level in scale.levels for way in (level.name, *(one.say for one in level.observations))]
+    hint = did_you_mean(said, words) if nearest(said, words) else accepted(scale)
+    raise NotUnderstood(f'“{scale.name}” cannot be "{said}"', hint)
+
+
+def quoted(scale: Scale, reading: Reading) -> str:
+    """A reading in words that stand after "you found that": the observation that was said, the measurement, or the
+    level, in no more words than were said. Empty for "could not tell".
+    """
+    if reading.low is None or reading.high is None:
+        return ""
+    if reading.measured is not None:
+        return f"“{scale.name}” came out at {reading.said}"
+    one = _answer(scale, reading.said)
+    ends = _two_answers(scale, reading.said) if one is None else (one,)
+    told = [end.words for end in ends] if ends else [scale.words(reading.low), scale.words(reading.high)]
+    return ", or ".join(dict.fromkeys(told))
 
 
 def accepted(scale: Scale) -> str:
@@ -62,11 +80,45 @@ def without_unit(answer: str) -> bool:
     return any(_NUMBER.fullmatch(end.strip()) for end in _BETWEEN.split(answer))
 
 
-def _level(scale: Scale, said: str) -> int | None:
-    names = {same(level.name): number for number, level in enumerate(scale.levels)}
-    if same(said) in names:
-        return names[same(said)]
-    return int(said) if re.fullmatch(r"\d{1,2}", said) and int(said) <= scale.top else None
+@dataclass(frozen=True)
+class _Answer:
+    """One level, as it is written down and in the words that may be told of it."""
+
+    level: int
+    said: str
+    words: str
+
+
+def _answer(scale: Scale, said: str) -> _Answer | None:
+    """What was said as a level's name, as an observation in any of its words, or as a level's number."""
+    for number, level in enumerate(scale.levels):
+        if same(level.name) == same(said):
+            return _Answer(number, said, scale.words(number))
+    for number, level in enumerate(scale.levels):
+        for one in level.observations:
+            if _alike(said) in map(_alike, (one.say, *one.heard)):
+                return _Answer(number, one.say, one.say)
+    if re.fullmatch(r"\d{1,2}", said) and int(said) <= scale.top:
+        return _Answer(int(said), said, scale.words(int(said)))
+    return None
+
+
+def _alike(said: str) -> str:
+    return same(said).rstrip(".!")
+
+
+def _two_answers(scale: Scale, said: str) -> tuple[_Answer, _Answer] | None:
+    for first, last in _halves(said):
+        low, high = _answer(scale, first), _answer(scale, last)
+        if low is not None and high is not None:
+            return low, high
+    return None
+
+
+def _halves(said: str) -> Iterator[tuple[str, str]]:
+    """Every way of taking what was said as two ends."""
+    for between in _BETWEEN.finditer(said[:LONGEST_SPAN]):
+        yield said[: between.start()].strip(), said[between.end() :].strip()
 
 
 def _same_unit(first: str, last: str) -> str:

@@ -151,7 +151,7 @@ class RuleText:
         return named.get(word) or f"{word.replace('_', ' ')}: {value}"
 
     def _phrase(self, scale: str, level: int) -> str:
-        return self.kb.scales[scale].levels[level].phrase
+        return self.kb.scales[scale].levels[level].in_full
 
 
 ADVICE = {"caution": "Take care: ", "recheck": "Look again: "}

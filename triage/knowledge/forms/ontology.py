@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from triage.knowledge.forms.atoms import BasisKind, Id, Levels, LevelSaid, Text, YesNo
 from triage.parsing.forms import Form
@@ -104,11 +104,30 @@ class OfferForm(Form):
     signs: list[str] = Field(min_length=1)
 
 
+class ObservationForm(Form):
+    """One thing that somebody may have found, as it stands after "you found that", and other words for the same."""
+
+    say: Text
+    heard: list[Text] = []
+
+
+def _as_observations(said: Any) -> Any:
+    """A sentence alone is an observation, and one observation is a list of one."""
+    every = said if isinstance(said, list) else [said]
+    return [{"say": one} if isinstance(one, str) else one for one in every]
+
+
+Observations = Annotated[list[ObservationForm], BeforeValidator(_as_observations)]
+
+
 class LevelForm(Form):
-    """One step of a scale. ``phrase`` stands after "you found that"; ``role`` is for levels of the outcomes alone."""
+    """One step of a scale. What is observed has observations (``seen``), each enough by itself; what rules conclude has
+    a ``phrase`` that stands after "you found that". ``role`` is for levels of the outcomes alone.
+    """
 
     name: Text
-    phrase: Text
+    phrase: str = ""
+    seen: Observations = []
     means: str = ""
     role: str = ""
     kept_for: str = ""

@@ -24,7 +24,7 @@ from triage.knowledge.model.ontology import (
     Zone,
 )
 from triage.knowledge.model.rule import Advice, Case, Presumption, Rule, Suspect
-from triage.knowledge.model.scale import Basis, Level, Measure, Scale
+from triage.knowledge.model.scale import Basis, Level, Measure, Observation, Scale
 
 __all__ = [
     "AFLOAT",
@@ -49,6 +49,7 @@ __all__ = [
     "Leg",
     "Level",
     "Measure",
+    "Observation",
     "Pass",
     "Presumption",
     "Rule",

@@ -11,18 +11,36 @@ NOWHERE = Place("not in a file")
 
 
 @dataclass(frozen=True)
-class Level:
-    """One step of a scale: a short name, a phrase that stands after "you found that", and what it asks of people.
+class Observation:
+    """One thing that somebody saw, felt or was told, in words that stand after "you found that".
 
-    ``role`` says which part it plays for the program, whatever it is called (see `ROLES`).
+    ``heard`` are other words for the very same thing.
+    """
+
+    say: str
+    heard: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Level:
+    """One step of a scale: a short name, what it means in words, and what it asks of people.
+
+    An observed level has ``observations``, each enough by itself; a derived one a ``phrase``. ``role`` says which
+    part it plays for the program, whatever it is called (see `ROLES`).
     ``kept_for`` says why people tell it from the milder one although nothing is concluded from it.
     """
 
     name: str
-    phrase: str
+    phrase: str = ""
     means: str = ""
     role: str = ""
     kept_for: str = ""
+    observations: tuple[Observation, ...] = ()
+
+    @property
+    def in_full(self) -> str:
+        """Everything that the level stands for; of a boat it would claim more than anybody said."""
+        return self.phrase or "; or ".join(one.say for one in self.observations)
 
 
 @dataclass(frozen=True)
@@ -82,3 +100,24 @@ class Scale:
     def top(self) -> int:
         """The worst level."""
         return len(self.levels) - 1
+
+    def words(self, level: int) -> str:
+        """A level in words that stand after "you found that", when nothing more was said of it.
+
+        They never name one of several observations, which perhaps nobody made.
+        """
+        known = self.levels[level]
+        if len(known.observations) == 1:
+            return known.observations[0].say
+        return known.phrase or self.named(level)
+
+    def named(self, level: int) -> str:
+        """A level by its name alone, as words that claim no look and no test."""
+        return f"“{self.name}” is “{self.levels[level].name}”"
+
+    def ways(self, level: int) -> tuple[tuple[str, str], ...]:
+        """Each way of answering with a level: what is recorded of it, and the words to choose it by."""
+        seen = self.levels[level].observations
+        if len(seen) > 1:
+            return tuple((one.say, one.say) for one in seen)
+        return ((self.levels[level].name, self.words(level)),)

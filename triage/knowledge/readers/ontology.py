@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from typing import Any, Literal
 
 from triage.knowledge import model
-from triage.knowledge.forms.ontology import CheckForm, ScaleForm, SignForm, ZoneForm
+from triage.knowledge.forms.ontology import CheckForm, LevelForm, ScaleForm, SignForm, ZoneForm
+from triage.knowledge.readers.observations import read_words
 from triage.knowledge.readers.references import Loaded, Ontology, basis_of, known, known_scales, level_of, named
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import is_unit, unit_names
@@ -62,10 +63,9 @@ def _read_roles(document: Document, path: Path, key: str, form: ScaleForm) -> No
 
 
 def _scale(document: Document, path: Path, key: str, form: ScaleForm, ontology: Ontology) -> model.Scale:
-    levels = tuple(
-        model.Level(level.name, level.phrase, level.means, level.role, level.kept_for) for level in form.levels
-    )
+    levels = tuple(_level(level) for level in form.levels)
     _read_roles(document, path, key, form)
+    read_words(document, path, form)
     if len({level.name for level in levels}) < len(levels):
         document.problems.append(document.problem((*path, "levels"), "two levels have the same name", "Rename one."))
     measure = None
@@ -92,6 +92,11 @@ def _scale(document: Document, path: Path, key: str, form: ScaleForm, ontology: 
         document.problems.append(document.problem(path, '"asks" is missing', hint))
     basis = basis_of(document, path, form, ontology) if form.basis else None
     return model.Scale(key, form.name, observed, levels, form.asks, measure, basis, document.place(path))
+
+
+def _level(form: LevelForm) -> model.Level:
+    seen = tuple(model.Observation(one.say, tuple(one.heard)) for one in form.seen)
+    return model.Level(form.name, form.phrase, form.means, form.role, form.kept_for, seen)
 
 
 def _limit(said: float | Literal["any", "always", "none"], *, smaller: bool) -> float | None:
