@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from triage.causes.diagnose import diagnose
 from triage.causes.referrals import referrals_of, suspected
 from triage.concluding.findings import assess_finding
+from triage.concluding.jobs import jobs_of
 from triage.concluding.suspicions import suspicion_of
 from triage.concluding.whole import whole_boat
 from triage.conclusions.assessment import Assessment
@@ -32,7 +35,9 @@ def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     referrals = referrals_of(coverage)
     open_ = suspected(coverage, referrals)
     suspicions = tuple(suspicion_of(kb, survey.boat, one) for one in open_)
-    return whole_boat(coverage, findings, suspicions, diagnose(coverage, referrals, open_))
+    diagnosis = diagnose(coverage, referrals, open_)
+    jobs = jobs_of(kb, findings, suspicions, diagnosis.causes, referrals)
+    return replace(whole_boat(coverage, findings, suspicions, diagnosis), jobs=jobs)
 
 
 def _gravity(judged: Evaluation) -> tuple[object, ...]:

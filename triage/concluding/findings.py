@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from triage.asking.suggest import suggestions
 from triage.concluding.mending import mendings
 from triage.concluding.reasons import Explanation
 from triage.conclusions.assessment import Answer, FindingAssessment, Note
 from triage.conclusions.checks import OpenCheck
-from triage.conclusions.ranges import range_of, reported
+from triage.conclusions.ranges import range_between, range_of, reported
+from triage.conclusions.repairs import RepairAdvice
 from triage.coverage import Coverage
 from triage.inference.evaluation import BOUNDS, Evaluation
 from triage.inference.whatif import WhatIf
@@ -25,7 +28,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
     explanation, checks = Explanation(kb, judged, whatif), suggestions(kb, judged, whatif)
     verdict = range_of(kb, judged, VERDICT)
     passed = coverage.passes(finding)
-    now, at_worst = mendings(kb, whatif.boat, judged)
+    now, at_worst, hands = mendings(kb, whatif.boat, judged)
     return FindingAssessment(
         id=finding.id,
         zone=zone.id,
@@ -44,7 +47,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         verdict=verdict,
         afloat=_answer(kb, judged, AFLOAT, explanation, checks),
         tow=_answer(kb, judged, TOW, explanation, checks),
-        hands=_answer(kb, judged, HANDS, explanation, checks),
+        hands=_hands(kb, _answer(kb, judged, HANDS, explanation, checks), hands, at_worst or now),
         why=explanation.chain(judged.lower, VERDICT),
         at_worst=() if verdict.settled else explanation.chain(judged.upper, VERDICT),
         held_up=explanation.held_up(),
@@ -66,6 +69,20 @@ def _answer(
     rule, because = explanation.because(judged.upper, scale)
     needed = () if range_.settled else checks[:NEEDED_CHECKS]
     return Answer(range_, rule, because, kb.scales[scale].levels[range_.levels[1]].means, needed)
+
+
+def _hands(kb: KnowledgeBase, asked: Answer, levels: tuple[int, int], repair: RepairAdvice | None) -> Answer:
+    """Who can mend it, as the rules ask and the repairs do; what brought the graver end says why."""
+    range_ = range_between(kb, HANDS, *levels)
+    if repair is None or levels[1] == asked.range.levels[1]:
+        return replace(asked, range=range_)
+    return replace(
+        asked,
+        range=range_,
+        rule=repair.id,
+        because=repair.outline[0],
+        means=kb.scales[HANDS].levels[levels[1]].means,
+    )
 
 
 def _notes(judged: Evaluation) -> tuple[Note, ...]:

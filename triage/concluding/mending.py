@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from triage.conclusions.repairs import RepairAdvice
 from triage.inference.evaluate import satisfies, state_at
-from triage.inference.evaluation import Bound, Evaluation
+from triage.inference.evaluation import BOUNDS, Bound, Evaluation
 from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
 from triage.knowledge.model import HANDS, KnowledgeBase
 from triage.knowledge.model import repair as known
@@ -18,21 +18,34 @@ def repair_of(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) -
     return next((repair for repair, conjuncts in _compiled(kb) if satisfies(conjuncts, state, bound)), None)
 
 
-def mendings(kb: KnowledgeBase, boat: Boat, judged: Evaluation) -> tuple[RepairAdvice | None, RepairAdvice | None]:
-    """What mending takes for what is known, and for the worst it may be where that is another repair."""
-    now, at_worst = mending(kb, boat, judged, "lower"), mending(kb, boat, judged, "upper")
-    same = now is not None and at_worst is not None and now.id == at_worst.id
-    return now, None if same else at_worst
+def mendings(
+    kb: KnowledgeBase, boat: Boat, judged: Evaluation
+) -> tuple[RepairAdvice | None, RepairAdvice | None, tuple[int, int]]:
+    """What mending takes for what is known, and for the worst it may be where that is another repair; and the hands for
+    it at both ends: those that the rules ask for, or the repair where it asks for more.
+    """
+    now, at_worst = (repair_of(kb, boat, judged, bound) for bound in BOUNDS)
+    least = hands_for(judged, now, "lower")
+    most = max(least, hands_for(judged, at_worst, "upper"))
+    other = at_worst is not None and at_worst is not now
+    return (
+        advice(kb, now, least) if now else None,
+        advice(kb, at_worst, most) if at_worst and other else None,
+        (least, most),
+    )
 
 
-def mending(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) -> RepairAdvice | None:
-    """What mending the finding takes, at this end of its range; never in milder hands than the rules say."""
-    repair = repair_of(kb, boat, judged, bound)
-    if repair is None:
-        return None
+def hands_for(judged: Evaluation, repair: known.Repair | None, bound: Bound) -> int:
+    """The hands at this end: those that the rules ask for, or the repair where it asks for more."""
+    asked = judged.end(bound).level(HANDS)
+    return max(asked, repair.who) if repair else asked
+
+
+def advice(kb: KnowledgeBase, repair: known.Repair, level: int) -> RepairAdvice:
+    """What is told of a repair that needs hands of this level."""
     shared = kb.mending
     prices = shared.prices
-    hands = kb.scales[HANDS].levels[max(repair.who, judged.end(bound).level(HANDS))]
+    hands = kb.scales[HANDS].levels[level]
     return RepairAdvice(
         id=repair.id,
         name=repair.name,

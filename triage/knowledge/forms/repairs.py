@@ -31,7 +31,8 @@ class RepairForm(Form):
     """A family of repairs; of all that fit a finding the first in the files is meant.
 
     ``hours``, ``materials`` and ``repairer`` run from least to most, each for one of ``per``, money in the unit of
-    ``prices``. ``who`` is a level of the hands. ``workshop``, ``hazards`` and ``stop_when`` name shared sentences.
+    ``prices``. ``who`` is a level of the hands. ``covers`` names the repairs whose work is done along with this one
+    when both marks are one damage. ``workshop``, ``hazards`` and ``stop_when`` name shared sentences.
     """
 
     id: RuleId
@@ -49,6 +50,7 @@ class RepairForm(Form):
     workshop: list[str] = []
     hazards: list[str] = []
     stop_when: list[str] = []
+    covers: list[RuleId] = []
     basis: BasisKind
     source: str = ""
     where: str = ""

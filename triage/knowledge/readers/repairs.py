@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.model import HANDS
 from triage.knowledge.model.conditions import Condition, Elsewhere, parts
@@ -29,7 +32,51 @@ def read_mending(files: Loaded, forms: LoadedRepairs, ontology: Ontology) -> Men
             document.problems.append(document.problem((*path, "id"), what, "An id is never used twice."))
         seen[form.id] = document
         repairs.append(_RepairReader(document, path, form, ontology).repair(order, shared))
+    repairs = _covering(forms, repairs)
     return Mending(tuple(repairs), shared.hazards, shared.workshop, shared.stops, shared.prices)
+
+
+def _covering(forms: LoadedRepairs, repairs: list[Repair]) -> list[Repair]:
+    """The repairs with all that each covers; told is what covers itself, or what asks for more than what covers it."""
+    direct = {form.id: form.covers for _, _, form in forms}
+    by_id = {repair.id: repair for repair in repairs}
+    covering = []
+    for (document, path, form), repair in zip(forms, repairs, strict=True):
+        here = (*path, "covers")
+        known(document, here, form.covers, by_id, "repair")
+        covered = tuple(id_ for id_ in _reached(form.id, direct) if id_ in by_id)
+        if repair.id in covered:
+            document.problems.append(document.problem(here, f"{repair.id} covers itself", "Take it out."))
+        for id_ in covered:
+            dearer = [
+                what for what in ("who", "hours", "materials", "repairer") if _asks_more(by_id[id_], repair, what)
+            ]
+            if dearer:
+                what = f"{repair.id} covers {id_}, which asks for more: {', '.join(dearer)}"
+                document.problems.append(document.problem(here, what, "Take it out, or raise what this one asks for."))
+        covering.append(replace(repair, covers=covered))
+    return covering
+
+
+def _reached(repair: str, direct: Mapping[str, list[str]]) -> Iterator[str]:
+    seen: set[str] = set()
+    ahead = list(direct[repair])
+    while ahead:
+        one = ahead.pop()
+        if one not in seen:
+            seen.add(one)
+            yield one
+            ahead += direct.get(one, [])
+
+
+def _asks_more(covered: Repair, covering: Repair, what: str) -> bool:
+    """Whether the covered repair's least or most is more than that of the one which covers it."""
+    its, own = getattr(covered, what), getattr(covering, what)
+    if its is None:
+        return False
+    if own is None:
+        return True
+    return its > own if what == "who" else its[0] > own[0] or its[1] > own[1]
 
 
 def _prices(files: Loaded) -> Prices | None:
