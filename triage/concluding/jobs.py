@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence, Set
 from dataclasses import replace
 
 from triage.causes.referrals import Referral
@@ -14,7 +14,7 @@ from triage.conclusions.ranges import range_between
 from triage.conclusions.reasons import Step
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import Range
-from triage.knowledge.model import NOTHING_SEEN, VERDICT, KnowledgeBase
+from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
 from triage.knowledge.model.repair import Repair
 
 
@@ -49,7 +49,14 @@ class _Joining:
         self.of_one_cause = [
             frozenset(cause.findings) for cause in causes if cause.worth_telling and cause.answer != "no"
         ]
-        self.led = {frozenset((one.finding.id, other.id)) for one in referrals for other in one.there}
+        self.led = {(one.finding.id, one.suspect.zone) for one in referrals}
+        self.led |= {
+            (id_, follow_up.zone)
+            for cause in causes
+            if cause.worth_telling and cause.answer != "no"
+            for follow_up in kb.causation.causes[cause.id].follow_ups
+            for id_ in cause.findings
+        }
 
     def grown_from(self, first: FindingAssessment, others: Sequence[FindingAssessment]) -> list[FindingAssessment]:
         """The mark with all that are one damage with it."""
@@ -82,9 +89,11 @@ class _Joining:
         return one.zone == other.zone or other.zone in self.kb.zones[one.zone].neighbours
 
     def _came_of_the_same(self, one: FindingAssessment, other: FindingAssessment) -> bool:
-        """One cause may have left both, or one of them sends people to the other or is held up by it."""
-        pair = frozenset((one.id, other.id))
-        if pair in self.led or any(pair <= left for left in self.of_one_cause):
+        """One cause may have left both, or one of them sends people to the other's place or rests on the other."""
+        pair = {one.id, other.id}
+        if any(pair <= left for left in self.of_one_cause):
+            return True
+        if (one.id, other.zone) in self.led or (other.id, one.zone) in self.led:
             return True
         return other.id in _rests_on(one) or one.id in _rests_on(other)
 
@@ -119,8 +128,11 @@ class _Making:
         marks, ids = self.marks, {one.id for one in self.marks}
         sides = {one.side for one in marks if one.side}
         verdict = self.worst(VERDICT, [one.verdict for one in marks])
-        hands = self.answer("hands", [one.hands for one in marks])
-        now, at_worst = self.mendings(hands.range)
+        hands = self.answer(HANDS, [one.hands for one in marks])
+        afloat, tow = (
+            self.answer(*one) for one in ((AFLOAT, [m.afloat for m in marks]), (TOW, [m.tow for m in marks]))
+        )
+        now, at_worst = self.mendings(hands.range, {AFLOAT: afloat.range, TOW: tow.range})
         return Job(
             id=f"job-{marks[0].id}",
             findings=tuple(one.id for one in marks),
@@ -129,8 +141,8 @@ class _Making:
             name=marks[0].mark,
             why=self.why(),
             verdict=verdict,
-            afloat=self.answer("afloat", [one.afloat for one in marks]),
-            tow=self.answer("tow", [one.tow for one in marks]),
+            afloat=afloat,
+            tow=tow,
             hands=hands,
             mending=now,
             mending_at_worst=at_worst,
@@ -155,19 +167,24 @@ class _Making:
         gravest = max(self.marks, key=lambda one: one.verdict.levels[::-1])
         return next(iter(gravest.at_worst or gravest.why), None)
 
-    def mendings(self, hands: Range) -> tuple[RepairAdvice | None, RepairAdvice | None]:
+    def mendings(self, hands: Range, answers: Mapping[str, Range]) -> tuple[RepairAdvice | None, RepairAdvice | None]:
         """The repair that takes in the others, at both ends; every hazard and every reason to stop goes along."""
         known = [one.mending for one in self.marks if one.mending]
         at_worst = [repair for one in self.marks if (repair := _at_worst(one))]
-        now, then = (self.joined(some, level) for some, level in zip((known, at_worst), hands.levels, strict=True))
+        now, then = (
+            self.joined(
+                some, hands.levels[end], {scale for scale, one in answers.items() if one.roles[end] == "barred"}
+            )
+            for end, some in enumerate((known, at_worst))
+        )
         return now, None if now and then and now.id == then.id else then
 
-    def joined(self, repairs: Sequence[RepairAdvice], hands: int) -> RepairAdvice | None:
+    def joined(self, repairs: Sequence[RepairAdvice], hands: int, barring: Set[str]) -> RepairAdvice | None:
         known = {repair.id: repair for repair in self.kb.mending.repairs}
         covering = widest([known[one.id] for one in repairs])
         if covering is None:
             return None
-        told = advice(self.kb, covering, hands)
+        told = advice(self.kb, covering, hands, barring)
         return replace(
             told,
             hazards=tuple(dict.fromkeys((*told.hazards, *(say for one in repairs for say in one.hazards)))),

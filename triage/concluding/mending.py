@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
+
 from triage.conclusions.repairs import RepairAdvice
 from triage.inference.evaluate import satisfies, state_at
 from triage.inference.evaluation import BOUNDS, Bound, Evaluation
 from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
-from triage.knowledge.model import HANDS, KnowledgeBase
+from triage.knowledge.model import AFLOAT, HANDS, TOW, KnowledgeBase
 from triage.knowledge.model import repair as known
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.survey.model import Boat
@@ -29,8 +31,8 @@ def mendings(
     most = max(least, hands_for(judged, at_worst, "upper"))
     other = at_worst is not None and at_worst is not now
     return (
-        advice(kb, now, least) if now else None,
-        advice(kb, at_worst, most) if at_worst and other else None,
+        advice(kb, now, least, barred(kb, judged, "lower")) if now else None,
+        advice(kb, at_worst, most, barred(kb, judged, "upper")) if at_worst and other else None,
         (least, most),
     )
 
@@ -41,8 +43,13 @@ def hands_for(judged: Evaluation, repair: known.Repair | None, bound: Bound) -> 
     return max(asked, repair.who) if repair else asked
 
 
-def advice(kb: KnowledgeBase, repair: known.Repair, level: int) -> RepairAdvice:
-    """What is told of a repair that needs hands of this level."""
+def barred(kb: KnowledgeBase, judged: Evaluation, bound: Bound) -> frozenset[str]:
+    """The answers that bar her at this end."""
+    return frozenset(scale for scale in (AFLOAT, TOW) if judged.end(bound).level(scale) == kb.level_of(scale, "barred"))
+
+
+def advice(kb: KnowledgeBase, repair: known.Repair, level: int, barring: Set[str]) -> RepairAdvice:
+    """What is told of a repair that needs hands of this level, where these answers bar her."""
     shared = kb.mending
     prices = shared.prices
     hands = kb.scales[HANDS].levels[level]
@@ -62,7 +69,7 @@ def advice(kb: KnowledgeBase, repair: known.Repair, level: int) -> RepairAdvice:
         unit=prices.unit if prices else "",
         note=prices.note if prices else "",
         meanwhile=repair.meanwhile,
-        holding=repair.holding,
+        holding=repair.holding if not barring & set(repair.lets) else "",
         hazards=tuple(shared.hazards[id_].say for id_ in repair.hazards),
         stop_when=tuple(shared.stops[id_] for id_ in repair.stop_when),
         basis=repair.basis,

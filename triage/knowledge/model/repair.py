@@ -41,6 +41,7 @@ class Repair:
     ``repairer`` asks in all are ranges in the unit of `Prices`, each for one of ``per``; None where there is no figure.
     ``workshop``, ``hazards`` and ``stop_when`` are ids in `Mending`. ``covers`` are the repairs whose work is done with
     this one, directly or through one that it covers; none of them asks for more hours, money or skill.
+    ``lets`` are the answers (afloat, tow) that its ``holding`` counts on: where one of them bars her, it is not told.
     """
 
     id: str
@@ -58,6 +59,7 @@ class Repair:
     per: str = ""
     wait: str = ""
     holding: str = ""
+    lets: tuple[str, ...] = ()
     workshop: tuple[str, ...] = ()
     hazards: tuple[str, ...] = ()
     stop_when: tuple[str, ...] = ()

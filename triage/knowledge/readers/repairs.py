@@ -48,9 +48,7 @@ def _covering(forms: LoadedRepairs, repairs: list[Repair]) -> list[Repair]:
         if repair.id in covered:
             document.problems.append(document.problem(here, f"{repair.id} covers itself", "Take it out."))
         for id_ in covered:
-            dearer = [
-                what for what in ("who", "hours", "materials", "repairer") if _asks_more(by_id[id_], repair, what)
-            ]
+            dearer = list(_asks_more(by_id[id_], repair))
             if dearer:
                 what = f"{repair.id} covers {id_}, which asks for more: {', '.join(dearer)}"
                 document.problems.append(document.problem(here, what, "Take it out, or raise what this one asks for."))
@@ -69,14 +67,15 @@ def _reached(repair: str, direct: Mapping[str, list[str]]) -> Iterator[str]:
             ahead += direct.get(one, [])
 
 
-def _asks_more(covered: Repair, covering: Repair, what: str) -> bool:
-    """Whether the covered repair's least or most is more than that of the one which covers it."""
-    its, own = getattr(covered, what), getattr(covering, what)
-    if its is None:
-        return False
-    if own is None:
-        return True
-    return its > own if what == "who" else its[0] > own[0] or its[1] > own[1]
+def _asks_more(covered: Repair, covering: Repair) -> Iterator[str]:
+    """Of what the covered repair asks for more, at the least or at the most, than the one which covers it."""
+    if covered.who > covering.who:
+        yield "who"
+    for what in ("hours", "materials", "repairer"):
+        its: Span | None = getattr(covered, what)
+        own: Span | None = getattr(covering, what)
+        if its and (own is None or its[0] > own[0] or its[1] > own[1]):
+            yield what
 
 
 def _prices(files: Loaded) -> Prices | None:
@@ -118,6 +117,7 @@ class _RepairReader(ConditionReader):
             per=form.per,
             wait=form.wait,
             holding=form.holding,
+            lets=tuple(form.lets),
             workshop=known(self.document, (*here, "workshop"), form.workshop, shared.workshop, "rule of the workshop"),
             hazards=known(self.document, (*here, "hazards"), form.hazards, shared.hazards, "hazard"),
             stop_when=known(self.document, (*here, "stop_when"), form.stop_when, shared.stops, "reason to stop"),
