@@ -128,9 +128,9 @@ def test_what_holds_for_an_outing_is_not_told_where_she_stays_ashore(assess_text
         for zone, mark in (("running_lines", "seized_wheel"), ("toe_strap", "lost_fastener"))
     )
 
-    assert held.mending is not None
-    assert "sail" == held.afloat.range.best
-    assert "for one outing at most" in held.mending.holding
+    assert held.mending_at_worst is not None
+    assert "ashore" != held.afloat.range.worst
+    assert "for one outing at most" in held.mending_at_worst.holding
     assert stays_ashore.mending is not None
     assert "ashore" == stays_ashore.afloat.range.best
     assert ("mend/fitting", "") == (stays_ashore.mending.id, stays_ashore.mending.holding)

@@ -101,7 +101,8 @@ def test_hands_and_the_repairs_say_the_same(data: st.DataObject) -> None:
     assessment = assessed(data)
     names = [level.name for level in shipped().scales[HANDS].levels]
 
-    for one in (*assessment.findings, *assessment.jobs):
+    told: list[FindingAssessment | Job] = [*assessment.findings, *assessment.jobs]
+    for one in told:
         least, most = one.hands.range.levels
         if one.mending:
             assert least == names.index(one.mending.who)
