@@ -62,9 +62,19 @@ def _boat(answers: Mapping[tuple[str, str], str]) -> Boat:
 
 
 @st.composite
-def findings(draw: st.DrawFn, kb: KnowledgeBase, *, complete: bool = False, id: str = "f") -> Finding:  # noqa: A002
-    """One finding as a survey may tell it, with some of its scales answered (all of them when ``complete``)."""
-    zone = draw(st.sampled_from([zone for zone in kb.zones if kb.offers[zone]]))
+def findings(
+    draw: st.DrawFn,
+    kb: KnowledgeBase,
+    *,
+    complete: bool = False,
+    id: str = "f",  # noqa: A002
+    zones: Sequence[str] = (),
+) -> Finding:
+    """One finding as a survey may tell it, with some of its scales answered (all of them when ``complete``).
+
+    In one of these ``zones``, or anywhere.
+    """
+    zone = draw(st.sampled_from([zone for zone in zones or kb.zones if kb.offers[zone]]))
     sign = draw(st.sampled_from(kb.offers[zone]))
     readings = {}
     for scale in kb.applicable(zone, sign):
@@ -96,10 +106,24 @@ def boats_with_findings(
     """A boat and one to ``most`` findings on it."""
     count = draw(st.integers(1, most))
     found = tuple(draw(findings(kb, complete=complete, id=f"f{number}")) for number in range(count))
-    boat = draw(boats(kb))
+    return _fitting(kb, draw(boats(kb)), found), found
+
+
+@st.composite
+def boats_with_marks_together(draw: st.DrawFn, kb: KnowledgeBase, *, most: int = 5) -> tuple[Boat, tuple[Finding, ...]]:
+    """A boat and two to ``most`` findings at one place and the places beside it, where they may be one damage."""
+    zone = draw(st.sampled_from([zone for zone in kb.zones if kb.offers[zone]]))
+    around = (zone, zone, *kb.zones[zone].neighbours)
+    count = draw(st.integers(2, most))
+    found = tuple(draw(findings(kb, id=f"f{number}", zones=around)) for number in range(count))
+    return _fitting(kb, draw(boats(kb)), found), found
+
+
+def _fitting(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding]) -> Boat:
+    """The boat without the facts by which she could not have the places of these findings."""
     needed = {fact: value for one in found for fact, value in kb.zones[one.zone].only_if.items()}
     facts = {fact: value for fact, value in boat.facts.items() if needed.get(fact, value) == value}
-    return replace(boat, facts=facts), found
+    return replace(boat, facts=facts)
 
 
 ZONES = ("bow", "deck", "step", "tank")

@@ -10,7 +10,7 @@ import pytest
 from tests.conftest import ROOT
 from tests.marks import BOAT, judged_marks
 from tests.mistakes import small_base
-from triage.concluding.mending import mending, repair_of
+from triage.concluding.mending import mendings, repair_of
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.repairs import RepairAdvice
 from triage.errors import BadRules
@@ -79,7 +79,7 @@ def test_a_repair_is_never_in_milder_hands_than_the_rules_say(kb: KnowledgeBase)
     names = [level.name for level in kb.scales[HANDS].levels]
 
     for judged in judged_marks(kb):
-        repair = mending(kb, BOAT, judged, "lower")
+        repair = mendings(kb, BOAT, judged)[0]
         assert repair is None or names.index(repair.who) >= judged.lower.level(HANDS)
 
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from triage.causes.diagnose import diagnose
 from triage.causes.referrals import referrals_of, suspected
 from triage.concluding.findings import assess_finding
+from triage.concluding.jobs import jobs_of
 from triage.concluding.looks import assess_look
 from triage.concluding.suspicions import suspicion_of
 from triage.concluding.whole import whole_boat
@@ -36,7 +39,9 @@ def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     looks = [assess_look(coverage, look, {one.zone for one in open_}) for look in survey.looks]
     findings = (*sorted(found, key=lambda finding: order[finding.id]), *looks)
     suspicions = tuple(suspicion_of(kb, survey.boat, one) for one in open_)
-    return whole_boat(coverage, findings, suspicions, diagnose(coverage, referrals, open_))
+    diagnosis = diagnose(coverage, referrals, open_)
+    jobs = jobs_of(kb, findings, suspicions, diagnosis.causes, referrals)
+    return replace(whole_boat(coverage, findings, suspicions, diagnosis), jobs=jobs)
 
 
 def _gravity(judged: Evaluation) -> tuple[object, ...]:

@@ -9,11 +9,12 @@ from triage.asking.suggest import suggestions
 from triage.concluding.mending import mendings
 from triage.concluding.reasons import Explanation
 from triage.conclusions.assessment import Answer, FindingAssessment, Note
-from triage.conclusions.ranges import range_of, reported
+from triage.conclusions.ranges import range_between, range_of, reported
+from triage.conclusions.repairs import RepairAdvice
 from triage.coverage import Coverage
 from triage.inference.evaluation import BOUNDS, Evaluation
 from triage.inference.whatif import WhatIf
-from triage.knowledge.model import AFLOAT, HANDS, TOW, VERDICT
+from triage.knowledge.model import AFLOAT, HANDS, TOW, VERDICT, KnowledgeBase
 from triage.knowledge.model.rule import stated_at
 
 
@@ -23,7 +24,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
     zone, sign = kb.zones[finding.zone], kb.signs[finding.sign]
     explanation, checks = Explanation(kb, judged, whatif), suggestions(kb, judged, whatif)
     verdict = range_of(kb, judged, VERDICT)
-    now, at_worst = mendings(kb, whatif.boat, judged)
+    now, at_worst, hands = mendings(kb, whatif.boat, judged)
     return FindingAssessment(
         id=finding.id,
         zone=zone.id,
@@ -42,7 +43,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         verdict=verdict,
         afloat=_permission(AFLOAT, explanation),
         tow=_permission(TOW, explanation),
-        hands=_answer(HANDS, explanation),
+        hands=_hands(kb, _answer(HANDS, explanation), hands, at_worst or now),
         why=explanation.chain(judged.lower, VERDICT),
         at_worst=() if verdict.settled else explanation.chain(judged.upper, VERDICT),
         held_up=explanation.held_up(),
@@ -68,6 +69,21 @@ def _permission(scale: str, explanation: Explanation) -> Answer:
     """May she: with what a better answer waits for."""
     waiting = Waiting(explanation.kb, explanation.judged, explanation.whatif, scale)
     return replace(_answer(scale, explanation), now=waiting.now, awaits=waiting.awaits(), then=waiting.then)
+
+
+def _hands(kb: KnowledgeBase, asked: Answer, levels: tuple[int, int], repair: RepairAdvice | None) -> Answer:
+    """Who can mend it, as the rules ask and the repairs do; what brought the graver end says why."""
+    range_ = range_between(kb, HANDS, *levels)
+    if repair is None or levels[1] == asked.range.levels[1]:
+        return replace(asked, range=range_, now=range_.worst)
+    return replace(
+        asked,
+        range=range_,
+        now=range_.worst,
+        rule=repair.id,
+        because=repair.outline[0],
+        means=kb.scales[HANDS].levels[levels[1]].means,
+    )
 
 
 def _notes(judged: Evaluation) -> tuple[Note, ...]:

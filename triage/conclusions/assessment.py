@@ -130,6 +130,42 @@ class Suspicion:
 
 
 @dataclass(frozen=True)
+class JobPlace:
+    """A place at which a job is done."""
+
+    zone: str
+    place: str
+    side: str | None
+
+
+@dataclass(frozen=True)
+class Job:
+    """The marks that are one damage: one reason, one repair, one price, one pair of hands.
+
+    ``findings`` are ids, gravest first; ``name`` is what the gravest is called. ``verdict`` and the answers are those
+    of the worst mark at each end; ``why`` is the rule that decides the verdict (None: nothing raises it above looks).
+    ``mending`` is the repair that takes in all the others. The outcomes of ``checks`` are those of the whole job.
+    ``suspects`` are the places of the assessment's suspicions that come from these marks.
+    """
+
+    id: str
+    findings: tuple[str, ...]
+    places: tuple[JobPlace, ...]
+    side: str | None
+    name: str
+    why: Step | None
+    verdict: Range
+    afloat: Answer
+    tow: Answer
+    hands: Answer
+    mending: RepairAdvice | None
+    mending_at_worst: RepairAdvice | None
+    checks: tuple[OpenCheck, ...]
+    notes: tuple[Note, ...]
+    suspects: tuple[JobPlace, ...]
+
+
+@dataclass(frozen=True)
 class Unlooked:
     """A place, or one side of it (``side``; None: all of it), at which nobody looked."""
 
@@ -152,6 +188,7 @@ class NotLookedAt:
 class Assessment:
     """One boat on one visit. ``rules`` is the digest of the knowledge, ``length`` in metres.
 
+    ``jobs`` hold every mark once, gravest first; a part that was passed or only looked at belongs to none.
     ``gravest`` and ``keeps_ashore`` are ids of findings; ``levels`` names the levels of each outcome, mildest first.
     """
 
@@ -178,6 +215,7 @@ class Assessment:
     causes: tuple[CauseHypothesis, ...] = ()
     stories: tuple[Story, ...] = ()
     plan: tuple[Stop, ...] = ()
+    jobs: tuple[Job, ...] = ()
 
     @property
     def settled_and_fit(self) -> bool:

@@ -16,6 +16,7 @@ from triage.lint.mutants import surviving_mutants
 from triage.lint.nonvacuity import vacuous_rules
 from triage.lint.redundancy import redundant_rules
 from triage.lint.repairs import repair_problems
+from triage.lint.sayings import contradicted_repairs
 from triage.lint.settling import unsettled_marks
 from triage.lint.structure import structure_problems
 from triage.lint.unread import unread_levels
@@ -33,6 +34,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("marks that never settle", unsettled_marks),
     ("everyday marks that come out otherwise than a practised eye expects", surprising_marks),
     ("repairs that do not meet their findings", repair_problems),
+    ("repairs that say otherwise than the rules", contradicted_repairs),
     ("causes that cannot be told apart or followed up", cause_problems),
 )
 """Each pass with what it looks for, in the order they run."""

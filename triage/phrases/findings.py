@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from triage.conclusions.assessment import NOT_YET, Answer, FindingAssessment
 from triage.conclusions.checks import OpenCheck, Outcome
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Premise, PresumptionUsed, Step
 from triage.conclusions.repairs import RepairAdvice
-from triage.conclusions.values import Reached, ReportedReading
+from triage.conclusions.values import Range, Reached, ReportedReading
 from triage.phrases.words import at_side, between, capital, in_words, listed, mark_at, span, uncapital
 from triage.survey.model import COULD_NOT_TELL
 
@@ -29,9 +31,14 @@ def headline(finding: FindingAssessment) -> str:
         return "Looked at, nothing found"
     if finding.verdict.settled:
         return capital(finding.verdict.best)
-    names = list(dict.fromkeys(f"“{check.name}”" for check in finding.checks))[:2]
+    return not_cleared(finding.verdict, finding.checks)
+
+
+def not_cleared(verdict: Range, checks: Sequence[OpenCheck]) -> str:
+    """An open verdict, with the first checks that could settle it."""
+    names = list(dict.fromkeys(f"“{check.name}”" for check in checks))[:2]
     until = f", until {' and '.join(names)}" if names else ", and no check here can settle it"
-    return f"Not cleared: {between(finding.verdict)}{until}"
+    return f"Not cleared: {between(verdict)}{until}"
 
 
 def summary(finding: FindingAssessment) -> str:

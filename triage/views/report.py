@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.values import Range
 from triage.parsing.text import fold, plain
-from triage.phrases import boat, findings, headings, words
+from triage.phrases import boat, findings, headings, jobs, words
 from triage.resources import template_environment
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def render(assessment: Assessment, format: Format = "text", *, colour: bool = Fa
 
 def as_json(assessment: Assessment) -> dict[str, Any]:
     """The assessment as plain values, of the shape that `assessment_schema` publishes: the data, and with it the
-    headline of the boat and of each finding.
+    headline of the boat, of each finding and of each job.
     """
     from pydantic import TypeAdapter
 
@@ -43,6 +43,8 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
     plain_values["headline"] = boat.headline(assessment)
     for told, finding in zip(plain_values["findings"], assessment.findings, strict=True):
         told |= {"headline": findings.headline(finding), "summary": findings.summary(finding)}
+    for told, job in zip(plain_values["jobs"], assessment.jobs, strict=True):
+        told |= {"headline": jobs.headline(job, assessment), "summary": jobs.summary(job, assessment)}
     return plain_values
 
 
@@ -51,7 +53,9 @@ def assessment_schema() -> dict[str, Any]:
     from pydantic import TypeAdapter
 
     schema = TypeAdapter(Assessment).json_schema(mode="serialization")
-    for shape, sentences in ((schema, ("headline",)), (schema["$defs"]["FindingAssessment"], ("headline", "summary"))):
+    both = ("headline", "summary")
+    told = ((schema, ("headline",)), *((schema["$defs"][name], both) for name in ("FindingAssessment", "Job")))
+    for shape, sentences in told:
         shape["properties"] |= {name: {"type": "string", "title": name.capitalize()} for name in sentences}
         shape["required"] += sentences
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema, "title": "Assessment"}
@@ -70,7 +74,7 @@ def shape(verdict: Range) -> str:
 def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
-    environment.globals |= {"boat": boat, "finding": findings, "words": words, "head": headings}
+    environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "words": words, "head": headings}
     return environment
 
 

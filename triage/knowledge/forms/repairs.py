@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Literal
 
 from pydantic import Field
 
@@ -31,7 +31,9 @@ class RepairForm(Form):
     """A family of repairs; of all that fit a finding the first in the files is meant.
 
     ``hours``, ``materials`` and ``repairer`` run from least to most, each for one of ``per``, money in the unit of
-    ``prices``. ``who`` is a level of the hands. ``workshop``, ``hazards`` and ``stop_when`` name shared sentences.
+    ``prices``. ``who`` is a level of the hands. ``lets``: what the ``holding`` allows meanwhile. ``covers`` names the
+    repairs whose work is done with this one when both marks are one damage. ``workshop``, ``hazards`` and
+    ``stop_when`` name shared sentences.
     """
 
     id: RuleId
@@ -46,9 +48,11 @@ class RepairForm(Form):
     wait: str = ""
     meanwhile: Text
     holding: str = ""
+    lets: list[Literal["afloat", "tow"]] = []
     workshop: list[str] = []
     hazards: list[str] = []
     stop_when: list[str] = []
+    covers: list[RuleId] = []
     basis: BasisKind
     source: str = ""
     where: str = ""

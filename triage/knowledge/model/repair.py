@@ -39,7 +39,9 @@ class Repair:
 
     ``outline`` names the kind of work and is no recipe. ``hours`` of work, ``materials`` for an owner and what a
     ``repairer`` asks in all are ranges in the unit of `Prices`, each for one of ``per``; None where there is no figure.
-    ``workshop``, ``hazards`` and ``stop_when`` are ids in `Mending`.
+    ``workshop``, ``hazards`` and ``stop_when`` are ids in `Mending`. ``covers`` are the repairs whose work is done with
+    this one, directly or through one that it covers; none of them asks for more hours, money or skill.
+    ``lets`` are the answers (afloat, tow) that its ``holding`` counts on: where one of them bars her, it is not told.
     """
 
     id: str
@@ -57,9 +59,15 @@ class Repair:
     per: str = ""
     wait: str = ""
     holding: str = ""
+    lets: tuple[str, ...] = ()
     workshop: tuple[str, ...] = ()
     hazards: tuple[str, ...] = ()
     stop_when: tuple[str, ...] = ()
+    covers: tuple[str, ...] = ()
+
+    def takes_in(self, other: Repair) -> bool:
+        """Whether its work is the other's too."""
+        return other.id == self.id or other.id in self.covers
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.model import HANDS
 from triage.knowledge.model.conditions import Condition, Elsewhere, parts
@@ -29,7 +32,50 @@ def read_mending(files: Loaded, forms: LoadedRepairs, ontology: Ontology) -> Men
             document.problems.append(document.problem((*path, "id"), what, "An id is never used twice."))
         seen[form.id] = document
         repairs.append(_RepairReader(document, path, form, ontology).repair(order, shared))
+    repairs = _covering(forms, repairs)
     return Mending(tuple(repairs), shared.hazards, shared.workshop, shared.stops, shared.prices)
+
+
+def _covering(forms: LoadedRepairs, repairs: list[Repair]) -> list[Repair]:
+    """The repairs with all that each covers; told is what covers itself, or what asks for more than what covers it."""
+    direct = {form.id: form.covers for _, _, form in forms}
+    by_id = {repair.id: repair for repair in repairs}
+    covering = []
+    for (document, path, form), repair in zip(forms, repairs, strict=True):
+        here = (*path, "covers")
+        known(document, here, form.covers, by_id, "repair")
+        covered = tuple(id_ for id_ in _reached(form.id, direct) if id_ in by_id)
+        if repair.id in covered:
+            document.problems.append(document.problem(here, f"{repair.id} covers itself", "Take it out."))
+        for id_ in covered:
+            dearer = list(_asks_more(by_id[id_], repair))
+            if dearer:
+                what = f"{repair.id} covers {id_}, which asks for more: {', '.join(dearer)}"
+                document.problems.append(document.problem(here, what, "Take it out, or raise what this one asks for."))
+        covering.append(replace(repair, covers=covered))
+    return covering
+
+
+def _reached(repair: str, direct: Mapping[str, list[str]]) -> Iterator[str]:
+    seen: set[str] = set()
+    ahead = list(direct[repair])
+    while ahead:
+        one = ahead.pop()
+        if one not in seen:
+            seen.add(one)
+            yield one
+            ahead += direct.get(one, [])
+
+
+def _asks_more(covered: Repair, covering: Repair) -> Iterator[str]:
+    """Of what the covered repair asks for more, at the least or at the most, than the one which covers it."""
+    if covered.who > covering.who:
+        yield "who"
+    for what in ("hours", "materials", "repairer"):
+        its: Span | None = getattr(covered, what)
+        own: Span | None = getattr(covering, what)
+        if its and (own is None or its[0] > own[0] or its[1] > own[1]):
+            yield what
 
 
 def _prices(files: Loaded) -> Prices | None:
@@ -71,6 +117,7 @@ class _RepairReader(ConditionReader):
             per=form.per,
             wait=form.wait,
             holding=form.holding,
+            lets=tuple(form.lets),
             workshop=known(self.document, (*here, "workshop"), form.workshop, shared.workshop, "rule of the workshop"),
             hazards=known(self.document, (*here, "hazards"), form.hazards, shared.hazards, "hazard"),
             stop_when=known(self.document, (*here, "stop_when"), form.stop_when, shared.stops, "reason to stop"),

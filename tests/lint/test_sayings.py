@@ -1,0 +1,35 @@
+"""Repairs that say otherwise than the rules."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from triage.knowledge.model import KnowledgeBase
+from triage.lint.sayings import contradicted_repairs
+
+
+def changed(kb: KnowledgeBase, repair: str, **what: object) -> KnowledgeBase:
+    """The knowledge with one repair that says something else."""
+    repairs = tuple(replace(one, **what) if one.id == repair else one for one in kb.mending.repairs)  # type: ignore[arg-type]
+    return replace(kb, mending=replace(kb.mending, repairs=repairs))
+
+
+def test_the_shipped_repairs_say_what_the_rules_say(kb: KnowledgeBase) -> None:
+    assert [] == list(contradicted_repairs(kb))
+
+
+def test_a_holding_that_a_rule_forbids_is_told_with_both_sentences(kb: KnowledgeBase) -> None:
+    holding = "Grease it, and then move it slowly over a short way."
+
+    told = {one.what for one in contradicted_repairs(changed(kb, "mend/trailer-gear", holding=holding))}
+
+    assert [
+        f"mend/trailer-gear says “{holding}”, and where it is shown trailer/not-fit-for-the-road says "
+        "“Never tow on it, not even slowly or a short way, however good the boat is.”"
+    ] == list(told)
+
+
+def test_a_repair_in_hands_that_are_never_enough_is_told(kb: KnowledgeBase) -> None:
+    told = {one.what for one in contradicted_repairs(changed(kb, "mend/hole", who=1))}
+
+    assert ["mend/hole says owner, and wherever it is shown the rules say repairer"] == list(told)
