@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from triage.causes.diagnose import diagnose
-from triage.causes.referrals import referrals_of, suspected
+from triage.causes.referrals import event_referrals_of, referrals_of, suspected
+from triage.concluding.events import events_told
 from triage.concluding.findings import assess_finding
 from triage.concluding.suspicions import suspicion_of
 from triage.concluding.whole import whole_boat
@@ -30,9 +33,10 @@ def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     order = {one.finding.id: rank for rank, one in enumerate(sorted(judged, key=_gravity))}
     findings = tuple(sorted(found, key=lambda finding: order[finding.id]))
     referrals = referrals_of(coverage)
-    open_ = suspected(coverage, referrals)
+    open_ = suspected(coverage, referrals, event_referrals_of(coverage))
     suspicions = tuple(suspicion_of(kb, survey.boat, one) for one in open_)
-    return whole_boat(coverage, findings, suspicions, diagnose(coverage, referrals, open_))
+    whole = whole_boat(coverage, findings, suspicions, diagnose(coverage, referrals, open_))
+    return replace(whole, events=events_told(coverage))
 
 
 def _gravity(judged: Evaluation) -> tuple[object, ...]:

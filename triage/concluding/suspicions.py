@@ -16,7 +16,6 @@ def suspicion_of(kb: KnowledgeBase, boat: Boat, one: Suspected) -> Suspicion:
     zone, sign = kb.zones[one.zone], kb.signs[one.sign]
     side = one.sides[0] if zone.sided and len(one.sides) == 1 else None
     (judged,) = forward(kb, boat, [Finding("suspected", zone.id, sign.id, side)])
-    first = one.referrals[0]
     return Suspicion(
         zone=zone.id,
         place=zone.name,
@@ -24,9 +23,10 @@ def suspicion_of(kb: KnowledgeBase, boat: Boat, one: Suspected) -> Suspicion:
         sign=sign.id,
         mark=sign.name,
         picture=sign.picture,
-        because=first.rule.because,
-        rule=first.rule.id,
+        because=one.rule.because,
+        rule=one.rule.id,
         come_from=tuple(dict.fromkeys(referral.finding.id for referral in one.referrals)),
+        events=tuple(dict.fromkeys(referral.told.event for referral in one.by_events)),
         verdict=range_of(kb, judged, VERDICT),
         afloat=range_of(kb, judged, AFLOAT),
         tow=range_of(kb, judged, TOW),

@@ -85,7 +85,7 @@ def _answer(
     """The gravest answer of any finding, or of what is suspected, speaks for the boat."""
     answers = [of_finding(one) for one in findings]
     range_ = _whole(kb, scale, [one.range for one in answers], [of_suspicion(one) for one in suspicions])
-    if not findings:
+    if not findings and not suspicions:
         return Answer(range_, "", "", "", ())
     means = kb.scales[scale].levels[range_.levels[1]].means
     gravest = max(answers, key=lambda answer: answer.range.levels[::-1], default=None)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
+from typing import Literal
 
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import CauseHypothesis, Stop, Story
@@ -82,9 +83,9 @@ class FindingAssessment:
 
 @dataclass(frozen=True)
 class Suspicion:
-    """A mark that findings make a rule suspect where nobody has looked for it yet, on one side or on both.
+    """A mark that findings or events make a rule suspect where nobody has looked for it yet, on one side or on both.
 
-    ``come_from`` are ids of findings. The ranges are those of such a mark with nothing answered. ``check`` is how to
+    ``come_from`` are ids of findings, ``events`` of events. The ranges are those of such a mark with nothing answered. ``check`` is how to
     look for it, ``how`` how the whole part is passed.
     """
 
@@ -97,11 +98,32 @@ class Suspicion:
     because: str
     rule: str
     come_from: tuple[str, ...]
+    events: tuple[str, ...]
     verdict: Range
     afloat: Range
     tow: Range
     check: OpenCheck | None
     how: str
+
+
+@dataclass(frozen=True)
+class EventTold:
+    """Something that happened to her or was done to her, as it was heard: ``force``, ``when`` (or ``on`` which day)
+    and ``side`` as far as they were told. ``first`` are the places that she waits for until somebody has looked,
+    ``sends`` those that are worth a look. ``note``: what to think of.
+    """
+
+    event: str
+    name: str
+    kind: Literal["happened", "done"]
+    force: str
+    when: str
+    on: datetime.date | None
+    side: str | None
+    said: str
+    first: tuple[str, ...]
+    sends: tuple[str, ...]
+    note: str
 
 
 @dataclass(frozen=True)
@@ -153,6 +175,7 @@ class Assessment:
     causes: tuple[CauseHypothesis, ...] = ()
     stories: tuple[Story, ...] = ()
     plan: tuple[Stop, ...] = ()
+    events: tuple[EventTold, ...] = ()
 
     @property
     def settled_and_fit(self) -> bool:

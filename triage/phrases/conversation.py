@@ -187,7 +187,8 @@ def clash_sentence(kb: KnowledgeBase, survey: Survey, clash: Clash) -> str:
     where = f"{at_side(kb.zones[finding.zone].name, finding.side)}: " if finding else ""
     if not clash.ask:
         return f"{where}this mark was taken out in one conversation and answered in the other. It stays."
-    name = kb.scales[clash.ask].name if clash.ask in kb.scales else clash.ask
+    event = kb.happenings.events.get(clash.ask)
+    name = kb.scales[clash.ask].name if clash.ask in kb.scales else event.name if event else clash.ask
     if not clash.other:
         return f"{where}“{name}” was taken out in one conversation and is “{clash.kept}” in the other, which stands."
     return f"{where}“{name}” is “{clash.other}” in another conversation; “{clash.kept}”, which is newer, stands."
