@@ -41,7 +41,8 @@ class Evidence:
 
     ``found`` holds the findings behind each mark that some cause leaves; ``follows`` those marks among them that
     another finding already explains; ``missing`` the marks that were looked for in vain; ``stated`` the answers about
-    causes; ``told`` the likelihood ratio of the events that speak for each, and ``by_events`` which these are; ``ruled_out`` the causes that the boat is not made for.
+    causes; ``told`` the likelihood ratio of the events that speak for each, and ``by_events`` which these are;
+    ``ruled_out`` the causes that the boat is not made for.
     """
 
     found: Mapping[Mark, tuple[Finding, ...]]

@@ -60,7 +60,7 @@ class Suspected:
     @property
     def rule(self) -> Rule | EventRule:
         """The first rule that sends people there; one about a finding comes first."""
-        return (*self.referrals, *self.by_events)[0].rule
+        return self.referrals[0].rule if self.referrals else self.by_events[0].rule
 
 
 def rules_told(coverage: Coverage) -> Iterator[tuple[Happened, EventRule]]:
@@ -114,7 +114,8 @@ def suspected(
 ) -> tuple[Suspected, ...]:
     """What is suspected and still open: one for each sign at a place, in the order of the walk-round."""
     found: dict[tuple[str, str], list[Referral | EventReferral]] = {}
-    for referral in (*referrals, *by_events):
+    every: tuple[Referral | EventReferral, ...] = (*referrals, *by_events)
+    for referral in every:
         if referral.unlooked:
             found.setdefault((referral.suspect.zone, referral.suspect.sign), []).append(referral)
     weak = weak_places(coverage)

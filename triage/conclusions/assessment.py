@@ -85,8 +85,8 @@ class FindingAssessment:
 class Suspicion:
     """A mark that findings or events make a rule suspect where nobody has looked for it yet, on one side or on both.
 
-    ``come_from`` are ids of findings, ``events`` of events. The ranges are those of such a mark with nothing answered. ``check`` is how to
-    look for it, ``how`` how the whole part is passed.
+    ``come_from`` are ids of findings, ``events`` of events. The ranges are those of such a mark with nothing
+    answered. ``check`` is how to look for it, ``how`` how the whole part is passed.
     """
 
     zone: str

@@ -23,9 +23,9 @@ class StillAtWork:
 class Support:
     """Something that speaks for a cause or against it.
 
-    ``said``: somebody who knows the boat said yes or no. ``told``: an event (its name) that was told. ``found``: a finding (its id), which the cause leaves
-    ``how_often``. ``absent``: a mark at a place where somebody looked for it. ``likelier``: the name of a likelier
-    cause that explains all of it.
+    ``said``: somebody who knows the boat said yes or no. ``told``: an event (its name) that was told. ``found``: a
+    finding (its id), which the cause leaves ``how_often``. ``absent``: a mark at a place where somebody looked for
+    it. ``likelier``: the name of a likelier cause that explains all of it.
     """
 
     kind: Literal["said", "told", "found", "absent", "likelier"]

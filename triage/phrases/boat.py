@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from triage.conclusions.assessment import Assessment, EventTold, NotLookedAt, Suspicion
 from triage.conclusions.diagnosis import CauseHypothesis, PlanLine, Reason, StillAtWork, Story, StoryPart, Support
 from triage.phrases.findings import title
-from triage.phrases.words import at_side, between, capital, listed, mark_at, uncapital
+from triage.phrases.words import FORCE, at_side, between, capital, listed, mark_at, uncapital
 
 DEFERS = (
     "This says what was found and what follows from it. It is a guide and not a survey: what was not looked at is not "
@@ -130,6 +130,3 @@ def event(one: EventTold) -> str:
     if one.sends:
         told += f" Worth a look{' too' if one.first else ''}: {'; '.join(map(uncapital, one.sends))}."
     return f"{told} {one.note}".strip()
-
-
-FORCE = {"light": "a light touch", "hard": "hard"}

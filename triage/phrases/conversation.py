@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from triage.knowledge.model import KnowledgeBase
-from triage.phrases.words import at_side, uncapital
+from triage.phrases.words import FORCE, at_side, uncapital
 from triage.survey.merge import Clash
-from triage.survey.model import COULD_NOT_TELL, Survey
+from triage.survey.model import COULD_NOT_TELL, Happened, Survey
 
 WHAT_DO_YOU_SEE = "What do you see, and where? Your own words will do."
 WHICH_PLACE = "Which place is it? Choose one, or say it in other words."
@@ -95,6 +95,13 @@ def verdict_told(headline: str) -> str:
 
 def noted(phrase: str) -> str:
     return f"Noted: {phrase}."
+
+
+def noted_event(kb: KnowledgeBase, told: Happened) -> str:
+    """What was heard of an event, and what it leaves to be thought of."""
+    event = kb.happenings.events[told.event]
+    about = ", ".join(word for word in (FORCE.get(told.force, ""), told.when) if word)
+    return f"Noted: {event.name}{f' ({about})' if about else ''}. {event.note}".strip()
 
 
 def taken_out(place_and_mark: str) -> str:

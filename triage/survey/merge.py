@@ -36,9 +36,8 @@ def merge(base: Survey, mine: Survey, theirs: Survey) -> tuple[Survey, tuple[Cla
     findings = _findings(base, mine, theirs, clashes)
     events = _both(_events(base), _events(mine), _events(theirs), "", clashes)
     told = {"seen_on": None, "by": "", "note": "", **visit}
-    return replace(mine, boat=boat, findings=findings, history=history, events=tuple(events.values()), **told), tuple(
-        clashes
-    )
+    both = replace(mine, boat=boat, findings=findings, history=history, events=tuple(events.values()), **told)
+    return both, tuple(clashes)
 
 
 def _visit(survey: Survey) -> dict[str, Any]:

@@ -77,7 +77,12 @@ class EventRuleForm(Form):
 
 
 class TellingForm(Form):
-    """Words by which people tell how long ``ago`` something was, and with what ``force``."""
+    """Words by which people tell how long ``ago`` something was, and with what ``force``.
+
+    A part of a sentence with one of ``denied`` tells of nothing, nor does a sentence that begins with one of ``asked``.
+    """
 
     ago: dict[Literal["today", "this season", "earlier"], list[Text]] = {}
     force: dict[Literal["light", "hard"], list[Text]] = {}
+    denied: list[Text] = []
+    asked: list[Text] = []

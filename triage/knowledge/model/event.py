@@ -87,9 +87,14 @@ class EventRule:
 
 @dataclass(frozen=True, eq=False)
 class Happenings:
-    """Every event and the rules about them; ``ago`` and ``force`` hold the words by which people tell these."""
+    """Every event and the rules about them; ``ago`` and ``force`` hold the words by which people tell these.
+
+    ``denied``: words that say that it has not happened; ``asked``: words with which a question begins.
+    """
 
     events: Mapping[str, Event] = field(default_factory=dict)
     rules: tuple[EventRule, ...] = ()
     ago: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     force: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    denied: frozenset[str] = frozenset()
+    asked: frozenset[str] = frozenset()

@@ -27,6 +27,8 @@ def read_happenings(files: Loaded, ontology: Ontology, causation: Causation) -> 
         rules,
         ago={key: tuple(said) for one in telling for key, said in one.ago.items()},
         force={key: tuple(said) for one in telling for key, said in one.force.items()},
+        denied=frozenset(word for one in telling for word in one.denied),
+        asked=frozenset(word for one in telling for word in one.asked),
     )
 
 
