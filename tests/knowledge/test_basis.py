@@ -17,6 +17,8 @@ def bases(kb: KnowledgeBase) -> list[Basis]:
         *(scale.basis for scale in kb.scales.values() if scale.basis),
         *(check.basis for check in kb.checks.values()),
         *(cause.basis for cause in kb.causation.causes.values()),
+        *(event.basis for event in kb.happenings.events.values()),
+        *(rule.basis for rule in kb.happenings.rules),
         *(repair.basis for repair in kb.mending.repairs),
     ]
 

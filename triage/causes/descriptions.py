@@ -35,12 +35,17 @@ class Descriptions:
                 speaks_against=tuple(self.speaks_against(one)),
                 findings=tuple(finding.id for finding in self.left_by(one)),
                 ask=one.cause.ask,
-                answer=self.evidence.stated.get(one.cause.id, ""),
+                answer=self.answer(one.cause),
                 still_at_work=self.still_at_work(one.cause),
                 basis=one.cause.basis,
             )
             for one in self.ranked
         )
+
+    def answer(self, cause: known.Cause) -> str:
+        """What is known of the cause from somebody's word; it need not be asked for then."""
+        as_good = self.evidence.told.get(cause.id, 0.0) >= self.weights.yes_if_so / self.weights.yes_if_not
+        return "yes" if as_good else self.evidence.stated.get(cause.id, "")
 
     def left_by(self, one: Ranked) -> list[Finding]:
         """The findings that the cause may have left, in the order of the walk-round."""
@@ -53,9 +58,11 @@ class Descriptions:
         return mark, self.evidence.found[mark][0]
 
     def speaks_for(self, one: Ranked) -> Iterator[Support]:
-        """Somebody's word, and the marks that it leaves, strongest first."""
+        """Somebody's word, what happened, and the marks that it leaves, strongest first."""
         if self.evidence.stated.get(one.cause.id) == "yes":
             yield Support("said")
+        for event in self.evidence.by_events.get(one.cause.id, ()):
+            yield Support("told", event=self.kb.happenings.events[event].name)
         for entry in self._strongest_first(one.found):
             for finding in self.evidence.found[entry.mark]:
                 yield Support("found", finding=finding.id, how_often=self.how_often(entry))

@@ -13,7 +13,7 @@ from triage.knowledge.compiled import orders
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.cause import ANYWHERE, Cause, Mark, Weights
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.survey.model import Boat, Finding
+from triage.survey.model import Boat, Finding, Survey
 
 WIDEST = 16
 """Causes in one table, of 2¹⁶ numbers: beyond it an exact answer takes seconds for each question."""
@@ -41,7 +41,8 @@ class Evidence:
 
     ``found`` holds the findings behind each mark that some cause leaves; ``follows`` those marks among them that
     another finding already explains; ``missing`` the marks that were looked for in vain; ``stated`` the answers about
-    causes; ``ruled_out`` the causes that the boat is not made for.
+    causes; ``told`` the likelihood ratio of the events that speak for each, and ``by_events`` which these are;
+    ``ruled_out`` the causes that the boat is not made for.
     """
 
     found: Mapping[Mark, tuple[Finding, ...]]
@@ -49,6 +50,8 @@ class Evidence:
     missing: frozenset[Mark]
     stated: Mapping[str, str]
     ruled_out: frozenset[str]
+    told: Mapping[str, float]
+    by_events: Mapping[str, tuple[str, ...]]
 
 
 def evidence(coverage: Coverage, referrals: Sequence[Referral]) -> Evidence:
@@ -66,13 +69,28 @@ def evidence(coverage: Coverage, referrals: Sequence[Referral]) -> Evidence:
             found[mark] = there
         elif zone != ANYWHERE and coverage.absent(zone, sign):
             missing.add(mark)
+    told, by_events = _of_events(kb, survey)
     return Evidence(
         found={mark: tuple(there) for mark, there in found.items()},
         follows=frozenset((one.suspect.zone, one.suspect.sign) for one in referrals if one.there) & found.keys(),
         missing=frozenset(missing),
         stated=survey.history,
+        told=told,
+        by_events=by_events,
         ruled_out=frozenset(cause.id for cause in kb.causation.causes.values() if not _can_be(cause, survey.boat)),
     )
+
+
+def _of_events(kb: KnowledgeBase, survey: Survey) -> tuple[dict[str, float], dict[str, tuple[str, ...]]]:
+    """What the events are worth for each cause that they speak for (the best of them), and their ids."""
+    weights = kb.causation.weights
+    worth: dict[str, float] = {}
+    by: dict[str, tuple[str, ...]] = {}
+    for event in (kb.happenings.events[told.event] for told in survey.events):
+        for cause, strength in event.speaks_for.items() if weights else ():
+            worth[cause] = max(worth.get(cause, 1.0), weights.told[strength] if weights else 1.0)
+            by[cause] = (*by.get(cause, ()), event.id)
+    return worth, by
 
 
 def _can_be(cause: Cause, boat: Boat) -> bool:
@@ -80,13 +98,14 @@ def _can_be(cause: Cause, boat: Boat) -> bool:
 
 
 def weighed(kb: KnowledgeBase, weights: Weights, known: Evidence) -> Posterior[Mark]:
-    """The network in the light of the evidence.
+    """The network in the light of the evidence. What was told unasked stands against a no: both are about one thing.
 
     An answer about a cause is not taken for the truth: people forget, and sellers may not know.
     """
     so, not_so = weights.yes_if_so, weights.yes_if_not
     ratios = {"yes": so / not_so, "no": (1 - so) / (1 - not_so), "unknown": 1.0}
     told = {cause: ratios[answer] for cause, answer in known.stated.items()}
+    told |= {cause: max(ratio, told.get(cause, 1.0)) for cause, ratio in known.told.items()}
     return Posterior(
         network=network_of(kb, weights),
         found=tuple(known.found),

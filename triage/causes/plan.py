@@ -17,20 +17,22 @@ from triage.causes.gravity import worst_verdict
 from triage.causes.nodes import cause_node, check_node, mark_node, source_and_suspect
 from triage.causes.noisy_or import Effect, Posterior
 from triage.causes.rank import Ranked
-from triage.causes.referrals import Suspected, loads_what_is_weak, weak_places
+from triage.causes.referrals import Suspected, loads_what_is_weak, rules_told, weak_places
 from triage.conclusions.diagnosis import PlanLine, Reason, Stop
 from triage.conclusions.ranges import range_between
 from triage.coverage import Coverage
 from triage.knowledge.model import OTHER_SIDE, VERDICT, Check
 from triage.knowledge.model.cause import FollowUp, Mark
-from triage.survey.model import Finding
+from triage.knowledge.model.event import Look
+from triage.survey.model import Finding, Happened
 
 
 @dataclass(frozen=True, eq=False)
 class Demand:
     """Somebody ought to make this check there, on these sides (``""``: a part that is one), for this reason.
 
-    By a cause, with the chance that there is something if it happened; or because a sign is suspected.
+    By a cause, with the chance that there is something if it happened; because a sign is suspected; or because of what
+    was ``told``, as advice.
     """
 
     zone: str
@@ -41,6 +43,7 @@ class Demand:
     by: Ranked | None = None
     strength: float = 1.0
     suspected: Suspected | None = None
+    told: bool = False
 
     @property
     def weight(self) -> float:
@@ -61,7 +64,7 @@ class Planner:
     def plan(self) -> tuple[Stop, ...]:
         """The checks by where one stands and what has to come off; the stop with the most worthwhile check first."""
         demands: dict[tuple[str, str], list[Demand]] = {}
-        for demand in (*self._of_causes(), *self._of_suspicions()):
+        for demand in (*self._of_causes(), *self._of_suspicions(), *self._of_events()):
             if demand.sides and self.boat.has(self.kb.zones[demand.zone]):
                 demands.setdefault((demand.zone, demand.check), []).append(demand)
         chances = {key: self._chance(some) for key, some in demands.items()}
@@ -91,7 +94,7 @@ class Planner:
             mark, finding = self.described.strongest(one)
             reason = Reason(finding.id, steps, (mark_node(*mark), *nodes))
         else:
-            reason = Reason("", (f"{cause.ask} Yes.", *steps), nodes)
+            reason = Reason("", (self._word_for(one), *steps), nodes)
         return Demand(
             zone=follow_up.zone,
             check=follow_up.check,
@@ -109,19 +112,45 @@ class Planner:
                     zone=one.zone,
                     check=one.check.id,
                     sides=one.sides,
-                    reasons=tuple(
-                        Reason(
-                            referral.finding.id,
-                            (referral.rule.because, f"{self.kb.signs[one.sign].name}?", one.check.name),
-                            source_and_suspect(
-                                self.kb, (referral.finding.zone, referral.finding.sign), referral.rule, referral.suspect
-                            ),
-                        )
-                        for referral in one.referrals
-                    ),
+                    reasons=tuple(self._reasons(one, one.check)),
                     findings=tuple(dict.fromkeys(referral.finding.id for referral in one.referrals)),
                     suspected=one,
                 )
+
+    def _reasons(self, one: Suspected, check: Check) -> Iterator[Reason]:
+        looks_for = f"{self.kb.signs[one.sign].name}?", check.name
+        for referral in one.referrals:
+            mark = (referral.finding.zone, referral.finding.sign)
+            nodes = source_and_suspect(self.kb, mark, referral.rule, referral.suspect)
+            yield Reason(referral.finding.id, (referral.rule.because, *looks_for), nodes)
+        for sent in one.by_events:
+            path = (self._event(sent.told), sent.rule.because, *looks_for)
+            yield Reason("", path, (mark_node(one.zone, one.sign),))
+
+    def _of_events(self) -> Iterator[Demand]:
+        """What rules about events advise, on the side of the event where it was told."""
+        for told, rule in rules_told(self.coverage):
+            for look in rule.looks:
+                sides = self.coverage.sides(look.zone)
+                path = (self._event(told), rule.because, self.kb.checks[look.check].name)
+                nodes = (check_node(look.zone, look.check),)
+                yield Demand(
+                    zone=look.zone,
+                    check=look.check,
+                    sides=self._still_to_make(look, (told.side,) if told.side in sides else sides),
+                    reasons=(Reason("", path, nodes),),
+                    findings=(),
+                    strength=self.weights.suspected,
+                    told=True,
+                )
+
+    def _event(self, told: Happened) -> str:
+        return self.kb.happenings.events[told.event].sentence
+
+    def _word_for(self, one: Ranked) -> str:
+        """Somebody's word for a cause of which nothing was found: the event that was told, or a yes."""
+        by = self.described.evidence.by_events.get(one.cause.id, ())
+        return self.kb.happenings.events[by[0]].sentence if by else f"{one.cause.ask} Yes."
 
     def _wanted(self, follow_up: FollowUp, left: Iterable[Finding]) -> tuple[str, ...]:
         """The sides that a follow-up is about; both when it is not known on which side the marks are."""
@@ -131,7 +160,7 @@ class Planner:
             return sides
         return tuple(side for side in sides if (side if follow_up.side == "same" else OTHER_SIDE[side]) in known)
 
-    def _still_to_make(self, follow_up: FollowUp, wanted: tuple[str, ...]) -> tuple[str, ...]:
+    def _still_to_make(self, follow_up: FollowUp | Look, wanted: tuple[str, ...]) -> tuple[str, ...]:
         """Those of the sides on which nobody has made or tried the check, nor would it load what is weak already."""
         zone, check = follow_up.zone, self.kb.checks[follow_up.check]
         return tuple(
@@ -144,7 +173,7 @@ class Planner:
     def _chance(self, demands: Sequence[Demand]) -> float:
         """The chance that there is something: the causes as parents, what rules suspect as a leak."""
         strengths = {demand.by.cause.id: demand.strength for demand in demands if demand.by}
-        suspected = self.weights.suspected if any(demand.suspected for demand in demands) else 0.0
+        suspected = self.weights.suspected if any(demand.suspected or demand.told for demand in demands) else 0.0
         return self.posterior.of_effect(Effect(strengths, suspected)) if strengths else suspected
 
     def _worth(self, demands: Sequence[Demand], chance: float) -> float:

@@ -48,7 +48,8 @@ def ranking(kb: KnowledgeBase, weights: Weights, known: Evidence, posterior: Pos
 
 
 def _supported(cause: Cause, known: Evidence) -> bool:
-    return cause.id not in known.ruled_out and (_left_something(cause, known) or known.stated.get(cause.id) == "yes")
+    said = known.stated.get(cause.id) == "yes" or cause.id in known.told
+    return cause.id not in known.ruled_out and (said or _left_something(cause, known))
 
 
 def _left_something(cause: Cause, known: Evidence) -> bool:

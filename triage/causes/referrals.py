@@ -1,13 +1,14 @@
-"""Where findings send people: what rules that certainly hold suspect elsewhere, and what of it is still open."""
+"""Where findings and events send people: what rules that certainly hold suspect, and what of it is still open."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from triage.coverage import Coverage
 from triage.knowledge.model import VERDICT, Check, Rule, Suspect
-from triage.survey.model import Finding
+from triage.knowledge.model.event import UNKNOWN, EventRule
+from triage.survey.model import Finding, Happened
 
 Place = tuple[str, str | None]
 """A zone and a side; None where a part is one, or where nobody has said."""
@@ -28,8 +29,19 @@ class Referral:
 
 
 @dataclass(frozen=True, eq=False)
+class EventReferral:
+    """A rule about events sends people somewhere, because of what was told; ``unlooked`` as for a `Referral`."""
+
+    told: Happened
+    rule: EventRule
+    suspect: Suspect
+    unlooked: tuple[str, ...]
+
+
+@dataclass(frozen=True, eq=False)
 class Suspected:
-    """A sign that is suspected at a place on these sides, by these referrals, and how to look for it.
+    """A sign that is suspected at a place on these sides, by these referrals from findings and those from events, and
+    how to look for it.
 
     ``check`` answers ``scale``. ``attempted``: all that could tell was tried, and nobody could. ``after_mending``: the
     part is weak already, and every check would load it.
@@ -43,6 +55,30 @@ class Suspected:
     scale: str
     attempted: bool
     after_mending: bool
+    by_events: tuple[EventReferral, ...] = ()
+
+    @property
+    def rule(self) -> Rule | EventRule:
+        """The first rule that sends people there; one about a finding comes first."""
+        return self.referrals[0].rule if self.referrals else self.by_events[0].rule
+
+
+def rules_told(coverage: Coverage) -> Iterator[tuple[Happened, EventRule]]:
+    """The rules about events that hold on this boat, with what was told, in the order of the events and the rules."""
+    survey = coverage.survey
+    for told in survey.events:
+        for rule in coverage.kb.happenings.rules:
+            if rule.holds(told.event, told.force or UNKNOWN, told.ago(survey.seen_on), survey.boat.facts):
+                yield told, rule
+
+
+def event_referrals_of(coverage: Coverage) -> tuple[EventReferral, ...]:
+    """Every referral from an event."""
+    return tuple(
+        EventReferral(told, rule, suspect, _unlooked(coverage, told.side, suspect))
+        for told, rule in rules_told(coverage)
+        for suspect in rule.suspects
+    )
 
 
 def referrals_of(coverage: Coverage) -> tuple[Referral, ...]:
@@ -53,7 +89,7 @@ def referrals_of(coverage: Coverage) -> tuple[Referral, ...]:
             firing.rule,
             suspect,
             _there(coverage, one.finding, suspect),
-            _unlooked(coverage, one.finding, suspect),
+            _unlooked(coverage, one.finding.side, suspect),
         )
         for one in coverage.evaluations
         for firing in one.lower.firings
@@ -73,10 +109,13 @@ def loads_what_is_weak(check: Check, zone: str, side: str, weak: Collection[Plac
     return check.loads and any(place == zone and (where or side) == side for place, where in weak)
 
 
-def suspected(coverage: Coverage, referrals: Sequence[Referral]) -> tuple[Suspected, ...]:
+def suspected(
+    coverage: Coverage, referrals: Sequence[Referral], by_events: Sequence[EventReferral] = ()
+) -> tuple[Suspected, ...]:
     """What is suspected and still open: one for each sign at a place, in the order of the walk-round."""
-    found: dict[tuple[str, str], list[Referral]] = {}
-    for referral in referrals:
+    found: dict[tuple[str, str], list[Referral | EventReferral]] = {}
+    every: tuple[Referral | EventReferral, ...] = (*referrals, *by_events)
+    for referral in every:
         if referral.unlooked:
             found.setdefault((referral.suspect.zone, referral.suspect.sign), []).append(referral)
     weak = weak_places(coverage)
@@ -85,7 +124,7 @@ def suspected(coverage: Coverage, referrals: Sequence[Referral]) -> tuple[Suspec
 
 
 def _suspected(
-    coverage: Coverage, zone: str, sign: str, referrals: Sequence[Referral], weak: Collection[Place]
+    coverage: Coverage, zone: str, sign: str, referrals: Sequence[Referral | EventReferral], weak: Collection[Place]
 ) -> Suspected:
     kb = coverage.kb
     wanted = {side for referral in referrals for side in referral.unlooked}
@@ -96,15 +135,18 @@ def _suspected(
     ways = [(scale, check) for scale in untried or unanswered for check in kb.checks_for(scale, zone)]
     bearable = [way for way in ways if not any(loads_what_is_weak(way[1], zone, side, weak) for side in sides)]
     scale, check = next(iter(bearable or ways), ("", None))
-    return Suspected(zone, sign, sides, tuple(referrals), check, scale, not untried, bool(ways) and not bearable)
+    by_findings = tuple(one for one in referrals if isinstance(one, Referral))
+    by_events = tuple(one for one in referrals if isinstance(one, EventReferral))
+    barred = bool(ways) and not bearable
+    return Suspected(zone, sign, sides, by_findings, check, scale, not untried, barred, by_events)
 
 
-def _unlooked(coverage: Coverage, finding: Finding, suspect: Suspect) -> tuple[str, ...]:
-    """On the side of the finding; on both when it is on neither, or nobody has said."""
+def _unlooked(coverage: Coverage, side: str | None, suspect: Suspect) -> tuple[str, ...]:
+    """On the side of what sends there; on both when it is on neither, or nobody has said."""
     if not coverage.survey.boat.has(coverage.kb.zones[suspect.zone]):
         return ()
     sides = coverage.sides(suspect.zone)
-    wanted = (finding.side,) if finding.side in sides else sides
+    wanted = (side,) if side in sides else sides
     return coverage.unlooked(suspect.zone, suspect.sign, [side for side in wanted if side is not None])
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from triage.causes.diagnose import diagnose
-from triage.causes.referrals import referrals_of, suspected
+from triage.causes.referrals import event_referrals_of, referrals_of, suspected
+from triage.concluding.events import events_told
 from triage.concluding.findings import assess_finding
 from triage.concluding.jobs import jobs_of
 from triage.concluding.looks import assess_look
@@ -35,13 +36,13 @@ def assess_survey(survey: Survey, kb: KnowledgeBase) -> Assessment:
     found = [assess_finding(coverage, one, whatif) for one, whatif in zip(judged, others, strict=True)]
     order = {one.finding.id: rank for rank, one in enumerate(sorted(judged, key=_gravity))}
     referrals = referrals_of(coverage)
-    open_ = suspected(coverage, referrals)
+    open_ = suspected(coverage, referrals, event_referrals_of(coverage))
     looks = [assess_look(coverage, look, {one.zone for one in open_}) for look in survey.looks]
     findings = (*sorted(found, key=lambda finding: order[finding.id]), *looks)
     suspicions = tuple(suspicion_of(kb, survey.boat, one) for one in open_)
     diagnosis = diagnose(coverage, referrals, open_)
     jobs = jobs_of(kb, findings, suspicions, diagnosis.causes, referrals)
-    return replace(whole_boat(coverage, findings, suspicions, diagnosis), jobs=jobs)
+    return replace(whole_boat(coverage, findings, suspicions, diagnosis), jobs=jobs, events=events_told(coverage))
 
 
 def _gravity(judged: Evaluation) -> tuple[object, ...]:

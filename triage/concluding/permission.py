@@ -11,6 +11,7 @@ from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import range_between
 from triage.conclusions.values import Range
 from triage.knowledge.model import KnowledgeBase, Rule
+from triage.knowledge.model.event import EventRule
 
 
 def whole_range(kb: KnowledgeBase, scale: str, found: Sequence[Range], suspected: Sequence[Range]) -> Range:
@@ -30,7 +31,7 @@ def may_she(kb: KnowledgeBase, scale: str, found: Sequence[Answer], suspected: S
     She awaits all that the answers as grave as that await; if one of these awaits nothing, no check can better it.
     """
     range_ = whole_range(kb, scale, [one.range for one in found], [one.range for one in suspected])
-    if not found:
+    if not found and not suspected:
         return Answer(range_, "", "", now=NOT_YET)
     answers = [*found, *suspected]
     gravest = max(answers, key=lambda one: (_gravity(kb, scale, one.now), one.range.levels[::-1]))
@@ -43,7 +44,9 @@ def may_she(kb: KnowledgeBase, scale: str, found: Sequence[Answer], suspected: S
     return replace(spoken, awaits=_each_once(deciding), then=then)
 
 
-def of_suspicion(kb: KnowledgeBase, scale: str, such: Range, rule: Rule, check: OpenCheck | None, mark: str) -> Answer:
+def of_suspicion(
+    kb: KnowledgeBase, scale: str, such: Range, rule: Rule | EventRule, check: OpenCheck | None, mark: str
+) -> Answer:
     """What a suspected mark says of it: nothing is there yet, but until somebody has looked, it may be at its worst.
 
     ``check`` is how to look for it, None where that was tried in vain or cannot be done.

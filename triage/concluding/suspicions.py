@@ -17,7 +17,7 @@ def suspicion_of(kb: KnowledgeBase, boat: Boat, one: Suspected) -> Suspicion:
     zone, sign = kb.zones[one.zone], kb.signs[one.sign]
     side = one.sides[0] if zone.sided and len(one.sides) == 1 else None
     (judged,) = forward(kb, boat, [Finding("suspected", zone.id, sign.id, side)])
-    first, check = one.referrals[0].rule, _check(kb, one, side)
+    check = _check(kb, one, side)
     can_tell = None if one.attempted or one.after_mending else check
     return Suspicion(
         zone=zone.id,
@@ -26,12 +26,13 @@ def suspicion_of(kb: KnowledgeBase, boat: Boat, one: Suspected) -> Suspicion:
         sign=sign.id,
         mark=sign.name,
         picture=sign.picture,
-        because=first.because,
-        rule=first.id,
+        because=one.rule.because,
+        rule=one.rule.id,
         come_from=tuple(dict.fromkeys(referral.finding.id for referral in one.referrals)),
+        events=tuple(dict.fromkeys(referral.told.event for referral in one.by_events)),
         verdict=range_of(kb, judged, VERDICT),
-        afloat=of_suspicion(kb, AFLOAT, range_of(kb, judged, AFLOAT), first, can_tell, sign.name),
-        tow=of_suspicion(kb, TOW, range_of(kb, judged, TOW), first, can_tell, sign.name),
+        afloat=of_suspicion(kb, AFLOAT, range_of(kb, judged, AFLOAT), one.rule, can_tell, sign.name),
+        tow=of_suspicion(kb, TOW, range_of(kb, judged, TOW), one.rule, can_tell, sign.name),
         check=check,
         how=zone.how_passed,
     )

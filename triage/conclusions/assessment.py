@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
+from typing import Literal
 
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import CauseHypothesis, Stop, Story
@@ -106,11 +107,11 @@ class FindingAssessment:
 
 @dataclass(frozen=True)
 class Suspicion:
-    """A mark that findings make a rule suspect where nobody has looked for it yet, on one side or on both.
+    """A mark that findings or events make a rule suspect where nobody has looked for it yet, on one side or on both.
 
-    ``come_from`` are ids of findings. ``verdict`` is that of such a mark with nothing answered; ``afloat`` and ``tow``
-    are from its best, that there is none, to its worst. ``check`` is how to
-    look for it, ``how`` how the whole part is passed.
+    ``come_from`` are ids of findings, ``events`` of events. ``verdict`` is that of such a mark with nothing answered;
+    ``afloat`` and ``tow`` are from its best, that there is none, to its worst. ``check`` is how to look for it, ``how``
+    how the whole part is passed.
     """
 
     zone: str
@@ -122,6 +123,7 @@ class Suspicion:
     because: str
     rule: str
     come_from: tuple[str, ...]
+    events: tuple[str, ...]
     verdict: Range
     afloat: Answer
     tow: Answer
@@ -163,6 +165,26 @@ class Job:
     checks: tuple[OpenCheck, ...]
     notes: tuple[Note, ...]
     suspects: tuple[JobPlace, ...]
+
+
+@dataclass(frozen=True)
+class EventTold:
+    """Something that happened to her or was done to her, as it was heard: ``force``, ``when`` (or ``on`` which day)
+    and ``side`` as far as they were told. ``first`` are the places that she waits for until somebody has looked,
+    ``sends`` those that are worth a look. ``note``: what to think of.
+    """
+
+    event: str
+    name: str
+    kind: Literal["happened", "done"]
+    force: str
+    when: str
+    on: datetime.date | None
+    side: str | None
+    said: str
+    first: tuple[str, ...]
+    sends: tuple[str, ...]
+    note: str
 
 
 @dataclass(frozen=True)
@@ -216,6 +238,7 @@ class Assessment:
     stories: tuple[Story, ...] = ()
     plan: tuple[Stop, ...] = ()
     jobs: tuple[Job, ...] = ()
+    events: tuple[EventTold, ...] = ()
 
     @property
     def settled_and_fit(self) -> bool:

@@ -23,17 +23,18 @@ class StillAtWork:
 class Support:
     """Something that speaks for a cause or against it.
 
-    ``said``: somebody who knows the boat said yes or no. ``found``: a finding (its id), which the cause leaves
-    ``how_often``. ``absent``: a mark at a place where somebody looked for it. ``likelier``: the name of a likelier
-    cause that explains all of it.
+    ``said``: somebody who knows the boat said yes or no. ``told``: an event (its name) that was told. ``found``: a
+    finding (its id), which the cause leaves ``how_often``. ``absent``: a mark at a place where somebody looked for
+    it. ``likelier``: the name of a likelier cause that explains all of it.
     """
 
-    kind: Literal["said", "found", "absent", "likelier"]
+    kind: Literal["said", "told", "found", "absent", "likelier"]
     finding: str = ""
     place: str = ""
     mark: str = ""
     how_often: str = ""
     cause: str = ""
+    event: str = ""
 
 
 @dataclass(frozen=True)
@@ -41,7 +42,8 @@ class CauseHypothesis:
     """What may have done it, as a word and with its reasons; never a figure.
 
     ``alike`` names the causes of the same marks that are as likely. ``findings`` are the marks it may have left.
-    ``answer`` is what the owner said when asked: yes, no, unknown, or nothing yet. ``worth_telling`` is false for what
+    ``answer`` is what the owner said when asked: yes, no, unknown, or nothing yet; an event that is worth as much as a
+    yes answers it too. ``worth_telling`` is false for what
     little speaks for.
     """
 

@@ -16,11 +16,11 @@ from typing import Any
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.phrases import conversation as phrases
-from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Happened, Reading, Survey
 from triage.survey.read import survey_from, with_ids
 from triage.survey.readings import reading_of
 from triage.survey.validity import doubts, doubts_of
-from triage.survey.write import finding_entries
+from triage.survey.write import event_entries, finding_entries
 
 HERE = Place("your answer")
 
@@ -67,7 +67,21 @@ class NameBoat:
     name: str
 
 
-Edit = AddFinding | RemoveFinding | SetReading | SetFact | NameBoat
+@dataclass(frozen=True)
+class TellEvent:
+    """Something that happened to her or was done; what was told of the same event before gives way."""
+
+    happened: Happened
+
+
+@dataclass(frozen=True)
+class DropEvent:
+    """It has not happened."""
+
+    event: str
+
+
+Edit = AddFinding | RemoveFinding | SetReading | SetFact | NameBoat | TellEvent | DropEvent
 
 
 def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
@@ -92,6 +106,12 @@ def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
         case NameBoat(name):
             after = replace(survey, boat=replace(survey.boat, name=name))
             back = NameBoat(survey.boat.name)
+        case TellEvent(happened):
+            after = replace(survey, events=(*_others(survey, happened.event), happened))
+            back = _as_it_was(survey, happened.event)
+        case DropEvent(event):
+            after = replace(survey, events=_others(survey, event))
+            back = _as_it_was(survey, event)
     _refuse_what_cannot_be(kb, after, edit)
     return after.in_walk_order(kb), back
 
@@ -125,6 +145,15 @@ def fact_of(boat: Boat, fact: str, zone: str = "") -> str | None:
     where = zone if fact == BUOYANCY else ""
     told = boat.encloses_buoyancy.get(zone) if fact == BUOYANCY else boat.facts.get(fact)
     return told or (COULD_NOT_TELL if (fact, where) in boat.attempted else None)
+
+
+def _others(survey: Survey, event: str) -> tuple[Happened, ...]:
+    return tuple(told for told in survey.events if told.event != event)
+
+
+def _as_it_was(survey: Survey, event: str) -> Edit:
+    before = next((told for told in survey.events if told.event == event), None)
+    return DropEvent(event) if before is None else TellEvent(before)
 
 
 def _with(survey: Survey, finding: Finding) -> Survey:
@@ -173,6 +202,11 @@ def plain(edit: Edit) -> dict[str, Any]:
             return {"do": "set fact", "ask": fact, **({"zone": zone} if zone else {}), **_said(value)}
         case NameBoat(name):
             return {"do": "name boat", "said": name}
+        case TellEvent(happened):
+            on = {"on": happened.on.isoformat()} if happened.on else {}
+            return {"do": "tell event", "happened": {**event_entries(happened), **on}}
+        case DropEvent(event):
+            return {"do": "drop event", "said": event}
 
 
 def _said(said: str | None) -> dict[str, str]:
@@ -195,4 +229,9 @@ def edit_from(kb: KnowledgeBase, entries: Mapping[str, Any]) -> Edit:
             return SetFact(entries["ask"], said, entries.get("zone", ""))
         case "name boat":
             return NameBoat(entries["said"])
+        case "tell event":
+            held = survey_from({"boat": {"name": "the boat"}, "happened": [entries["happened"]]}, kb)
+            return TellEvent(held.events[0])
+        case "drop event":
+            return DropEvent(entries["said"])
     raise ValueError(entries["do"])

@@ -55,7 +55,7 @@ def sends(kb: KnowledgeBase, survey: Survey, mark: str) -> tuple[str, ...]:
     coverage = judged_boat(kb, survey).coverage
     sent = [referral for referral in referrals_of(coverage) if referral.finding.id == mark]
     return tuple(
-        phrases.look_there(kb.zones[one.zone].name, one.sides, kb.signs[one.sign].name, one.referrals[0].rule.because)
+        phrases.look_there(kb.zones[one.zone].name, one.sides, kb.signs[one.sign].name, one.rule.because)
         for one in suspected(coverage, sent)[:MAX_SENT]
     )
 

@@ -17,7 +17,7 @@ from triage.asking.suggest import WITH_ALL, Resources
 from triage.dialogue import events
 from triage.dialogue.answering import Answering
 from triage.dialogue.describing import Describing
-from triage.dialogue.edits import apply_all
+from triage.dialogue.edits import TellEvent, apply_all
 from triage.dialogue.events import Chose, Event, Said
 from triage.dialogue.following import next_about, so_far, where_to_begin
 from triage.dialogue.interview import question_about
@@ -27,7 +27,8 @@ from triage.dialogue.moves import Move, Option, Outcome
 from triage.dialogue.state import DESCRIBE, DESCRIBING, Asking, State
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.understand import asked_for
+from triage.listening.events import heard_events
+from triage.listening.understand import asked_for, understand
 from triage.phrases import conversation as phrases
 from triage.survey.doubt import text_doubts
 from triage.survey.finding_doubts import MAX_NOTE
@@ -124,8 +125,23 @@ def _heard(kb: KnowledgeBase, state: State, talk: Describing | Answering, text: 
     if outcome is not None:
         return outcome
     if state.asking.what in ("describe", "ended", "marks"):
-        return Describing(kb, state).begin(text)
+        return _told(kb, state, text)
     return (_refused(kb, state, phrases.not_understood(text)),)
+
+
+def _told(kb: KnowledgeBase, state: State, text: str) -> Outcome:
+    """A mark in somebody's words, or what happened to her, which is said back; or both."""
+    heard = heard_events(text, kb)
+    if not heard.events:
+        return Describing(kb, state).begin(text)
+    survey, backs = apply_all(kb, state.survey, [TellEvent(told) for told in heard.events])
+    says = tuple(Line(phrases.noted_event(kb, told)) for told in heard.events)
+    marked = understand(heard.rest, kb)
+    if marked.zone is None and marked.sign is None:
+        return Move(state.asking, says, survey, backs)
+    move = Describing(kb, replace(state, survey=survey)).begin(text)
+    assert isinstance(move, Move)  # a new description only asks
+    return replace(move, says=(*says, *move.says), survey=survey, backs=backs)
 
 
 def _chosen(kb: KnowledgeBase, state: State, talk: Describing | Answering, number: int, to: int) -> Outcome:

@@ -17,6 +17,8 @@ def basis_counts(kb: KnowledgeBase) -> dict[str, Counter[str]]:
         "scales": [scale.basis for scale in kb.scales.values() if scale.basis],
         "checks": [check.basis for check in kb.checks.values()],
         "causes": [cause.basis for cause in kb.causation.causes.values()],
+        "events": [event.basis for event in kb.happenings.events.values()]
+        + [rule.basis for rule in kb.happenings.rules],
         "repairs": [repair.basis for repair in kb.mending.repairs],
     }
     return {kind: Counter(basis.kind for basis in bases) for kind, bases in kinds.items() if bases}

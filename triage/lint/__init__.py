@@ -8,6 +8,7 @@ from triage.errors import Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.lint.cases import wrong_cases
 from triage.lint.causes import cause_problems
+from triage.lint.events import event_problems
 from triage.lint.everyday import surprising_marks
 from triage.lint.frequencies import missing_frequencies
 from triage.lint.ground_rules import ground_rule_breaches
@@ -36,6 +37,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("repairs that do not meet their findings", repair_problems),
     ("repairs that say otherwise than the rules", contradicted_repairs),
     ("causes that cannot be told apart or followed up", cause_problems),
+    ("events of which nothing comes, and rules about them whose cases come out otherwise", event_problems),
 )
 """Each pass with what it looks for, in the order they run."""
 

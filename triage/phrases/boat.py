@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from triage.conclusions.assessment import Assessment, NotLookedAt, Suspicion
+from triage.conclusions.assessment import Assessment, EventTold, NotLookedAt, Suspicion
 from triage.conclusions.diagnosis import CauseHypothesis, PlanLine, Reason, StillAtWork, Story, StoryPart, Support
 from triage.phrases.findings import title
-from triage.phrases.words import at_side, between, capital, counted, listed, mark_at
+from triage.phrases.words import FORCE, at_side, between, capital, counted, listed, mark_at, uncapital
 
 DEFERS = (
     "This says what was found and what follows from it. It is a guide and not a survey: what was not looked at is not "
@@ -20,7 +20,8 @@ NO_MARK = "No mark was found"
 def headline(assessment: Assessment) -> str:
     """The verdict on the boat in a few words."""
     if not assessment.findings:
-        return "Nothing was looked at"
+        waiting = len(assessment.suspicions)
+        return "Nothing was looked at" + (f"; {waiting} to look at because of what happened" if waiting else "")
     if all(one.passed or one.looked_at_only for one in assessment.findings) and not assessment.suspicions:
         untried = sum(one.looked_at_only for one in assessment.findings)
         return NO_MARK + (f"; {counted(untried, 'part')} looked at and not tried" if untried else "")
@@ -44,6 +45,8 @@ def support(one: Support, assessment: Assessment) -> str:
     """Something that speaks for a cause."""
     if one.kind == "said":
         return "Somebody who knows the boat says so."
+    if one.kind == "told":
+        return f"It was told: {one.event}."
     return f"{title(assessment.finding(one.finding))}. {how_often(one.how_often)}"
 
 
@@ -115,5 +118,19 @@ def not_looked_at(leg: NotLookedAt) -> str:
 
 
 def come_from(one: Suspicion, assessment: Assessment) -> str:
-    """The findings that make something suspected."""
-    return listed([title(assessment.finding(id_)) for id_ in one.come_from])
+    """The findings and the events that make something suspected."""
+    names = {told.event: told.name for told in assessment.events}
+    found = [title(assessment.finding(id_)) for id_ in one.come_from]
+    return listed([*found, *(names[event] for event in one.events)])
+
+
+def event(one: EventTold) -> str:
+    """What was told, and what it makes worth looking at."""
+    when = one.when or (f"on {one.on}" if one.on else "")
+    about = ", ".join(word for word in (FORCE.get(one.force, ""), when, f"{one.side} side" if one.side else "") if word)
+    told = f"{capital(one.name)}{f' ({about})' if about else ''}."
+    if one.first:
+        told += f" Before she sails look at: {'; '.join(map(uncapital, one.first))}."
+    if one.sends:
+        told += f" Worth a look{' too' if one.first else ''}: {'; '.join(map(uncapital, one.sends))}."
+    return f"{told} {one.note}".strip()

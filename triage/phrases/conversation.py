@@ -5,9 +5,9 @@ from __future__ import annotations
 from triage.conclusions.assessment import Answer
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases.findings import first, waits
-from triage.phrases.words import at_side, uncapital
+from triage.phrases.words import FORCE, at_side, uncapital
 from triage.survey.merge import Clash
-from triage.survey.model import COULD_NOT_TELL, Survey
+from triage.survey.model import COULD_NOT_TELL, Happened, Survey
 
 WHAT_DO_YOU_SEE = "What do you see, and where? Your own words will do."
 WHICH_PLACE = "Which place is it? Choose one, or say it in other words."
@@ -102,6 +102,13 @@ def noted(phrase: str) -> str:
     return f"Noted: {phrase}."
 
 
+def noted_event(kb: KnowledgeBase, told: Happened) -> str:
+    """What was heard of an event, and what it leaves to be thought of."""
+    event = kb.happenings.events[told.event]
+    about = ", ".join(word for word in (FORCE.get(told.force, ""), told.when) if word)
+    return f"Noted: {event.name}{f' ({about})' if about else ''}. {event.note}".strip()
+
+
 def taken_out(place_and_mark: str) -> str:
     return f"{place_and_mark} is taken out. Taking this step back puts it in again."
 
@@ -192,7 +199,8 @@ def clash_sentence(kb: KnowledgeBase, survey: Survey, clash: Clash) -> str:
     where = f"{at_side(kb.zones[finding.zone].name, finding.side)}: " if finding else ""
     if not clash.ask:
         return f"{where}this mark was taken out in one conversation and answered in the other. It stays."
-    name = kb.scales[clash.ask].name if clash.ask in kb.scales else clash.ask
+    event = kb.happenings.events.get(clash.ask)
+    name = kb.scales[clash.ask].name if clash.ask in kb.scales else event.name if event else clash.ask
     if not clash.other:
         return f"{where}“{name}” was taken out in one conversation and is “{clash.kept}” in the other, which stands."
     return f"{where}“{name}” is “{clash.other}” in another conversation; “{clash.kept}”, which is newer, stands."

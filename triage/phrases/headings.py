@@ -22,6 +22,7 @@ TAKE_CARE = "Take care"
 STORIES = ("One story", "Stories")
 CAUSES = "What may have done it"
 FOR_IT, AGAINST_IT, ASK = "For it", "Against it", "Ask"
+TOLD = "What happened and what was done, as it was told"
 PLAN = "What to look at next, most worthwhile first"
 PASSED = "Looked at and passed"
 ONLY_SEEN = "Looked at and nothing found, but not tried"

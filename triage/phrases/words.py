@@ -21,6 +21,10 @@ def counted(number: int, thing: str) -> str:
     return f"{number or 'no'} {thing}{'' if number == 1 else 's'}"
 
 
+FORCE = {"light": "a light touch", "hard": "hard"}
+"""How hard an event was, as it stands in brackets after its name."""
+
+
 def capital(text: str) -> str:
     """The text with its first letter large."""
     return text[:1].upper() + text[1:]

@@ -56,6 +56,22 @@ class FindingForm(Form):
     id: str = ""
 
 
+def _named(said: Any) -> Any:
+    """An event by its name alone."""
+    return {"event": said} if isinstance(said, str) else said
+
+
+class HappenedForm(Form):
+    """Something that happened or was done: its name alone, or with how hard it was, when, and on which side."""
+
+    event: str
+    force: Literal["light", "hard"] | None = None
+    when: Literal["today", "this season", "earlier"] | None = None
+    on: Day | None = None
+    side: Literal["port", "starboard"] | None = None
+    said: str = ""
+
+
 class AskingForm(Form):
     """What was being asked: ``what`` kind of thing, about which ``mark``, and ``ask``, the scale or the fact."""
 
@@ -74,12 +90,13 @@ class AskingForm(Form):
 class EditForm(Form):
     """One thing to do to the survey; without ``said`` an answer is taken out."""
 
-    do: Literal["add mark", "remove mark", "set reading", "set fact", "name boat"]
+    do: Literal["add mark", "remove mark", "set reading", "set fact", "name boat", "tell event", "drop event"]
     mark: str = ""
     ask: str = ""
     zone: str = ""
     said: str = ""
     finding: FindingForm | None = None
+    happened: HappenedForm | None = None
 
 
 class UndoForm(Form):
@@ -98,11 +115,14 @@ class ConversationForm(Form):
 
 
 class SurveyForm(Form):
-    """One visit to one boat. ``history``: what its owner answers when asked for a cause, by the cause's name or id."""
+    """One visit to one boat. ``history``: what its owner answers when asked for a cause, by the cause's name or id.
+    ``happened``: what happened to her and was done to her.
+    """
 
     survey: Literal[1] = 1
     boat: BoatForm
     visit: VisitForm = VisitForm()
     history: dict[str, Literal["yes", "no", "unknown"]] = Field(default={}, max_length=MOST_ENTRIES)
+    happened: list[Annotated[HappenedForm, BeforeValidator(_named)]] = Field(default=[], max_length=MOST_ENTRIES)
     findings: list[FindingForm] = Field(default=[], max_length=MAX_FINDINGS)
     conversation: ConversationForm | None = None

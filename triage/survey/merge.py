@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
 from triage.knowledge.model import BUOYANCY
-from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Survey
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Happened, Survey
 
 K = TypeVar("K")
 
@@ -34,12 +34,18 @@ def merge(base: Survey, mine: Survey, theirs: Survey) -> tuple[Survey, tuple[Cla
     history = _both(base.history, mine.history, theirs.history, "", clashes)
     boat = _boat(base.boat, mine.boat, theirs.boat, clashes)
     findings = _findings(base, mine, theirs, clashes)
+    events = _both(_events(base), _events(mine), _events(theirs), "", clashes)
     told = {"seen_on": None, "by": "", "note": "", **visit}
-    return replace(mine, boat=boat, findings=findings, history=history, **told), tuple(clashes)
+    both = replace(mine, boat=boat, findings=findings, history=history, events=tuple(events.values()), **told)
+    return both, tuple(clashes)
 
 
 def _visit(survey: Survey) -> dict[str, Any]:
     return {"seen_on": survey.seen_on, "by": survey.by, "note": survey.note}
+
+
+def _events(survey: Survey) -> dict[str, Happened]:
+    return {told.event: told for told in survey.events}
 
 
 def _both(
@@ -63,6 +69,9 @@ def _name(word: object) -> str:
 
 
 def _told(value: object) -> str:
+    if isinstance(value, Happened):
+        words = (value.force, value.when, str(value.on or ""), value.side or "")
+        return ", ".join(word for word in words if word) or "told"
     return "" if value is None else str(getattr(value, "said", value))
 
 

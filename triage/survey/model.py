@@ -9,6 +9,7 @@ from functools import cached_property
 from typing import Any
 
 from triage.knowledge.model import BUOYANCY, NOTHING_SEEN, OTHER_SIDE, KnowledgeBase, Zone
+from triage.knowledge.model.event import UNKNOWN
 
 COULD_NOT_TELL = "could not tell"
 """The answer of somebody who tried and found no answer."""
@@ -77,6 +78,32 @@ class Finding:
         return self.sign == NOTHING_SEEN and not any(self.upper.values())
 
 
+A_SEASON = datetime.timedelta(days=365)
+"""From one season's sailing to the same time of the next."""
+
+
+@dataclass(frozen=True)
+class Happened:
+    """An event that somebody told: how hard it was (light, hard), and when (today, this season, earlier) or on which
+    day; each empty where nobody has said. ``said`` keeps the words.
+    """
+
+    event: str
+    force: str = ""
+    when: str = ""
+    on: datetime.date | None = None
+    side: str | None = None
+    said: str = ""
+
+    def ago(self, seen_on: datetime.date | None) -> str:
+        """How long before the visit it was, in the words of the rules."""
+        if self.on is None or seen_on is None:
+            return self.when or UNKNOWN
+        if self.on == seen_on:
+            return "today"
+        return "this season" if seen_on - self.on < A_SEASON else "earlier"
+
+
 @dataclass(frozen=True)
 class Boat:
     """The boat's own facts. A fact that is not here is unknown. ``length`` is in metres.
@@ -118,7 +145,8 @@ class Boat:
 class Survey:
     """One visit to one boat. ``source`` says where it was read from, for messages.
 
-    ``history``: what the owner answered about causes, by id; yes, no or unknown. ``conversation``: where a conversation
+    ``history``: what the owner answered about causes, by id; yes, no or unknown. ``events``: what happened to her and
+    was done to her, each event once. ``conversation``: where a conversation
     about it was left, as a file holds it; nothing is concluded from it.
     """
 
@@ -130,6 +158,7 @@ class Survey:
     source: str = ""
     history: Mapping[str, str] = field(default_factory=dict)
     conversation: Mapping[str, Any] = field(default_factory=dict)
+    events: tuple[Happened, ...] = ()
 
     @cached_property
     def marks(self) -> tuple[Finding, ...]:
@@ -142,7 +171,7 @@ class Survey:
         return tuple(finding for finding in self.findings if finding.is_look)
 
     def in_walk_order(self, kb: KnowledgeBase) -> Survey:
-        """The same survey with its findings in the order of the walk-round, whatever order they were written in."""
+        """The same survey, whatever order it was written in: its findings as one walks round, its events as known."""
 
         def key(finding: Finding) -> tuple[object, ...]:
             answers = sorted(
@@ -153,7 +182,9 @@ class Survey:
             seen = str(finding.seen_on or "")
             return (place, finding.side or "", finding.sign, answers, finding.note, finding.photos, seen, finding.id)
 
-        return replace(self, findings=tuple(sorted(self.findings, key=key)))
+        known = {event: number for number, event in enumerate(kb.happenings.events)}
+        events = sorted(self.events, key=lambda one: known.get(one.event, len(known)))
+        return replace(self, findings=tuple(sorted(self.findings, key=key)), events=tuple(events))
 
 
 def opposite(side: str | None) -> str | None:

@@ -55,6 +55,11 @@ def scale_names(kb: KnowledgeBase) -> Names:
     return Names("reading", ((scale.id, (scale.name,)) for scale in kb.scales.values() if scale.observed))
 
 
+def event_names(kb: KnowledgeBase) -> Names:
+    """What may have happened to her."""
+    return Names("event", ((event.id, (event.name, *event.said)) for event in kb.happenings.events.values()))
+
+
 def cause_names(kb: KnowledgeBase) -> Names:
     """The causes that an owner can be asked about."""
     return Names("cause", ((cause.id, (cause.name,)) for cause in kb.causation.causes.values()))

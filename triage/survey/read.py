@@ -16,8 +16,8 @@ from triage.parsing.quantities import NotAQuantity, in_unit
 from triage.parsing.text import did_you_mean, same
 from triage.survey.doubt import Doubt
 from triage.survey.form import BoatForm, FindingForm, SurveyForm
-from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
-from triage.survey.names import Names, cause_names, scale_names, sign_names, zone_names
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Happened, Reading, Survey
+from triage.survey.names import Names, cause_names, event_names, scale_names, sign_names, zone_names
 from triage.survey.readings import NotUnderstood, reading_of
 from triage.survey.validity import MAX_FINDINGS, doubts, problem_of
 
@@ -102,6 +102,7 @@ class _Reader:
         left = self.form.conversation
         talk = left.model_dump(mode="json", exclude_unset=True) if left else {}
         survey = Survey(boat, tuple(findings), visit.on, visit.by, visit.note, self.document.source, history, talk)
+        survey = replace(survey, events=self.events())
         for doubt in doubts(self.kb, survey):
             self.ask(self.as_spelt(doubt.path), self.what(doubt), doubt.hint)
         return survey
@@ -115,7 +116,7 @@ class _Reader:
 
     def as_spelt(self, path: Path) -> Path:
         """Where it stands in the document, whose findings and names may be others."""
-        if len(path) > 1 and isinstance(path[1], int):
+        if len(path) > 1 and path[0] == "findings" and isinstance(path[1], int):
             path = (path[0], self.rows[path[1]], *path[2:])
         return self.spelt.get(path, path)
 
@@ -136,6 +137,14 @@ class _Reader:
             elif cause is not None:
                 found[cause] = str(answer)
         return {cause: found[cause] for cause in self.kb.causation.causes if cause in found}
+
+    def events(self) -> tuple[Happened, ...]:
+        """What happened; an event that nothing is called stays as it was said, to be asked about."""
+        names = event_names(self.kb)
+        return tuple(
+            Happened(names.find(one.event) or one.event, one.force or "", one.when or "", one.on, one.side, one.said)
+            for one in self.form.happened
+        )
 
     def boat(self) -> Boat:
         form = self.form.boat

@@ -13,6 +13,7 @@ from triage.knowledge.model import BUOYANCY, OTHER_SIDE, KnowledgeBase
 from triage.parsing.documents import Path, path_text
 from triage.parsing.text import did_you_mean
 from triage.survey.doubt import Doubt, date_doubts, text_doubts
+from triage.survey.event_doubts import event_doubts
 from triage.survey.finding_doubts import LONGEST_BOAT, MAX_NOTE, FindingDoubts
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.names import cause_names, zone_names
@@ -35,6 +36,7 @@ def doubts(kb: KnowledgeBase, survey: Survey) -> Iterator[Doubt]:
             yield Doubt(("history", cause), *cause_names(kb).unknown(cause))
         if answer not in ("yes", "no", "unknown"):
             yield Doubt(("history", cause), f'{cause} cannot be "{answer}"', "Answer with yes, no or unknown.")
+    yield from event_doubts(kb, survey)
     if len(survey.findings) > MAX_FINDINGS:
         what = f"{len(survey.findings)} findings are more than a survey holds (at most {MAX_FINDINGS})"
         yield Doubt(("findings",), what, "Make a second survey of the others.")

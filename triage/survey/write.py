@@ -9,7 +9,7 @@ import yaml
 
 from triage.files import write_whole
 from triage.knowledge.model import BUOYANCY
-from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Survey
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Happened, Survey
 
 
 def survey_text(survey: Survey) -> str:
@@ -20,6 +20,7 @@ def survey_text(survey: Survey) -> str:
         "boat": _boat(survey.boat),
         "visit": _told(visit),
         "history": dict(survey.history),
+        "happened": [event_entries(told) for told in survey.events],
         "findings": [finding_entries(finding) for finding in survey.findings],
         "conversation": dict(survey.conversation),
     }
@@ -64,6 +65,11 @@ def finding_entries(finding: Finding) -> dict[str, Any]:
             "on": finding.seen_on,
         }
     )
+
+
+def event_entries(told: Happened) -> dict[str, Any]:
+    """An event as it stands in a survey file."""
+    return _told(vars(told))
 
 
 def _told(entries: dict[str, Any]) -> dict[str, Any]:

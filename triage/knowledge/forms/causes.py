@@ -77,9 +77,10 @@ class WordForm(Form):
 class WeightsForm(Form):
     """The figures that causes are weighed by, in one file only; chances are fractions of 1.
 
-    ``words`` run from the likeliest down to 0. A cause gets a story, or follow-ups, from the word in ``story_from`` or
-    ``follow_from`` on. Causes whose odds differ by less than the factor ``alike`` are not told apart. ``gravity`` (of
-    a level of the verdict) and ``criticality`` (of a zone) say how much it matters what a check can find.
+    ``told`` holds by a word what an event that is told is worth as evidence for a cause. ``words`` run from the
+    likeliest down to 0. A cause gets a story, or follow-ups, from the word in ``story_from`` or ``follow_from`` on.
+    Causes whose odds differ by less than the factor ``alike`` are not told apart. ``gravity`` (of a level of the
+    verdict) and ``criticality`` (of a zone) say how much it matters what a check can find.
     """
 
     strengths: dict[Id, StrengthForm] = Field(min_length=1)
@@ -87,6 +88,7 @@ class WeightsForm(Form):
     leak: Fraction
     suspected: Fraction
     answers: AnswersForm
+    told: dict[Id, AnswersForm] = {}
     words: list[WordForm] = Field(min_length=1)
     story_from: str
     follow_from: str

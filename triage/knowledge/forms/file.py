@@ -6,6 +6,7 @@ from typing import Any
 
 from triage.knowledge.forms.atoms import Id, Text
 from triage.knowledge.forms.causes import CauseForm, WeightsForm
+from triage.knowledge.forms.events import EventForm, EventRuleForm, TellingForm
 from triage.knowledge.forms.everyday import EverydayForm
 from triage.knowledge.forms.frequencies import FrequenciesForm
 from triage.knowledge.forms.lexicon import LexiconForm
@@ -42,6 +43,9 @@ class KnowledgeFile(Form):
     prices: PricesForm | None = None
     causes: dict[Id, CauseForm] = {}
     weights: WeightsForm | None = None
+    events: dict[Id, EventForm] = {}
+    event_rules: list[EventRuleForm] = []
+    telling: TellingForm | None = None
     frequencies: FrequenciesForm | None = None
     words: LexiconForm | None = None
     everyday: EverydayForm | None = None

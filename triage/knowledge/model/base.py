@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from triage.knowledge.model.cause import Causation
+from triage.knowledge.model.event import Happenings
 from triage.knowledge.model.everyday import Everyday
 from triage.knowledge.model.frequencies import Frequencies
 from triage.knowledge.model.lexicon import Lexicon
@@ -43,6 +44,7 @@ class KnowledgeBase:
     causation: Causation = field(default_factory=Causation)
     digest: str = ""
     everyday: Everyday = field(default_factory=Everyday)
+    happenings: Happenings = field(default_factory=Happenings)
 
     def __repr__(self) -> str:
         """How much it holds: a failing test prints it, and the whole is 35,000 lines."""

@@ -84,7 +84,8 @@ class Strength:
 class Weights:
     """The figures by which causes are weighed, fractions of 1 but for the last three: estimates, shown to nobody.
 
-    ``words`` run from the likeliest, each with where it begins. ``alike`` is a factor between odds. What a check can
+    ``told`` holds the likelihood ratio of an event that is told, by the word for its strength. ``words`` run from the
+    likeliest, each with where it begins. ``alike`` is a factor between odds. What a check can
     find matters by the ``gravity`` of its verdict (from level 0) times that of the ``criticality`` of its zone.
     """
 
@@ -101,6 +102,7 @@ class Weights:
     gravity: tuple[float, ...]
     criticality: Mapping[str, float]
     basis: Basis
+    told: Mapping[str, float] = field(default_factory=dict)
     place: Place = field(default=NOWHERE, compare=False)
 
     def word(self, chance: float) -> str:

@@ -11,6 +11,7 @@ from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import PromiseForm, RuleForm
 from triage.knowledge.model import NOTHING_SEEN, OUTCOMES, KnowledgeBase, Rule
 from triage.knowledge.readers.causes import read_causation
+from triage.knowledge.readers.events import read_happenings
 from triage.knowledge.readers.everyday import read_everyday
 from triage.knowledge.readers.frequencies import read_frequencies
 from triage.knowledge.readers.lexicon import read_lexicon
@@ -40,6 +41,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     frequencies = read_frequencies(files, ontology)
     lexicon = read_lexicon(files, ontology)
     causation = read_causation(files, ontology)
+    happenings = read_happenings(files, ontology, causation)
     everyday = read_everyday(files, ontology)
     problems = [*_problems(documents), *_missing(ontology, documents)]
     if problems:
@@ -62,6 +64,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         lexicon=lexicon,
         causation=causation,
         everyday=everyday,
+        happenings=happenings,
         digest=digest_of(texts),
     )
     if steps := scale_cycle(kb):

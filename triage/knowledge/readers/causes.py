@@ -49,6 +49,12 @@ class _WeightsReader:
         if form.answers.yes_if_so <= form.answers.yes_if_not:
             what = "a yes would speak against its cause"
             self.complain("answers", what, "yes_if_so must be the larger of the two.")
+        for word, answers in form.told.items():
+            if answers.yes_if_so <= answers.yes_if_not:
+                what = "what is told would speak against its cause"
+                self.document.problems.append(
+                    self.document.problem(("weights", "told", word), what, "yes_if_so must be the larger of the two.")
+                )
         known(self.document, ("weights", "story_from"), [form.story_from], says, "word for a chance")
         known(self.document, ("weights", "follow_from"), [form.follow_from], says, "word for a chance")
         return Weights(
@@ -58,6 +64,7 @@ class _WeightsReader:
             suspected=form.suspected,
             yes_if_so=form.answers.yes_if_so,
             yes_if_not=form.answers.yes_if_not,
+            told={word: answers.yes_if_so / answers.yes_if_not for word, answers in form.told.items()},
             words=tuple(zip(begins, says, strict=True)),
             story_from=form.story_from,
             follow_from=form.follow_from,
@@ -146,17 +153,10 @@ class _CauseReader:
 
     def can_be_made(self, path: Path, form: FollowUpForm) -> None:
         """Whether the check reads anything by which marks there are judged."""
-        zone = self.ontology.zones[form.zone]
-        read = {scale for sign in self.ontology.offers[zone.id] for scale in self.ontology.signs[sign].scales}
-        read.update(zone.also_open, *zone.passed_by)
-        there = [
-            check.id
-            for check in self.ontology.checks.values()
-            if not read.isdisjoint(check.reads) and (not check.only_in or zone.id in check.only_in)
-        ]
+        there = self.ontology.checks_at(form.zone)
         if form.check not in there:
             hint = f"There it can be: {', '.join(there)}."
-            self.complain(path, f'the check "{form.check}" reads nothing that is judged at "{zone.id}"', hint)
+            self.complain(path, f'the check "{form.check}" reads nothing that is judged at "{form.zone}"', hint)
 
     def at_work(self) -> AtWork | None:
         form = self.form.still_at_work

@@ -10,6 +10,7 @@ from triage.errors import Place
 from triage.knowledge import model
 from triage.knowledge.forms.atoms import LevelSaid
 from triage.knowledge.forms.causes import CauseForm, WeightsForm
+from triage.knowledge.forms.events import EventForm, EventRuleForm
 from triage.knowledge.forms.file import KnowledgeFile
 from triage.knowledge.forms.ontology import CheckForm, ScaleForm
 from triage.knowledge.forms.repairs import RepairForm
@@ -18,7 +19,7 @@ from triage.parsing.documents import Document, Path
 from triage.parsing.text import did_you_mean
 
 Loaded = list[tuple[Document, KnowledgeFile]]
-Sourced = RuleForm | ScaleForm | CheckForm | RepairForm | CauseForm | WeightsForm
+Sourced = RuleForm | ScaleForm | CheckForm | RepairForm | CauseForm | WeightsForm | EventForm | EventRuleForm
 
 
 @dataclass
@@ -34,6 +35,17 @@ class Ontology:
     scales: dict[str, model.Scale] = field(default_factory=dict)
     checks: dict[str, model.Check] = field(default_factory=dict)
     sources: dict[str, model.Source] = field(default_factory=dict)
+
+    def checks_at(self, place: str) -> tuple[str, ...]:
+        """The checks that read anything by which marks there are judged."""
+        zone = self.zones[place]
+        read = {scale for sign in self.offers[place] for scale in self.signs[sign].scales}
+        read.update(zone.also_open, *zone.passed_by)
+        return tuple(
+            check.id
+            for check in self.checks.values()
+            if not read.isdisjoint(check.reads) and (not check.only_in or place in check.only_in)
+        )
 
 
 def named(files: Loaded, section: str) -> Iterator[tuple[Document, Path, str, Any]]:

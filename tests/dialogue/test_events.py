@@ -1,0 +1,60 @@
+"""What happened, told in a conversation: heard, said back, kept and taken back."""
+
+from __future__ import annotations
+
+import pytest
+
+from triage.dialogue.events import Said, Undo
+from triage.dialogue.keeping import kept
+from triage.dialogue.messages import Line
+from triage.dialogue.state import State
+from triage.dialogue.step import begin, step
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.events import heard_events
+from triage.survey.model import Boat, Happened, Survey
+from triage.survey.read import survey_from_text
+from triage.survey.write import survey_text
+
+
+def told(kb: KnowledgeBase, words: str) -> tuple[State, tuple[object, ...]]:
+    state, _ = begin(kb, Survey(Boat("Wagtail"), ()))
+    return step(kb, state, Said(words))
+
+
+@pytest.mark.parametrize(
+    ("words", "events"),
+    [
+        ("we hit a rock", {"hit_bottom"}),
+        ("she capsized and the mast stuck in the mud", {"capsized", "mast_in_mud"}),
+        ("tightened it today", {"tightened"}),
+        ("she never capsized", set()),
+        ("did she hit the bottom", set()),
+        ("crack where the mast wires bolt on, about an inch", set()),
+    ],
+)
+def test_events_are_heard_in_peoples_words(kb: KnowledgeBase, words: str, events: set[str]) -> None:
+    assert {one.event for one in heard_events(words, kb).events} == events
+
+
+def test_how_hard_and_when_are_heard_as_well(kb: KnowledgeBase) -> None:
+    (one,) = heard_events("last week we hit a rock, stopped her dead", kb).events
+
+    assert (one.force, one.when) == ("hard", "this season")
+
+
+def test_an_event_is_said_back_kept_and_taken_back(kb: KnowledgeBase) -> None:
+    state, says = told(kb, "we hit a rock")
+
+    assert says[0] == Line("Noted: she hit the bottom with the board down.")
+    assert state.survey.events == (Happened("hit_bottom", said="we hit a rock"),)
+    again, _ = begin(kb, survey_from_text(survey_text(kept(state)), kb))
+    assert again.survey.events == state.survey.events
+    assert step(kb, again, Undo())[0].survey.events == ()
+
+
+def test_a_mark_in_the_same_sentence_is_described_as_well(kb: KnowledgeBase) -> None:
+    state, says = told(kb, "crack at the root of the board case where we hit a rock")
+
+    assert isinstance(says[0], Line)
+    assert state.asking.what in ("mark", "confirm", "place")
+    assert [one.event for one in state.survey.events] == ["hit_bottom"]

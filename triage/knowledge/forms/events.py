@@ -1,0 +1,88 @@
+"""The shape of events and of the rules about them."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from triage.knowledge.forms.atoms import BasisKind, RuleId, Text
+from triage.knowledge.forms.rules import SuspectForm
+from triage.parsing.forms import Form
+
+Force = Literal["light", "hard", "unknown"]
+Ago = Literal["today", "this season", "earlier", "unknown"]
+
+
+class EventForm(Form):
+    """Something that happened to a boat, or was done to her. ``said``: how people say it.
+
+    ``speaks_for`` names causes with a word of ``told`` in the weights; ``note`` is said whenever it is told.
+    """
+
+    name: Text
+    kind: Literal["happened", "done"]
+    said: list[Text] = Field(min_length=1)
+    speaks_for: dict[str, str] = {}
+    note: str = ""
+    basis: BasisKind
+    source: str = ""
+    where: str = ""
+
+
+class EventWhenForm(Form):
+    """One of these events, of such ``force`` and so long ``ago``; without these, whatever they are."""
+
+    happened: str | list[str]
+    force: list[Force] = Field(default=["light", "hard", "unknown"], min_length=1)
+    ago: list[Ago] = Field(default=["today", "this season", "earlier", "unknown"], min_length=1)
+
+
+class LookForm(Form):
+    """A check somewhere."""
+
+    zone: str
+    check: str
+
+
+class EventGivenForm(Form):
+    """An event as it is told, and facts of the boat."""
+
+    happened: str
+    force: Force = "unknown"
+    ago: Ago = "unknown"
+    facts: dict[str, str] = {}
+
+
+class EventCaseForm(Form):
+    """An event, and whether the rule holds for it."""
+
+    given: EventGivenForm
+    expect: Literal["fires", "silent"]
+
+
+class EventRuleForm(Form):
+    """When the event is told: ``suspects`` keep the boat open until somebody has looked, ``looks`` are advice."""
+
+    id: RuleId
+    when: EventWhenForm
+    only_if: dict[str, str] = {}
+    suspects: list[SuspectForm] = []
+    looks: list[LookForm] = []
+    because: Text
+    basis: BasisKind
+    source: str = ""
+    where: str = ""
+    cases: list[EventCaseForm] = Field(min_length=1)
+
+
+class TellingForm(Form):
+    """Words by which people tell how long ``ago`` something was, and with what ``force``.
+
+    A part of a sentence with one of ``denied`` tells of nothing, nor does a sentence that begins with one of ``asked``.
+    """
+
+    ago: dict[Literal["today", "this season", "earlier"], list[Text]] = {}
+    force: dict[Literal["light", "hard"], list[Text]] = {}
+    denied: list[Text] = []
+    asked: list[Text] = []
