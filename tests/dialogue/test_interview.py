@@ -105,12 +105,13 @@ def test_a_question_says_why_it_is_asked_both_ways_and_how_to_answer_it(kb: Know
     assert isinstance(question, Question)
     assert "panel_give" == question.ask
     assert "If it is as firm as its twin: cosmetic." in question.why
-    assert any(line.startswith("If it gives over three quarters more") for line in question.why)
+    assert any(line.startswith("If “Spring of the panel” is “very soft”: ") for line in question.why)
     assert question.how.steps
     assert question.how.tools
     assert question.how.care
     assert "%" == question.unit
-    assert ["firm", "a little soft", "soft", "very soft"] == [choice.answer for choice in question.choices]
+    ways = [way for level in range(4) for way in kb.scales["panel_give"].ways(level)]
+    assert ways == [(choice.answer, choice.phrase) for choice in question.choices]
     assert "cosmetic" == question.choices[0].then
 
 

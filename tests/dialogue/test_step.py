@@ -52,7 +52,7 @@ from triage.dialogue.state import DESCRIBE, MAX_UNDO, Asking, State, TakenBack, 
 from triage.dialogue.step import begin, joined, present, step
 from triage.errors import BadSurvey
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
-from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Survey
+from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
 from triage.survey.read import checked, survey_from_text
 from triage.survey.write import survey_text
 
@@ -209,14 +209,54 @@ def test_between_two_choices_is_an_answer_where_it_cannot_be_a_quantity(kb: Know
     measured, _ = talk(kb, Said(MAST_WIRES), Chose(1))
     state, asked = step(kb, measured, Change(measured.asking.mark, "backing"))
 
-    after, told = step(kb, state, Chose(2, 1))
+    after, told = step(kb, state, Chose(3, 2))
 
     reading = after.survey.findings[0].readings["backing"]
     assert (0, 1) == (reading.low, reading.high)
-    assert f"Noted: {', or '.join(the(Asked, asked).choices[:2])}." == the(Noted, told).text
+    assert f"Noted: {', or '.join(the(Asked, asked).choices[1:3])}." == the(Noted, told).text
     vain = len(the(Asked, asked).choices)
     assert "two of its answers" in the(Refused, step(kb, state, Chose(1, vain))[1]).what
     assert "1 to 2 of what?" in the(Refused, step(kb, measured, Chose(1, 2))[1]).what
+
+
+def test_the_second_observation_of_a_level_is_kept_and_reported_as_it_was_chosen(kb: KnowledgeBase) -> None:
+    state, asked = talk(kb, Said(MAST_WIRES), Chose(1))
+    _, moves, lifts, *_ = the(Asked, asked).choices[2:]
+
+    first, _ = step(kb, state, Chose(4))
+    second, told = step(kb, state, Chose(5))
+    again = survey_from_text(survey_text(kept(second)).encode(), kb)
+    _, report = step(kb, second, Finish())
+    reported = [one.phrase for one in the(Report, report).assessment.findings[0].readings]
+
+    assert (3, moves) == (played(first).high, played(first).said)
+    assert (3, lifts) == (played(second).high, played(second).said)
+    assert f"Noted: {lifts}." == the(Noted, told).text
+    assert replace(again, source="") == kept(second)
+    assert lifts in reported
+    assert moves not in reported
+
+
+@pytest.mark.parametrize("said", ["the fitting lifts", "it lifts", "It lifts a bit."])
+def test_an_observation_is_heard_in_other_words(kb: KnowledgeBase, said: str) -> None:
+    state, _ = talk(kb, Said(MAST_WIRES), Chose(1))
+
+    assert "the fitting lifts" == played(step(kb, state, Said(said))[0]).said
+
+
+@pytest.mark.parametrize("said", ["it never lifts", "it does not lift", "it lifts and it knocks", "I think it lifts"])
+def test_what_may_mean_something_else_is_asked_back(kb: KnowledgeBase, said: str) -> None:
+    state, _ = talk(kb, Said(MAST_WIRES), Chose(1))
+
+    after, told = step(kb, state, Said(said))
+
+    assert state.survey == after.survey
+    assert the(Refused, told)
+
+
+def played(state: State) -> Reading:
+    """What was said of the movement of the first fitting."""
+    return state.survey.findings[0].readings["fitting_play"]
 
 
 def test_a_single_word_is_no_answer_unless_it_is_the_name_of_one(kb: KnowledgeBase) -> None:
@@ -302,7 +342,7 @@ def test_an_answer_is_corrected_and_taken_out_at_any_time_of_a_settled_mark_too(
     firm, ended = talk(kb, *SETTLED)
     mark = firm.survey.findings[0].id
     asking, asked = step(kb, firm, Change(mark, "panel_give"))
-    soft, told = step(kb, asking, Chose(4))
+    soft, told = step(kb, asking, Chose(6))
     cleared, out = step(kb, soft, Clear(mark, "panel_give"))
     chosen, _ = step(kb, asking, Said("take the answer out"))
 

@@ -55,7 +55,7 @@ def test_an_observation_that_is_misspelt_is_asked_about(kb: KnowledgeBase) -> No
     with pytest.raises(NotUnderstood) as caught:
         reading_of(kb.scales["joint_gap"], "foil dose not go in")
 
-    assert 'Did you mean "foil does not go in"?' == caught.value.hint
+    assert caught.value.hint.startswith('Did you mean "foil does not go in"? Answer with closed; ')
 
 
 def test_a_menu_stays_short(kb: KnowledgeBase) -> None:

@@ -15,7 +15,7 @@ from triage.dialogue.moves import Move, Option, Outcome, Says, option_said
 from triage.dialogue.question import Done
 from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.understand import could_not_tell
+from triage.listening.understand import could_not_tell, observation_in
 from triage.parsing.text import same
 from triage.phrases import conversation as phrases
 from triage.phrases.boat import headline
@@ -106,7 +106,7 @@ class Answering:
         return chosen.then() if chosen else None
 
     def answer_said(self, text: str) -> Outcome | None:
-        """An answer in words: a level, a measurement, one of the choices, or that nobody could tell."""
+        """An answer in words: a level, an observation, a measurement, one of the choices, or that nobody could tell."""
         kb, ask = self.kb, self.asking.ask
         if could_not_tell(kb, text) or none_given(text):
             return self.record(COULD_NOT_TELL)
@@ -118,8 +118,9 @@ class Answering:
         try:
             reading = reading_of(kb.scales[ask], text)
         except NotUnderstood as error:
-            hint = "" if error.hint == accepted(kb.scales[ask]) else error.hint
-            return self.refused(f"{error.what}.", hint)
+            if (found := observation_in(kb, kb.scales[ask], text)) is not None:
+                return self.record(found.say)
+            return self.refused(f"{error.what}.", error.hint.removesuffix(accepted(kb.scales[ask])).strip())
         if reading.measured is None and without_unit(text):
             return self.refused(phrases.of_what(text))  # the number of a level is shown nowhere, so it is not meant
         return self.read(reading)

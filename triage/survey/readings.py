@@ -50,7 +50,7 @@ def reading_of(scale: Scale, answer: int | float | str) -> Reading:
     if looks_measured(said):
         return _measured(scale, said, said)
     words = [way for level in scale.levels for way in (level.name, *(one.say for one in level.observations))]
-    hint = did_you_mean(said, words) if nearest(said, words) else accepted(scale)
+    hint = f"{did_you_mean(said, words)} {accepted(scale)}" if nearest(said, words) else accepted(scale)
     raise NotUnderstood(f'“{scale.name}” cannot be "{said}"', hint)
 
 
