@@ -91,7 +91,7 @@ def test_a_boat_whose_every_part_passed_its_natural_checks_comes_out_clean(kb: K
     assessment = assess_survey(survey, kb)
 
     assert {zone.id for zone in kb.zones.values()} == {finding.zone for finding in survey.findings}
-    assert "Cosmetic" == headline(assessment)
+    assert "No mark was found" == headline(assessment)
     assert assessment.settled_and_fit
     assert () == assessment.suspicions
 
