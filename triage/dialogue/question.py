@@ -42,7 +42,8 @@ class Choice:
 
 @dataclass(frozen=True)
 class Question:
-    """The next question about a finding. ``ask`` is a scale or a boat fact; in ``unit`` it may be measured instead.
+    """The next question about a finding. ``ask`` is a scale or a boat fact; in ``unit`` it may be measured instead,
+    or told as in ``examples``.
 
     ``how`` to find the answer; ``made``: that check was made already, for another reading.
     """
@@ -53,6 +54,7 @@ class Question:
     text: str
     choices: tuple[Choice, ...]
     unit: str
+    examples: tuple[str, ...]
     why: tuple[str, ...]
     how: OpenCheck
     made: bool
@@ -137,6 +139,7 @@ class View:
             text=question_of(kb, option.ask),
             choices=tuple(self.choice(option.ask, one) for one in answers),
             unit=scale.measure.unit if scale and scale.measure else "",
+            examples=scale.ways.examples if scale else (),
             why=self.why(option),
             how=open_check(kb, self.finding, option.ask, option.check),
             made=any(other in self.finding.answered for other in reads if other != option.ask),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases.words import at_side, uncapital
 from triage.survey.merge import Clash
@@ -72,6 +74,13 @@ def no_such_choice(number: int, count: int) -> str:
 def of_what(said: str) -> str:
     """A number without a unit is neither a measurement nor a choice."""
     return f"{said} of what? Say the unit too, or choose one."
+
+
+def measure_it(unit: str, examples: Sequence[str]) -> str:
+    """How else to answer than by a choice; empty where there is no other way."""
+    ways = [f"measure it, in {unit} or another unit"] if unit else []
+    ways += [f"say it as in “{example}”" for example in examples]
+    return f"Or {', or '.join(ways)}." if ways else ""
 
 
 def not_between(scale: str) -> str:

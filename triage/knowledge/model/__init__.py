@@ -24,6 +24,7 @@ from triage.knowledge.model.ontology import (
 )
 from triage.knowledge.model.rule import Advice, Case, Presumption, Rule, Suspect
 from triage.knowledge.model.scale import Basis, Level, Measure, Scale
+from triage.knowledge.model.ways import Count, Crowd, Pair, PairKind, Ways
 
 __all__ = [
     "AFLOAT",
@@ -42,17 +43,22 @@ __all__ = [
     "Cap",
     "Case",
     "Check",
+    "Count",
+    "Crowd",
     "Fact",
     "Group",
     "KnowledgeBase",
     "Leg",
     "Level",
     "Measure",
+    "Pair",
+    "PairKind",
     "Presumption",
     "Rule",
     "Scale",
     "Sign",
     "Source",
     "Suspect",
+    "Ways",
     "Zone",
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from triage.errors import Place
+from triage.knowledge.model.ways import Ways
 
 NOWHERE = Place("not in a file")
 """Where knowledge stands that no file holds; the loader always knows better."""
@@ -67,7 +68,10 @@ class Basis:
 
 @dataclass(frozen=True)
 class Scale:
-    """An ordered attribute. ``observed``: a check reads it; otherwise rules raise it. Level 0 is the best."""
+    """An ordered attribute. ``observed``: a check reads it; otherwise rules raise it. Level 0 is the best.
+
+    ``ways``: how else people may have it than as a level or one quantity.
+    """
 
     id: str
     name: str
@@ -77,6 +81,7 @@ class Scale:
     measure: Measure | None = None
     basis: Basis | None = None
     place: Place = field(default=NOWHERE, compare=False)
+    ways: Ways = field(default_factory=Ways)
 
     @property
     def top(self) -> int:

@@ -32,6 +32,7 @@ from triage.knowledge.model import (
     repair,
     rule,
     scale,
+    ways,
 )
 from triage.resources import cache_dir, keep, kept
 from triage.version import __version__
@@ -50,6 +51,7 @@ _MADE_OF = (
     repair,
     rule,
     scale,
+    ways,
 )
 
 
