@@ -118,8 +118,8 @@ class Answering:
         try:
             reading = reading_of(kb.scales[ask], text)
         except NotUnderstood as error:
-            hint = "" if error.hint == accepted(kb.scales[ask]) else error.hint
-            return self.refused(f"{error.what}.", hint)
+            hint = phrases.said_instead(kb.scales[ask]) if error.hint == accepted(kb.scales[ask]) else error.hint
+            return self.refused(error.what if error.what.endswith("?") else f"{error.what}.", hint)
         if reading.measured is None and without_unit(text):
             return self.refused(phrases.of_what(text))  # the number of a level is shown nowhere, so it is not meant
         return self.read(reading)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import KnowledgeBase, Scale
 from triage.phrases.words import at_side, uncapital
 from triage.survey.merge import Clash
 from triage.survey.model import COULD_NOT_TELL, Survey
@@ -81,6 +81,12 @@ def measure_it(unit: str, examples: Sequence[str]) -> str:
     ways = [f"measure it, in {unit} or another unit"] if unit else []
     ways += [f"say it as in “{example}”" for example in examples]
     return f"Or {', or '.join(ways)}." if ways else ""
+
+
+def said_instead(scale: Scale) -> str:
+    """How else than by a choice the scale can be told, where it is not a plain quantity alone."""
+    unit = scale.measure.unit if scale.measure else ""
+    return measure_it(unit, scale.ways.examples) if scale.ways.examples else ""
 
 
 def not_between(scale: str) -> str:

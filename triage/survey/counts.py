@@ -10,7 +10,8 @@ from triage.knowledge.model import Count, Crowd
 from triage.parsing.amounts import Interval, amount
 
 _OUT_OF = r"(?:out\s+)?(?:of|in)\s+(?:the\s+|all\s+)?(?P<all>\d{1,3})"
-_MANY = re.compile(rf"\b(?P<none>none|no)\b|\b(?:all\s+)?(?P<many>\d{{1,3}})\b(?:\s+{_OUT_OF}\b)?", re.IGNORECASE)
+_MANY = re.compile(rf"\b(?:(?P<none>none|no)|(?:all\s+)?(?P<many>\d{{1,3}}))\b(?:\s+{_OUT_OF}\b)?", re.IGNORECASE)
+_NOT_SO = re.compile(r"\b(?:not|but|except|several|some|few|others)\b|n't\b", re.IGNORECASE)
 _TURNS = r"\d{1,2}\s+\d/[1-9]|\d{1,2}/[1-9]|\d{1,2}(?:\.\d{1,2})?"
 _FOR_EVER = r"for ever|forever|free|round"
 _TURN = re.compile(
@@ -60,7 +61,7 @@ def counted(text: str, count: Count) -> Levels | None:
     many, of_all = (0 if found["none"] else int(found["many"])), int(found["all"]) if found["all"] else None
     if of_all is not None and many > of_all:
         raise CannotCount(f"{many} of {of_all} are more than there are", f"Say it as: {count.say}.")
-    if re.search(r"\d", rest[found.end() :]) or re.search(r"\bnot\b|n't\b", rest) or not (turn or fails):
+    if re.search(r"\d", rest[found.end() :]) or _NOT_SO.search(rest) or not (turn or fails):
         raise CannotCount("it is not said what they do", f"Say it as: {count.say}.")
     worst = _reached(many, count.limits)
     if of_all:
