@@ -179,6 +179,8 @@ REFUSED = {
     "blisters on nothing": ("blistering", "25 blisters on 0 m2, the biggest 6 mm", "an area of nothing"),
     "screws that do nothing": ("fastener_grip", "two of six", "not said what they do"),
     "screws that do not": ("fastener_grip", "two of six do not spin", "not said what they do"),
+    "what came on top, taken for the whole": ("mass_gain", "8 kg against 120 kg", "far too little"),
+    "heavier than": ("mass_gain", "8 kg heavier than 120 kg", "cannot|not a number"),
     "none but some": ("fastener_grip", "none are missing but several spin", "not said what they do"),
     "more than there are": ("fastener_grip", "seven of six spin", "more than there are"),
     "a bare number": ("fitting_play", "about 2", "about 2 of what?"),

@@ -13,7 +13,7 @@ from triage.parsing.amounts import DIGITS, Interval, amount, unit_in
 from triage.parsing.quantities import NotAQuantity, in_unit
 
 _OVER = "over|in|at|on|across|along|per|from|for|of|under"
-_AGAINST = r"against|instead of|rather than|compared (?:with|to)|where|beside|versus|vs\.?|than|and"
+_AGAINST = r"against|instead of|rather than|compared (?:with|to)|where|beside|versus|vs\.?|and"
 _JOINERS: Mapping[PairKind, str] = {
     "angle": _OVER,
     "bend": _OVER,
@@ -33,6 +33,9 @@ _NOT_IDLE = re.compile(rf"\d|[½¼¾]|n't\b|\b(?:{_BOUNDS})\b", re.IGNORECASE)
 _SHARE = re.compile(
     r"(?P<how>\D*?)(?P<share>\d{1,2}/[1-9]\d?)\s+(?:of (?:the|it|its)\b|gone\b|eaten\b|has\b)\D*", re.IGNORECASE
 )
+_NO_TWIN = 0.5
+"""Below which part of the second the first is no twin of it but what came on top. Basis: estimate."""
+
 _SHORT = "minute"
 """What a time is counted in until the end: a part of an hour would be cut short."""
 
@@ -138,6 +141,8 @@ def _made(pair: Pair, said: _Said, unit: str) -> Interval:
             long = in_unit(f"1 {unit.split('/')[1]}", _SHORT)
             return _ratio(lambda much, time: long * geometry.rate(much, time), one, other)
         case "excess":
+            if one.high < _NO_TWIN * other.low:
+                raise CannotBe("say how much it is here, then how much it should be; the first is far too little")
             return _ratio(geometry.excess, one, other)
         case "oval":
             return _oval(one, other)
