@@ -101,7 +101,7 @@ fitting_play  | 2-3 mm                                          | 2 3 | 3
 fitting_play  | roughly half a millimetre                       | 0.425 0.575 | 1 2
 fitting_play  | six mm                                          | 6 | 3
 fastener_grip | two of six spin                                 | | 3
-fastener_grip | one spins                                       | | 2
+fastener_grip | one of six spins                                       | | 2
 fastener_grip | one of four is missing                          | | 2
 fastener_grip | one of three is missing                         | | 3
 fastener_grip | none of six spins                               | | 0 1
