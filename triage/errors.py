@@ -7,12 +7,14 @@
     ├── CannotWork       disk, terminal, permissions or files of our own stand in the way
     └── MissingExtra     an optional library is needed and not installed
 
-The library raises these and never prints; only the command line and the web translate them. Three more are turned
+The library raises these and never prints; only the command line and the web translate them. Some more are turned
 into one of these, or into an answer, before anybody sees them:
 
     ValueError
     ├── NotAQuantity     a text that is no number with a unit (quantities)
     │   └── UnknownUnit  … because nobody measures in that unit here
+    ├── CannotBe         two quantities that cannot be what they are said to be (survey.pairs)
+    ├── CannotCount      a count that cannot be, or says too little (survey.counts)
     └── NotUnderstood    an answer that means no level of its scale (survey.readings)
     Undecided            a proof that came to no answer in the time it had (proof.symbolic)
 """

@@ -32,7 +32,7 @@ from triage.dialogue.step import begin, step
 from triage.inference.evaluation import Evaluation
 from triage.inference.forward import forward
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
-from triage.phrases.conversation import clash_sentence
+from triage.phrases.conversation import clash_sentence, measure_it
 from triage.survey.model import Boat, Finding, Survey
 from triage.survey.read import read_survey
 from triage.survey.readings import reading_of
@@ -153,6 +153,14 @@ def test_an_answer_that_is_none_is_asked_back_with_the_numbers_of_the_choices(ta
     assert 1 == in_one_line(told).count("Does the fitting move against the boat")
     assert "felt but not seen" in kb.scales["fitting_play"].words(1)
     assert 1 == kept(kb).findings[0].readings["fitting_play"].high  # the second choice is the second level, 1
+
+
+def test_where_two_quantities_or_a_count_will_do_it_is_said_how() -> None:
+    assert "Or measure it, in mm or another unit." == measure_it("mm", [])
+    assert "Or say it as in “two of six spin”." == measure_it("", ["two of six spin"])
+    assert not measure_it("", [])
+    told = "Or measure it, in % or another unit, or say it as in “14 mm over 1.7 m”."
+    assert told == measure_it("%", ["14 mm over 1.7 m"])
 
 
 def test_why_and_how_are_told_whenever_asked(talk: Talk) -> None:

@@ -110,7 +110,7 @@ def test_a_question_says_why_it_is_asked_both_ways_and_how_to_answer_it(kb: Know
     assert question.how.tools
     assert question.how.care
     assert "%" == question.unit
-    ways = [way for level in range(4) for way in kb.scales["panel_give"].ways(level)]
+    ways = [way for level in range(4) for way in kb.scales["panel_give"].choices(level)]
     assert ways == [(choice.answer, choice.phrase) for choice in question.choices]
     assert "cosmetic" == question.choices[0].then
 

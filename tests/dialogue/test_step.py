@@ -188,7 +188,7 @@ def test_a_choice_means_what_stands_beside_its_number(kb: KnowledgeBase, data: s
     if reading.high is None:
         assert COULD_NOT_TELL == shown[number - 1]
     else:
-        assert shown[number - 1] in {words for _, words in kb.scales[scale].ways(reading.high)}
+        assert shown[number - 1] in {words for _, words in kb.scales[scale].choices(reading.high)}
         assert f"Noted: {shown[number - 1]}." == the(Noted, told).text
 
 
@@ -564,6 +564,36 @@ def test_messages_are_ready_for_a_screen(kb: KnowledgeBase) -> None:
     for event in (Said(MAST_WIRES), Chose(1), Why(), How(), Chose(2), Said("nonsense"), Undo(), Marks()):
         assert json.dumps([asdict(message) for message in messages])
         state, messages = step(kb, state, event)
+
+
+MEASURES = {
+    "a bend": ("mast_low", "spar_bend", "spar_true", "14 mm over 1.7 m of mast", (3, 3)),
+    "lost motion": ("rudder_fittings", "worn_bush", "slop", "at most 2 degrees", (0, 2)),
+    "screws": ("rudder_fittings", "play", "fastener_grip", "two of six spin", (3, 3)),
+    "water": ("side_tank", "tank_wet", "tank_water", "half a litre", (1, 1)),
+}
+
+
+@pytest.mark.parametrize(("zone", "sign", "ask", "said", "levels"), MEASURES.values(), ids=MEASURES)
+def test_an_answer_may_be_told_as_people_have_it(
+    kb: KnowledgeBase, zone: str, sign: str, ask: str, said: str, levels: tuple[int, int]
+) -> None:
+    survey = Survey(Boat("Wagtail"), (Finding("f", zone, sign),))
+
+    after, _ = step(kb, State(survey, Asking("answer", "f", ask)), Said(said))
+
+    reading = after.survey.findings[0].readings[ask]
+    assert (said, *levels) == (reading.said, reading.low, reading.high)
+
+
+def test_half_of_a_pair_is_refused_with_the_whole(kb: KnowledgeBase) -> None:
+    survey = Survey(Boat("Wagtail"), (Finding("f", "rudder_fittings", "worn_bush"),))
+
+    _, messages = step(kb, State(survey, Asking("answer", "f", "slop")), Said("9 mm"))
+
+    (refused,) = messages
+    assert isinstance(refused, Refused)
+    assert "9 mm at the tip 600 mm from the pin" in refused.hint
 
 
 def test_the_dialogue_knows_no_terminal_no_clock_and_no_file() -> None:

@@ -36,7 +36,7 @@ def said_in_words(draw: st.DrawFn, kb: KnowledgeBase, finding: Finding) -> Findi
     readings = dict(finding.readings)
     for scale, reading in finding.readings.items():
         if reading.low is not None and reading.low == reading.high:
-            ways = [Reading.at(reading.low, said) for said, _ in kb.scales[scale].ways(reading.low)]
+            ways = [Reading.at(reading.low, said) for said, _ in kb.scales[scale].choices(reading.low)]
             readings[scale] = draw(st.sampled_from([reading, *ways]))
     return replace(finding, readings=readings)
 

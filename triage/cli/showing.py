@@ -79,8 +79,8 @@ def _question(asked: told.Asked, *, brief: bool) -> None:
     if asked.explain and not brief:
         _how(question.how, made=question.made)
     show_choices(asked.choices)
-    if question.unit:
-        say(f"Or measure it, in {question.unit} or another unit.", 6)
+    if other := phrases.measure_it(question.unit, question.examples):
+        say(other, 6)
 
 
 def _how(how: OpenCheck, *, made: bool) -> None:

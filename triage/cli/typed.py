@@ -11,6 +11,7 @@ HELP = (
     ("a number", "the choice with that number"),
     ("1 to 2", "the answer lies between these two"),
     ("3 cm, 1/2 inch …", "a measurement, where one is asked for"),
+    ("under 3 mm …", "or what bounds it: at most, at least, about, 2 or 3 mm"),
     ("skip", "I could not tell; it is not asked again"),
     ("why", "why this is asked and what hangs on it"),
     ("how", "how to find out"),

@@ -120,7 +120,9 @@ class Answering:
         except NotUnderstood as error:
             if (found := observation_in(kb, kb.scales[ask], text)) is not None:
                 return self.record(found.say)
-            return self.refused(f"{error.what}.", error.hint.removesuffix(accepted(kb.scales[ask])).strip())
+            plain_hint = error.hint.removesuffix(accepted(kb.scales[ask])).strip()
+            hint = plain_hint or phrases.said_instead(kb.scales[ask])
+            return self.refused(error.what if error.what.endswith("?") else f"{error.what}.", hint)
         if reading.measured is None and without_unit(text):
             return self.refused(phrases.of_what(text))  # the number of a level is shown nowhere, so it is not meant
         return self.read(reading)

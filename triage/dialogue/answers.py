@@ -38,7 +38,7 @@ def answers_to(kb: KnowledgeBase, survey: Survey, mark: str, ask: str) -> list[A
     finding = find(survey, mark)
     if ask in kb.scales:
         levels = range(kb.best(finding.sign, ask), kb.worst(finding.sign, ask) + 1)
-        found = [Answer(said, words) for level in levels for said, words in kb.scales[ask].ways(level)]
+        found = [Answer(said, words) for level in levels for said, words in kb.scales[ask].choices(level)]
     else:
         found = [Answer(value, answer_of(kb, ask, value)) for value in values_of(kb, ask)]
     found.append(Answer(COULD_NOT_TELL, phrases.I_COULD_NOT_TELL))

@@ -43,7 +43,8 @@ class Choice:
 
 @dataclass(frozen=True)
 class Question:
-    """The next question about a finding. ``ask`` is a scale or a boat fact; in ``unit`` it may be measured instead.
+    """The next question about a finding. ``ask`` is a scale or a boat fact; in ``unit`` it may be measured instead,
+    or told as in ``examples``.
 
     ``how`` to find the answer; ``made``: that check was made already, for another reading.
     """
@@ -54,6 +55,7 @@ class Question:
     text: str
     choices: tuple[Choice, ...]
     unit: str
+    examples: tuple[str, ...]
     why: tuple[str, ...]
     how: OpenCheck
     made: bool
@@ -142,6 +144,7 @@ class View:
             text=question_of(kb, option.ask),
             choices=tuple(choice for one in answers for choice in self.choices(option.ask, one)),
             unit=scale.measure.unit if scale and scale.measure else "",
+            examples=scale.ways.examples if scale else (),
             why=self.why(option),
             how=open_check(kb, self.finding, option.ask, option.check),
             made=any(other in self.finding.answered for other in reads if other != option.ask),
@@ -152,7 +155,7 @@ class View:
         """The ways of giving one answer, each with the verdict that it would come to."""
         then = self.then(ask, one)
         if isinstance(one, int):
-            return tuple(Choice(said, words, then) for said, words in self.kb.scales[ask].ways(one))
+            return tuple(Choice(said, words, then) for said, words in self.kb.scales[ask].choices(one))
         return (Choice(one, answer_of(self.kb, ask, one), then),)
 
     def then(self, ask: str, one: int | str) -> str:

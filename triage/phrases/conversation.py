@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from triage.conclusions.assessment import Answer
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import KnowledgeBase, Scale
 from triage.phrases.findings import first, waits
 from triage.phrases.words import FORCE, at_side, uncapital
 from triage.survey.merge import Clash
@@ -77,6 +79,19 @@ def no_such_choice(number: int, count: int) -> str:
 def of_what(said: str) -> str:
     """A number without a unit is neither a measurement nor a choice."""
     return f"{said} of what? Say the unit too, or choose one."
+
+
+def measure_it(unit: str, examples: Sequence[str]) -> str:
+    """How else to answer than by a choice; empty where there is no other way."""
+    ways = [f"measure it, in {unit} or another unit"] if unit else []
+    ways += [f"say it as in “{example}”" for example in examples]
+    return f"Or {', or '.join(ways)}." if ways else ""
+
+
+def said_instead(scale: Scale) -> str:
+    """How else than by a choice the scale can be told, where it is not a plain quantity alone."""
+    unit = scale.measure.unit if scale.measure else ""
+    return measure_it(unit, scale.ways.examples) if scale.ways.examples else ""
 
 
 def not_between(scale: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase, Scale
@@ -109,6 +110,8 @@ class FindingDoubts:
         """Why the quantity cannot be; empty if it can."""
         least, most = measured
         assert scale.measure is not None
+        if math.isinf(most):
+            most = least  # "at least 40 mm" says no more than that
         if least < 0:
             return "cannot be less than nothing"
         if scale.measure.unit == "mm" and most > self.longest:

@@ -7,6 +7,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field
 
 from triage.knowledge.forms.atoms import BasisKind, Id, Levels, LevelSaid, Text, YesNo
+from triage.knowledge.model import PairKind
 from triage.parsing.forms import Form
 
 
@@ -133,10 +134,42 @@ class LevelForm(Form):
     kept_for: str = ""
 
 
+class PairForm(Form):
+    """Two quantities ``in`` one unit that make a reading, an example of them (``say``), and what length or head
+    (``standard``) the scale's own figures are for.
+    """
+
+    say: Text
+    unit: str = Field(default="", alias="in")
+    standard: float | None = Field(default=None, gt=0)
+
+
+class CountForm(Form):
+    """How many of how many fail: from how many on each level begins, or from which percent of all (``share``).
+
+    ``turn``: what takes no more of a turn than this bites.
+    """
+
+    say: Text
+    words: list[Text] = Field(min_length=1)
+    limits: list[float | Literal["none"]]
+    share: list[float | Literal["none"]]
+    turn: float = Field(gt=0)
+
+
+class CrowdForm(Form):
+    """From how many to the square metre each level begins, whatever their size."""
+
+    say: Text
+    words: list[Text] = Field(min_length=1)
+    limits: list[float | Literal["none"]]
+
+
 class ScaleForm(Form):
     """An ordered attribute, its best level first: ``observed`` by checks, or ``derived`` by rules.
 
     ``limits`` say where each level from 1 up begins, in ``unit``; ``most`` is the largest value that can be believed.
+    ``pairs``, ``count`` and ``crowd`` are other ways in which people have it.
     """
 
     kind: Literal["observed", "derived"]
@@ -148,6 +181,9 @@ class ScaleForm(Form):
     worse: Literal["larger", "smaller"] = "larger"
     measures: str = ""
     most: float | None = None
+    pairs: dict[PairKind, PairForm] = {}
+    count: CountForm | None = None
+    crowd: CrowdForm | None = None
     basis: BasisKind | None = None
     source: str = ""
     where: str = ""

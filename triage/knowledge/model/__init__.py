@@ -25,6 +25,7 @@ from triage.knowledge.model.ontology import (
 )
 from triage.knowledge.model.rule import Advice, Case, Presumption, Rule, Suspect
 from triage.knowledge.model.scale import Basis, Level, Measure, Observation, Scale
+from triage.knowledge.model.ways import Count, Crowd, Pair, PairKind, Ways
 
 __all__ = [
     "AFLOAT",
@@ -43,6 +44,8 @@ __all__ = [
     "Cap",
     "Case",
     "Check",
+    "Count",
+    "Crowd",
     "Fact",
     "Group",
     "KnowledgeBase",
@@ -50,6 +53,8 @@ __all__ = [
     "Level",
     "Measure",
     "Observation",
+    "Pair",
+    "PairKind",
     "Pass",
     "Presumption",
     "Rule",
@@ -57,5 +62,6 @@ __all__ = [
     "Sign",
     "Source",
     "Suspect",
+    "Ways",
     "Zone",
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from triage.errors import Place
+from triage.knowledge.model.ways import Ways
 
 NOWHERE = Place("not in a file")
 """Where knowledge stands that no file holds; the loader always knows better."""
@@ -85,7 +86,10 @@ class Basis:
 
 @dataclass(frozen=True)
 class Scale:
-    """An ordered attribute. ``observed``: a check reads it; otherwise rules raise it. Level 0 is the best."""
+    """An ordered attribute. ``observed``: a check reads it; otherwise rules raise it. Level 0 is the best.
+
+    ``ways``: how else people may have it than as a level or one quantity.
+    """
 
     id: str
     name: str
@@ -95,6 +99,7 @@ class Scale:
     measure: Measure | None = None
     basis: Basis | None = None
     place: Place = field(default=NOWHERE, compare=False)
+    ways: Ways = field(default_factory=Ways)
 
     @property
     def top(self) -> int:
@@ -115,7 +120,7 @@ class Scale:
         """A level by its name alone, as words that claim no look and no test."""
         return f"“{self.name}” is “{self.levels[level].name}”"
 
-    def ways(self, level: int) -> tuple[tuple[str, str], ...]:
+    def choices(self, level: int) -> tuple[tuple[str, str], ...]:
         """Each way of answering with a level: what is recorded of it, and the words to choose it by."""
         seen = self.levels[level].observations
         if len(seen) > 1:

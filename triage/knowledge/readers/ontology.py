@@ -10,6 +10,7 @@ from triage.knowledge import model
 from triage.knowledge.forms.ontology import CheckForm, LevelForm, ScaleForm, SignForm, ZoneForm
 from triage.knowledge.readers.observations import read_words
 from triage.knowledge.readers.references import Loaded, Ontology, basis_of, known, known_scales, level_of, named
+from triage.knowledge.readers.ways import read_ways
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import is_unit, unit_names
 from triage.parsing.text import did_you_mean, same
@@ -91,7 +92,8 @@ def _scale(document: Document, path: Path, key: str, form: ScaleForm, ontology: 
         hint = 'Add a line "asks: …" with the question that it answers.'
         document.problems.append(document.problem(path, '"asks" is missing', hint))
     basis = basis_of(document, path, form, ontology) if form.basis else None
-    return model.Scale(key, form.name, observed, levels, form.asks, measure, basis, document.place(path))
+    ways = read_ways(document, path, form, len(levels))
+    return model.Scale(key, form.name, observed, levels, form.asks, measure, basis, document.place(path), ways)
 
 
 def _level(form: LevelForm) -> model.Level:

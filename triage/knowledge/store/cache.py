@@ -33,6 +33,7 @@ from triage.knowledge.model import (
     repair,
     rule,
     scale,
+    ways,
 )
 from triage.resources import cache_dir, keep, kept
 from triage.version import __version__
@@ -52,6 +53,7 @@ _MADE_OF = (
     repair,
     rule,
     scale,
+    ways,
 )
 
 
