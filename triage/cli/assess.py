@@ -29,6 +29,7 @@ MANY_MARKS = 30
 @click.command()
 @click.argument("files", nargs=-1, required=True, metavar="FILE…", type=click.Path(path_type=Path))
 @click.option("--format", "-f", "form", type=click.Choice(list(SUFFIX)), help="Default: text, or what OUTPUT ends in.")
+@click.option("--full", is_flag=True, help="Text with every reason, and what would change it.")
 @click.option(
     "--output", "-o", type=click.Path(path_type=Path), help="A file, or a folder for several surveys; default: here."
 )
@@ -37,7 +38,7 @@ MANY_MARKS = 30
 )
 @click.option("--colour/--no-colour", default=None, help="Default: colours on a terminal, unless NO_COLOR is set.")
 def assess(
-    files: tuple[Path, ...], form: str | None, output: Path | None, rules: Path | None, colour: bool | None
+    files: tuple[Path, ...], form: str | None, full: bool, output: Path | None, rules: Path | None, colour: bool | None
 ) -> None:
     """Assess each survey FILE (YAML or JSON) and report what was found, what it means and why.
 
@@ -56,6 +57,8 @@ def assess(
 
     if form is None:
         form = next((name for name, suffix in SUFFIX.items() if output and output.suffix == suffix), "text")
+    if full and form != "text":
+        raise click.UsageError(f"{form} holds every reason already: leave --full away.")
     targets = [_target(file, output, form, several=len(files) > 1) for file in files]
     _refuse_overwriting(files, targets)
     kb = load_knowledge(rules)
@@ -69,7 +72,7 @@ def assess(
             tell(f"{error}\n", err=True)
             worst = BAD_INPUT
             continue
-        text = render(assessment, form, colour=_colours(colour, target))  # type: ignore[arg-type]  # click checked it
+        text = render(assessment, "full" if full else form, colour=_colours(colour, target))  # type: ignore[arg-type]  # click checked it
         if target is None:
             _show(text, form)
         else:

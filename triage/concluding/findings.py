@@ -14,8 +14,9 @@ from triage.conclusions.repairs import RepairAdvice
 from triage.coverage import Coverage
 from triage.inference.evaluation import BOUNDS, Evaluation
 from triage.inference.whatif import WhatIf
-from triage.knowledge.model import AFLOAT, HANDS, TOW, VERDICT, KnowledgeBase
+from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
 from triage.knowledge.model.rule import stated_at
+from triage.survey.model import Finding
 
 
 def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> FindingAssessment:
@@ -32,7 +33,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         trade=zone.trade,
         side=finding.side,
         sign=sign.id,
-        mark=sign.name,
+        mark=_called(kb, finding),
         harmless=sign.harmless,
         note=finding.note,
         photos=finding.photos,
@@ -56,6 +57,15 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         mending=now,
         mending_at_worst=at_worst,
     )
+
+
+def _called(kb: KnowledgeBase, finding: Finding) -> str:
+    """What a mark is called: by its sign, or, where only a test told of it, by what the test found."""
+    if finding.sign != NOTHING_SEEN:
+        return kb.signs[finding.sign].name
+    worse = (one for one in reported(kb, finding) if one.high)
+    found = "; ".join(f"{one.name} {one.measured}" if one.measured else one.phrase for one in worse)
+    return found[:1].upper() + found[1:]
 
 
 def _answer(scale: str, explanation: Explanation) -> Answer:

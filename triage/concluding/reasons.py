@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from triage.conclusions.ranges import answered, not_looked_at, range_of, reached, reported
+from triage.conclusions.ranges import answered, not_looked_at, range_of, reached, reported, supposed
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Known, Premise, PresumptionUsed, Step
 from triage.conclusions.values import Reached, ReportedReading
 from triage.inference.evaluation import Evaluation, Firing, Fixpoint
@@ -153,7 +153,7 @@ class Explanation:
                 then = self.whatif.judged({scale: level})
                 if then.interval(VERDICT) != now:
                     found.append(
-                        Counterfactual(scale, reached(self.kb, scale, level), range_of(self.kb, then, VERDICT))
+                        Counterfactual(scale, supposed(self.kb, scale, level), range_of(self.kb, then, VERDICT))
                     )
                     break
         return tuple(found)

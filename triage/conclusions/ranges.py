@@ -21,8 +21,13 @@ def range_of(kb: KnowledgeBase, judged: Evaluation, scale: str) -> Range:
 
 
 def reached(kb: KnowledgeBase, scale: str, level: int) -> Reached:
-    """A level of a scale that was concluded, or that somebody may yet find."""
+    """A level of a scale that was concluded."""
     return _reached(kb, scale, level, kb.scales[scale].words(level))
+
+
+def supposed(kb: KnowledgeBase, scale: str, level: int) -> Reached:
+    """A level of a scale that somebody may yet find."""
+    return _reached(kb, scale, level, kb.scales[scale].example(level))
 
 
 def not_looked_at(kb: KnowledgeBase, scale: str, level: int) -> Reached:

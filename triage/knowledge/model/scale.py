@@ -116,6 +116,11 @@ class Scale:
             return known.observations[0].say
         return known.phrase or self.named(level)
 
+    def example(self, level: int) -> str:
+        """A level that somebody may yet find, by the first of its observations: words that stand after "if"."""
+        seen = self.levels[level].observations
+        return seen[0].say if seen else self.words(level)
+
     def named(self, level: int) -> str:
         """A level by its name alone, as words that claim no look and no test."""
         return f"“{self.name}” is “{self.levels[level].name}”"
