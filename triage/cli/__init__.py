@@ -14,6 +14,7 @@ from triage.cli.completion import completion
 from triage.cli.entry import Entry
 from triage.cli.rules import rules
 from triage.cli.schema import schema
+from triage.cli.share import share
 from triage.version import __version__
 
 MADE_BETWEEN_LOOKS = 100_000
@@ -33,5 +34,5 @@ def _collect_seldom() -> None:
     atexit.register(gc.freeze)
 
 
-for command in (ask, assess, causes, completion, rules, schema):
+for command in (ask, assess, causes, completion, rules, schema, share):
     main.add_command(command)
