@@ -78,7 +78,7 @@ def assess(
             tell(f"{error}\n", err=True)
             worst = BAD_INPUT
             continue
-        report = _report(assessment, "full" if full else form, colour=_colours(colour, target))
+        report = _report(assessment, file.parent, "full" if full else form, colour=_colours(colour, target))
         if isinstance(report, str) and target is None:
             _show(report, form)
         elif target is not None:
@@ -92,12 +92,16 @@ def assess(
     raise SystemExit(worst)
 
 
-def _report(assessment: Assessment, form: str, *, colour: bool) -> str | bytes:
+def _report(assessment: Assessment, folder: Path, form: str, *, colour: bool) -> str | bytes:
+    """The report; ``folder`` is where the photos are that the survey names."""
     from triage import render
     from triage.views.pdf import as_pdf
+    from triage.views.photos import photos_of
 
-    if form == "pdf":
-        return as_pdf(render(assessment, "html"))
+    if form in ("html", "pdf"):
+        photos = photos_of((photo for finding in assessment.findings for photo in finding.photos), folder)
+        page = render(assessment, "html", photos=photos)
+        return as_pdf(page) if form == "pdf" else page
     return render(assessment, form, colour=colour)  # type: ignore[arg-type]  # click has checked it
 
 

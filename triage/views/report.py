@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from functools import cache
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Literal
 
 from triage.conclusions.assessment import Assessment
@@ -26,14 +28,21 @@ SHAPES = {"looks": "○", "watch": "◇", "weakened": "■", "open": "?"}
 _ANSI = {"looks": "36", "watch": "33", "weakened": "1;35", "open": "1", "strong": "1"}
 
 
-def render(assessment: Assessment, format: Format = "text", *, colour: bool = False) -> str:  # noqa: A002
+def render(
+    assessment: Assessment,
+    format: Format = "text",  # noqa: A002
+    *,
+    colour: bool = False,
+    photos: Mapping[str, str] = MappingProxyType({}),
+) -> str:
     """The assessment as HTML, JSON or text (with terminal colours when asked for).
 
-    As text it is the short answer alone, or, in full, every reason after it.
+    As text it is the short answer alone, or, in full, every reason after it. A page shows the ``photos`` that are given
+    as data URIs by name (see `triage.views.photos`), and names the others.
     """
     if format == "json":
         return json.dumps(as_json(assessment), ensure_ascii=False, indent=2) + "\n"
-    told = {"a": assessment, "s": short_answer(assessment), "full": format == "full"}
+    told = {"a": assessment, "s": short_answer(assessment), "full": format == "full", "photos": photos}
     if format == "html":
         return _pages().get_template("report.html").render(told)
     return _texts(colour).get_template("report.txt" if format == "full" else "short.txt").render(told)
