@@ -55,6 +55,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         notes=_notes(judged),
         mending=now,
         mending_at_worst=at_worst,
+        estimated=explanation.estimated() if verdict.settled else (),
     )
 
 

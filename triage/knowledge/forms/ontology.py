@@ -187,6 +187,7 @@ class ScaleForm(Form):
     basis: BasisKind | None = None
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None
 
 
 class CheckForm(Form):
@@ -210,11 +211,16 @@ class CheckForm(Form):
     basis: BasisKind = "estimate"
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None
 
 
 class SourceForm(Form):
-    """A publication, and how much of it was ``seen``: its text, an excerpt, or nothing."""
+    """A publication, and how much of it was ``seen``: its text, an excerpt, or nothing.
+
+    ``about``: what it speaks of, where that is something else than small boats.
+    """
 
     title: Text
+    about: str = ""
     seen: Literal["text", "excerpt", "no"]
     note: str = ""
