@@ -193,7 +193,8 @@ class ScaleForm(Form):
 class CheckForm(Form):
     """What a person does to read scales. ``minutes`` of work; ``misses`` and ``false_alarms`` are fractions of 1.
 
-    ``loads``: it is not planned where something is structural already. ``only_in``: the zones it is made for.
+    ``basis`` is that of the way it is done; how often it misses is an estimate. ``loads``: it is not planned where
+    something is structural already. ``only_in``: the zones it is made for.
     """
 
     name: Text
