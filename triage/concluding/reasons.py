@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from triage.conclusions.ranges import answered, estimated, not_looked_at, range_of, reached, reported
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Known, Premise, PresumptionUsed, Step
@@ -144,13 +144,13 @@ class Explanation:
                 found.append(reading)
         return tuple(found)
 
-    def estimated(self) -> tuple[EstimatedScale, ...]:
+    def estimated(self, checked: Sequence[ReportedReading]) -> tuple[EstimatedScale, ...]:
         """The scales with limits of our own on which a settled verdict rests: by an answer that a rule or a presumption
-        hears, or by a good one without which it would be graver.
+        hears, or by a good one without which it would be graver (``checked``).
         """
         heard = {one.id for step in self.chain(self.judged.lower, VERDICT) for one in step.rests_on}
         granted = {scale for used in self.judged.presumed for scale in used.presumption.rests_on}
-        good = {reading.scale for reading in self.checked()}
+        good = {reading.scale for reading in checked}
         return estimated(self.kb, (heard | granted | good) & self.finding.answered)
 
     def would_change(self) -> tuple[Counterfactual, ...]:
