@@ -25,6 +25,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
     zone, sign = kb.zones[finding.zone], kb.signs[finding.sign]
     explanation, checks = Explanation(kb, judged, whatif), suggestions(kb, judged, whatif)
     verdict = range_of(kb, judged, VERDICT)
+    checked = explanation.checked()
     now, at_worst, hands = mendings(kb, whatif.boat, judged)
     return FindingAssessment(
         id=finding.id,
@@ -48,7 +49,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         why=explanation.chain(judged.lower, VERDICT),
         at_worst=() if verdict.settled else explanation.chain(judged.upper, VERDICT),
         held_up=explanation.held_up(),
-        checked=explanation.checked(),
+        checked=checked,
         presumed=explanation.presumed(),
         pulls_apart=explanation.pulls_apart(),
         would_change=explanation.would_change() if verdict.settled else (),
@@ -56,6 +57,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         notes=_notes(judged),
         mending=now,
         mending_at_worst=at_worst,
+        estimated=explanation.estimated(checked) if verdict.settled else (),
     )
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from triage.conclusions.values import Range, Reached, ReportedReading
+from collections.abc import Collection
+
+from triage.conclusions.values import EstimatedScale, Range, Reached, ReportedReading
 from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
 from triage.survey.model import Finding
@@ -58,6 +60,15 @@ def reported(kb: KnowledgeBase, finding: Finding) -> tuple[ReportedReading, ...]
                 ReportedReading(id_, scale.name, reading.said, reading.low, reading.high, name, phrase, measured)
             )
     return tuple(found)
+
+
+def estimated(kb: KnowledgeBase, scales: Collection[str]) -> tuple[EstimatedScale, ...]:
+    """Those of the scales whose limits are our own estimate, in the order of the scales."""
+    return tuple(
+        EstimatedScale(id_, scale.name)
+        for id_, scale in kb.scales.items()
+        if id_ in scales and scale.measure and scale.basis and scale.basis.kind == "estimate"
+    )
 
 
 def intervals(judged: Evaluation) -> tuple[tuple[int, int], ...]:

@@ -77,11 +77,15 @@ class Measure:
 
 @dataclass(frozen=True)
 class Basis:
-    """Where a statement comes from: "common practice", "estimate" or "published" (then with source and where)."""
+    """Where a statement comes from: "common practice", "estimate" or "published" (then with source and where).
+
+    ``analogy`` is what the source speaks of, where what it says of that was carried over to small boats.
+    """
 
     kind: str
     source: str = ""
     where: str = ""
+    analogy: str = ""
 
 
 @dataclass(frozen=True)
