@@ -189,10 +189,18 @@ class ScaleForm(Form):
     where: str = ""
 
 
+class WaitForm(Form):
+    """How long a check makes people wait besides the work: ``hours`` to weigh it by, and how it is ``said``."""
+
+    hours: float = Field(gt=0, le=2000)
+    say: Text
+
+
 class CheckForm(Form):
     """What a person does to read scales. ``minutes`` of work; ``misses`` and ``false_alarms`` are fractions of 1.
 
-    ``loads``: it is not planned where something is structural already. ``only_in``: the zones it is made for.
+    ``wait``: what goes by before the answer is there. ``loads``: it is not planned where something is structural
+    already. ``only_in``: the zones it is made for.
     """
 
     name: Text
@@ -200,6 +208,7 @@ class CheckForm(Form):
     steps: list[Text] = Field(min_length=1)
     tools: list[str] = []
     minutes: float = Field(gt=0, le=600)
+    wait: WaitForm | None = None
     dismantling: Literal["none", "partial", "off"]
     helper: YesNo = "no"
     loads: YesNo = "no"
