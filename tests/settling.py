@@ -15,5 +15,7 @@ BOAT = Boat(
         "bow_pole": "yes",
         "trapeze": "yes",
         "after_swamp_test": "no",
+        "halyards_end": "mast",
+        "trolley_on_road": "no",
     },
 )

@@ -15,6 +15,9 @@ from triage.lint.settling import Settled, fewest_answers, judge, mildest
 from triage.phrases.boat import headline
 from triage.survey.model import Boat, Finding, Reading, Survey
 
+SWAMPED = Boat("Wagtail", {**BOAT.facts, "after_swamp_test": "yes"})
+"""A space that is dry after an upright sail has passed nothing; after a capsize it has."""
+
 MINOR_FACTS = {"bow_pole", "trapeze", "after_swamp_test"}
 """Facts on which no natural check depends."""
 
@@ -86,7 +89,7 @@ def passed(kb: KnowledgeBase, *, also_open: bool) -> Iterator[Finding]:
 
 @pytest.mark.slow
 def test_a_boat_whose_every_part_passed_its_natural_checks_comes_out_clean(kb: KnowledgeBase) -> None:
-    survey = Survey(BOAT, tuple(passed(kb, also_open=False)))
+    survey = Survey(SWAMPED, tuple(passed(kb, also_open=False)))
 
     assessment = assess_survey(survey, kb)
 
@@ -97,7 +100,7 @@ def test_a_boat_whose_every_part_passed_its_natural_checks_comes_out_clean(kb: K
 
 
 def test_the_natural_checks_alone_settle_every_part_of_a_common_boat(kb: KnowledgeBase) -> None:
-    for judged in evaluate(kb, BOAT, list(passed(kb, also_open=False))):
+    for judged in evaluate(kb, SWAMPED, list(passed(kb, also_open=False))):
         assert [(0, 0)] * 3 == [judged.interval(scale) for scale in (VERDICT, AFLOAT, TOW)], judged.finding.id
 
 
@@ -106,7 +109,7 @@ def test_however_she_is_built_a_boat_that_passes_every_check_comes_out_clean(kb:
     findings = list(passed(kb, also_open=True))
 
     for facts in itertools.product(*choices):
-        for judged in evaluate(kb, Boat("Wagtail", {**BOAT.facts, **dict(facts)}), findings):
+        for judged in evaluate(kb, Boat("Wagtail", {**SWAMPED.facts, **dict(facts)}), findings):
             assert [(0, 0)] * 3 == [judged.interval(scale) for scale in (VERDICT, AFLOAT, TOW)], (
                 facts,
                 judged.finding.id,

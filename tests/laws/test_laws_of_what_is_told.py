@@ -49,6 +49,14 @@ SAID = {
     ("promise/carbon-crushed", "do"): "replaced",
     ("promise/crack-across-foil-or-tiller", "never"): "mended with paint, filler, tape",
     ("promise/road-gear-grave", "never"): "tow on it",
+    ("promise/tie-down-that-may-part", "do"): "Put a new strap on before",
+    ("promise/tie-down-that-may-part", "never"): "knot a cut strap, and never tow",
+    ("promise/support-that-dents", "do"): "Move or pad the support before the hull is repaired",
+    ("promise/foot-strap-anchor-that-lifts", "never"): "hang out on it",
+    ("promise/foot-strap-anchor-that-lifts", "do"): "Refit the anchor on a pad",
+    ("promise/broken-strand-that-holds-a-load", "caution"): "leather gloves",
+    ("promise/air-test-with-its-breather-open", "do"): "breather hole stopped.* test once more before you mend",
+    ("promise/air-test-with-its-breather-open", "never"): "glue, tape or paint a breather hole shut",
 }
 """What the sentences that promises ask for have to say."""
 

@@ -256,3 +256,11 @@ IDLE = "a/rule never matters: whenever it holds, other rules already say as much
 )
 def test_a_rule_that_never_matters_is_told_and_no_other(when: str, does: str, idle: bool) -> None:
     assert ([IDLE] if idle else []) == told(redundant_rules, grafted=rule(when, does))
+
+
+def test_a_step_that_makes_people_wait_wants_its_waiting_told() -> None:
+    waits = ("steps: [Lay a ruler along it.]", "steps: [Leave it under cover for 48 hours.]")
+    assert told(structure_problems, waits) == [
+        'a step of measure tells of waiting ("for 48 hours"), but its minutes are all that is planned'
+    ]
+    assert told(structure_problems, (waits[0], waits[1] + "\n    wait: {hours: 48, say: two days under cover}")) == []

@@ -88,9 +88,9 @@ ingress_rate  | 2 litres an hour                                | 2 | 1
 ingress_rate  | about a litre every 10 minutes                  | 5.1 6.9 | 2
 ingress_rate  | a bucket in half an hour                        | 20 | 3
 ingress_rate  | over 20 litres per hour                         | 20 10000 | 3
-mass_gain     | 8 kg on 120 kg                                  | 6.666667 | 2
-mass_gain     | 128 kg against 120 kg                           | 6.666667 | 2
-mass_gain     | about 8 kg on 120 kg                            | 5.666667 7.666667 | 2
+boat_weight   | 8 kg on 120 kg                                  | 6.666667 | 1
+boat_weight   | 128 kg against 120 kg                           | 6.666667 | 1
+boat_weight   | about 8 kg on 120 kg                            | 5.666667 7.666667 | 1
 tank_seal     | 80 of 127 mm                                    | 80 | 1
 tank_seal     | 2 of 5 inches                                   | 50.8 | 1
 tank_seal     | at least 100 mm                                 | 100 200 | 0
@@ -179,8 +179,8 @@ REFUSED = {
     "blisters on nothing": ("blistering", "25 blisters on 0 m2, the biggest 6 mm", "an area of nothing"),
     "screws that do nothing": ("fastener_grip", "two of six", "not said what they do"),
     "screws that do not": ("fastener_grip", "two of six do not spin", "not said what they do"),
-    "what came on top, taken for the whole": ("mass_gain", "8 kg against 120 kg", "far too little"),
-    "heavier than": ("mass_gain", "8 kg heavier than 120 kg", "cannot|not a number"),
+    "what came on top, taken for the whole": ("boat_weight", "8 kg against 120 kg", "far too little"),
+    "heavier than": ("boat_weight", "8 kg heavier than 120 kg", "cannot|not a number"),
     "none but some": ("fastener_grip", "none are missing but several spin", "not said what they do"),
     "more than there are": ("fastener_grip", "seven of six spin", "more than there are"),
     "a bare number": ("fitting_play", "about 2", "about 2 of what?"),

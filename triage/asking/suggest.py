@@ -25,6 +25,9 @@ PENALTY = {"none": 1.0, "partial": 3.0, "off": 8.0}
 ANSWERING = 2.0
 """Minutes to read a question, walk to the place and write the answer down, beside what the check takes (estimate)."""
 
+WAITING = 3.0
+"""How many minutes of trouble an hour of waiting is as bad as (estimate)."""
+
 FINDING_OUT = 3.0
 """Minutes to find out a fact about the boat (estimate)."""
 
@@ -55,8 +58,8 @@ class Option:
     """A question worth asking: a scale, read by a check, or a fact about the boat (then without a check).
 
     ``answers`` holds one answer for each class that something tells apart, mildest first. ``effort`` is in minutes,
-    weighted by what has to be taken apart. ``expected_reduction``: by how many levels of verdict, afloat and tow
-    together the range can be expected to close.
+    weighted by what has to be taken apart and by what goes by in waiting. ``expected_reduction``: by how many levels of
+    verdict, afloat and tow together the range can be expected to close.
     """
 
     ask: str
@@ -216,8 +219,14 @@ def _effort(check: Check, means: Resources, *, made: bool) -> float:
     """Minutes of trouble; a check that was made for another reading has only to be answered."""
     if made:
         return ANSWERING
-    minutes = (check.minutes + ANSWERING) * PENALTY[check.dismantling]
+    minutes = trouble(check, check.minutes)
     return minutes if means.suffice(check) else minutes * NOT_AT_HAND
+
+
+def trouble(check: Check, minutes: float) -> float:
+    """So many minutes of a check in minutes of trouble, with what has to come off and what goes by in waiting."""
+    waiting = check.wait.hours * WAITING if check.wait else 0.0
+    return (minutes + ANSWERING) * PENALTY[check.dismantling] + waiting
 
 
 def suggestions(kb: KnowledgeBase, judged: Evaluation, whatif: WhatIf) -> tuple[OpenCheck, ...]:
@@ -252,6 +261,7 @@ def open_check(
         tools=check.tools if check else (),
         steps=check.steps if check else (how_to_find_out(kb, ask),),
         care=check.care if check else "",
+        wait=check.wait if check else None,
         outcomes=outcomes,
     )
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from triage.asking.suggest import ANSWERING, PENALTY
+from triage.asking.suggest import trouble
 from triage.causes.descriptions import Descriptions
 from triage.causes.gravity import worst_verdict
 from triage.causes.nodes import cause_node, check_node, mark_node, source_and_suspect
@@ -180,8 +180,7 @@ class Planner:
         zone, check = self.kb.zones[demands[0].zone], self.kb.checks[demands[0].check]
         matters = self.weights.gravity[worst_verdict(self.kb, self.boat, zone.id, check.id)]
         matters *= self.weights.criticality[zone.criticality]
-        trouble = (self._minutes(check, demands) + ANSWERING) * PENALTY[check.dismantling]
-        return chance * (1 - check.misses) * matters / trouble
+        return chance * (1 - check.misses) * matters / trouble(check, self._minutes(check, demands))
 
     def _minutes(self, check: Check, demands: Sequence[Demand]) -> float:
         return check.minutes * len(_sides(demands))
@@ -206,6 +205,7 @@ class Planner:
             tools=check.tools,
             steps=check.steps,
             care=check.care,
+            wait=check.wait,
             rank=rank,
             likelihood=self.weights.word(chance),
             at_worst=range_between(self.kb, VERDICT, verdict, verdict),

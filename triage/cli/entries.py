@@ -20,7 +20,7 @@ from triage.lint.relations import (
     scales_read,
     statements_reading,
 )
-from triage.phrases.words import basis_words
+from triage.phrases.words import basis_words, plus_waiting
 from triage.views.rule_text import RuleText
 
 
@@ -163,7 +163,7 @@ class _Book:
         yield from row("named checks", named)
         read = dict.fromkeys(scale for sign in kb.offers[zone.id] for scale in kb.applicable(zone.id, sign))
         checks = {check.id: check for scale in read for check in kb.checks_for(scale, zone.id)}
-        yield from rows("checks", [f"{one.id}: {one.name}, {one.minutes:g} min" for one in checks.values()], all_=True)
+        yield from rows("checks", [f"{one.id}: {one.name}, {_takes(one)}" for one in checks.values()], all_=True)
         yield from row("beside it", ", ".join(zone.neighbours))
         marks = [(zone.id, sign) for sign in kb.offers[zone.id]]
         yield from row("rules", f"{len(rules_at(kb, marks))} rules that name a place or a mark can hold here")
@@ -175,7 +175,7 @@ class _Book:
         yield from rows("steps", list(check.steps), all_=True)
         yield from row("tools", ", ".join(check.tools))
         helper = ", with a helper" if check.helper else ""
-        yield from row("takes", f"{check.minutes:g} min, dismantling: {check.dismantling}{helper}")
+        yield from row("takes", f"{_takes(check)}, dismantling: {check.dismantling}{helper}")
         yield from row("care", check.care)
         yield from row("only in", ", ".join(check.only_in))
         yield from row("basis", basis_words(check.basis))
@@ -202,6 +202,10 @@ class _Book:
 def _head(kind: str, id_: str, name: str, place: Place) -> Iterator[str]:
     yield f"{id_}  ({kind}, {place.source}:{place.line})"
     yield from row("name" if kind != "promise" else "says", name)
+
+
+def _takes(check: Check) -> str:
+    return f"{check.minutes:g} min{plus_waiting(check.wait)}"
 
 
 def _basis_and_cases(one: Rule | Presumption) -> Iterator[str]:

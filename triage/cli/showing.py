@@ -9,7 +9,7 @@ from triage.cli.terminal import say, show_choices
 from triage.conclusions.checks import OpenCheck
 from triage.dialogue import messages as told
 from triage.phrases import conversation as phrases
-from triage.phrases.words import TAKES_OFF
+from triage.phrases.words import TAKES_OFF, plus_waiting
 from triage.views.report import render
 
 
@@ -90,7 +90,7 @@ def _how(how: OpenCheck, *, made: bool) -> None:
         say(f"{name}: you have done this already.", 4, "  -")
     helper = ", with a helper" if how.helper else ""
     tools = f" Take {', '.join(how.tools)}." if how.tools else ""
-    say(f"{name}: {how.minutes:g} minutes{helper}{TAKES_OFF[how.dismantling]}.{tools}", 2, "  ")
+    say(f"{name}: {how.minutes:g} minutes{plus_waiting(how.wait)}{helper}{TAKES_OFF[how.dismantling]}.{tools}", 2, "  ")
     for step in how.steps:
         say(step, 4, "  -")
     if how.care:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from triage.asking.suggest import WITH_ALL, Option, Resources, at_hand, open_check, ranked
+from triage.asking.suggest import WITH_ALL, Option, Resources, at_hand, open_check, ranked, trouble
 from triage.conclusions.assessment import Answer, FindingAssessment
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import estimated, range_between, reported
@@ -76,7 +76,7 @@ def _untried(kb: KnowledgeBase, look: Finding, way: Sequence[str]) -> bool:
 
 def _option(kb: KnowledgeBase, look: Finding, scale: str, means: Resources) -> Option:
     check = at_hand(kb.checks_for(scale, look.zone), means)
-    return Option(scale, check, (0,), check.minutes, 0.0)
+    return Option(scale, check, (0,), trouble(check, check.minutes), 0.0)
 
 
 def _nothing_against(kb: KnowledgeBase, scale: str) -> Answer:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from triage.conclusions.values import Range
+from triage.knowledge.model import Wait
 
 
 @dataclass(frozen=True)
@@ -22,7 +23,8 @@ class OpenCheck:
     """A check of one reading at one place, or a fact about the boat to find out (then ``check`` is empty).
 
     ``scale`` is what it would answer; ``side`` port, starboard, both sides or None (a part that is one). ``minutes`` of
-    work. ``outcomes``: the mildest answer and the gravest, where it is known what they would come to.
+    work; ``wait`` is what goes by before the answer is there. ``outcomes``: the mildest answer and the gravest, where
+    it is known what they would come to.
     """
 
     check: str
@@ -38,4 +40,5 @@ class OpenCheck:
     tools: tuple[str, ...]
     steps: tuple[str, ...]
     care: str
+    wait: Wait | None = None
     outcomes: tuple[Outcome, ...] = ()

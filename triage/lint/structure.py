@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from triage.errors import Problem
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.conditions import AtLeast, Condition, Is, parts
+
+TELLS_OF_WAITING = re.compile(r"\b(?:for|another) (?:half )?(?:an?|\d+) (?:hours?|days?|nights?)\b|\bthe next day\b")
+"""How a step says that time goes by in which nobody works."""
 
 
 def structure_problems(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -19,6 +23,7 @@ def structure_problems(kb: KnowledgeBase) -> Iterator[Problem]:
     yield from _levels_nothing_raises(kb)
     yield from _signs_nowhere(kb)
     yield from _one_sided_neighbours(kb)
+    yield from _waits_untold(kb)
 
 
 def _zones_without_rules(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -94,3 +99,11 @@ def _one_sided_neighbours(kb: KnowledgeBase) -> Iterator[Problem]:
             if zone.id not in kb.zones[neighbour].neighbours:
                 what = f"{zone.id} names {neighbour} as a neighbour, but not the other way round"
                 yield Problem(zone.place, what, "Name both.")
+
+
+def _waits_untold(kb: KnowledgeBase) -> Iterator[Problem]:
+    for check in kb.checks.values():
+        told = next((match.group() for step in check.steps if (match := TELLS_OF_WAITING.search(step))), "")
+        if told and check.wait is None:
+            what = f'a step of {check.id} tells of waiting ("{told}"), but its minutes are all that is planned'
+            yield Problem(check.place, what, "Add wait: {hours: …, say: …}; minutes are of work alone.")

@@ -9,7 +9,7 @@ from triage.conclusions.checks import OpenCheck, Outcome
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Premise, PresumptionUsed, Step
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import Range, Reached, ReportedReading
-from triage.phrases.words import at_side, between, capital, in_words, listed, mark_at, span, uncapital
+from triage.phrases.words import at_side, between, capital, in_words, listed, mark_at, plus_waiting, span, uncapital
 from triage.survey.model import COULD_NOT_TELL
 
 MOST_NAMED = 5
@@ -169,7 +169,8 @@ def first(answer: Answer) -> str:
     told = [f"“{name}”" for name in list(named)[:MOST_NAMED]]
     if len(named) > MOST_NAMED:
         told.append(f"{len(named) - MOST_NAMED} more")
-    return f"First {listed(told)}, some {minutes:g} minutes. {_comes_of(answer)}"
+    waiting = plus_waiting(*(one.check.wait for one in answer.awaits))
+    return f"First {listed(told)}, some {minutes:g} minutes{waiting}. {_comes_of(answer)}"
 
 
 def _named(check: OpenCheck, *, place: bool) -> str:
@@ -194,7 +195,8 @@ def to_pass(look: FindingAssessment) -> str:
         return ""
     minutes = sum({one.check: one.minutes for one in look.checks}.values())
     names = dict.fromkeys(f"“{one.name}”" for one in look.checks)
-    return f"{listed(list(names))} would pass it ({minutes:g} min)"
+    waiting = plus_waiting(*(one.wait for one in look.checks))
+    return f"{listed(list(names))} would pass it ({minutes:g} min{waiting})"
 
 
 def hands(answer: Answer) -> str:

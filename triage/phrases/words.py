@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from triage.conclusions.values import Range
-from triage.knowledge.model import Basis
+from triage.knowledge.model import Basis, Wait
 
 TAKES_OFF = {"none": "", "partial": ", a cover or hatch has to come off", "off": ", something has to come off"}
 """What has to be taken apart for a check, as the end of a phrase."""
@@ -14,6 +14,12 @@ TAKES_OFF = {"none": "", "partial": ", a cover or hatch has to come off", "off":
 def listed(parts: Sequence[str]) -> str:
     """The parts as a list in a sentence."""
     return "".join(parts) if len(parts) < 2 else ", ".join(parts[:-1]) + " and " + parts[-1]
+
+
+def plus_waiting(*waits: Wait | None) -> str:
+    """What goes by besides the work, as the end of a phrase: the longest wait, because one waits for all at once."""
+    longest = max((wait for wait in waits if wait), key=lambda wait: wait.hours, default=None)
+    return f", plus {longest.say}" if longest else ""
 
 
 def counted(number: int, thing: str) -> str:

@@ -190,11 +190,19 @@ class ScaleForm(Form):
     by_analogy: YesNo | None = None
 
 
+class WaitForm(Form):
+    """How long a check makes people wait besides the work: ``hours`` to weigh it by, and how it is ``said``."""
+
+    hours: float = Field(gt=0, le=2000)
+    say: Text
+
+
 class CheckForm(Form):
     """What a person does to read scales. ``minutes`` of work; ``misses`` and ``false_alarms`` are fractions of 1.
 
-    ``basis`` is that of the way it is done; how often it misses is an estimate. ``loads``: it is not planned where
-    something is structural already. ``only_in``: the zones it is made for.
+    ``basis`` is that of the way it is done; how often it misses is an estimate. ``wait``: what goes by before the
+    answer is there. ``loads``: it is not planned where something is structural already. ``only_in``: the zones it is
+    made for.
     """
 
     name: Text
@@ -202,6 +210,7 @@ class CheckForm(Form):
     steps: list[Text] = Field(min_length=1)
     tools: list[str] = []
     minutes: float = Field(gt=0, le=600)
+    wait: WaitForm | None = None
     dismantling: Literal["none", "partial", "off"]
     helper: YesNo = "no"
     loads: YesNo = "no"

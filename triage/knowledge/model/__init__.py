@@ -21,6 +21,7 @@ from triage.knowledge.model.ontology import (
     Pass,
     Sign,
     Source,
+    Wait,
     Zone,
 )
 from triage.knowledge.model.rule import Advice, Case, Presumption, Rule, Suspect
@@ -62,6 +63,7 @@ __all__ = [
     "Sign",
     "Source",
     "Suspect",
+    "Wait",
     "Ways",
     "Zone",
 ]

@@ -95,8 +95,16 @@ class Sign:
 
 
 @dataclass(frozen=True)
+class Wait:
+    """What goes by, besides the work, before a check gives its answer: in hours, and as people say it ("a night")."""
+
+    hours: float
+    say: str
+
+
+@dataclass(frozen=True)
 class Check:
-    """What a person does to read scales. ``misses`` and ``false_alarms`` are fractions, ``minutes`` of work.
+    """What a person does to read scales. ``misses`` and ``false_alarms`` are fractions, ``minutes`` of work alone.
 
     One that ``loads`` what it tries is not planned at a place where something is structural already.
     """
@@ -115,6 +123,7 @@ class Check:
     false_alarms: float
     only_in: tuple[str, ...]
     basis: Basis
+    wait: Wait | None = None
     place: Place = field(default=NOWHERE, compare=False)
 
 

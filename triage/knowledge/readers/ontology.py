@@ -242,6 +242,7 @@ def _check(document: Document, path: Path, key: str, form: CheckForm, ontology: 
         "reads": known_scales(document, (*path, "reads"), form.reads, ontology),
         "only_in": known(document, (*path, "only_in"), form.only_in, ontology.zones, "zone"),
         "basis": basis_of(document, path, form, ontology),
+        "wait": model.Wait(form.wait.hours, form.wait.say) if form.wait else None,
         "place": document.place(path),
     }
     return model.Check(
