@@ -108,7 +108,9 @@ def test_hands_are_never_below_the_repair(kb: KnowledgeBase, assess_text: Assess
     assessment = assess_text("""
         boat: {name: Wagtail}
         findings:
-          - {zone: rudder_fittings, sign: wood_soft, readings: {wood_state: 1, fastener_grip: 3, fitting_play: 0, backing: 0, joint_gap: 0, wet_weep: 0}}
+          - zone: rudder_fittings
+            sign: wood_soft
+            readings: {wood_state: 1, fastener_grip: 3, fitting_play: 0, backing: 0, joint_gap: 0, wet_weep: 0}
         """)
 
     (hinge,) = assessment.findings

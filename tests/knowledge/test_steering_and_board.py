@@ -1,4 +1,4 @@
-"""What a boatman makes of rudder, tiller, board and case: danger that looks mild, and clearance that looks dangerous."""
+"""What a boatman makes of rudder, board and case: danger that looks mild, and clearance that looks dangerous."""
 
 from __future__ import annotations
 
