@@ -108,14 +108,16 @@ def test_hands_are_never_below_the_repair(kb: KnowledgeBase, assess_text: Assess
     assessment = assess_text("""
         boat: {name: Wagtail}
         findings:
-          - {zone: rudder_fittings, sign: play, readings: {fitting_play: 2}}
+          - zone: rudder_fittings
+            sign: wood_soft
+            readings: {wood_state: 1, fastener_grip: 3, fitting_play: 0, backing: 0, joint_gap: 0, wet_weep: 0}
         """)
 
     (hinge,) = assessment.findings
     names = [level.name for level in kb.scales[HANDS].levels]
     assert hinge.mending is not None
     assert hinge.mending.who == names[hinge.hands.range.levels[0]] == "repairer"
-    assert ("mend/rudder-hinge-base", hinge.mending.outline[0]) == (hinge.hands.rule, hinge.hands.because)
+    assert ("mend/soft-wood", hinge.mending.outline[0]) == (hinge.hands.rule, hinge.hands.because)
     assert "handy owner" not in render(assessment)
 
 

@@ -48,6 +48,7 @@ SAID = {
     ("promise/carbon-crushed", "never"): "straighten, fill or paint it.* trial sail",
     ("promise/carbon-crushed", "do"): "replaced",
     ("promise/crack-across-foil-or-tiller", "never"): "mended with paint, filler, tape",
+    ("promise/line-in-a-blade", "never"): "sail with a crack this long",
     ("promise/road-gear-grave", "never"): "tow on it",
     ("promise/tie-down-that-may-part", "do"): "Put a new strap on before",
     ("promise/tie-down-that-may-part", "never"): "knot a cut strap, and never tow",

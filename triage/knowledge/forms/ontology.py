@@ -174,7 +174,7 @@ class ScaleForm(Form):
 
     kind: Literal["observed", "derived"]
     name: Text
-    levels: list[LevelForm] = Field(min_length=2, max_length=4)
+    levels: list[LevelForm] = Field(min_length=2, max_length=5)
     asks: str = ""
     unit: str = ""
     limits: list[float | Literal["any", "always", "none"]] = []
