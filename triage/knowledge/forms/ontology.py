@@ -82,6 +82,7 @@ class SignForm(Form):
 
     It is itself a reading of the scales it is ``about`` (``about_in`` a zone: of others). ``least`` holds the mildest
     levels that its picture allows, ``caps`` the worst; of ``above_zero`` a measurement is never nothing.
+    ``scales_in`` a zone are scales that it is judged by only there.
     """
 
     name: Text
@@ -90,6 +91,7 @@ class SignForm(Form):
     about: list[str] = []
     about_in: dict[str, list[str]] = {}
     scales: list[str] = []
+    scales_in: dict[str, list[str]] = {}
     caps: dict[str, CapForm] = {}
     least: Levels = {}
     above_zero: list[str] = []
