@@ -90,7 +90,8 @@ def _how(how: OpenCheck, *, made: bool) -> None:
         say(f"{name}: you have done this already.", 4, "  -")
     helper = ", with a helper" if how.helper else ""
     tools = f" Take {', '.join(how.tools)}." if how.tools else ""
-    say(f"{name}: {how.minutes:g} minutes{helper}{TAKES_OFF[how.dismantling]}.{tools}", 2, "  ")
+    wait = f", and {how.wait}" if how.wait else ""
+    say(f"{name}: {how.minutes:g} minutes{wait}{helper}{TAKES_OFF[how.dismantling]}.{tools}", 2, "  ")
     for step in how.steps:
         say(step, 4, "  -")
     if how.care:

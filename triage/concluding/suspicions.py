@@ -56,4 +56,5 @@ def _check(kb: KnowledgeBase, one: Suspected, side: str | None) -> OpenCheck | N
         tools=check.tools,
         steps=check.steps,
         care=check.care,
+        wait=check.wait,
     )

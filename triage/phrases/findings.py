@@ -140,7 +140,8 @@ def first(answer: Answer) -> str:
     told = [f"“{name}”" for name in list(named)[:MOST_NAMED]]
     if len(named) > MOST_NAMED:
         told.append(f"{len(named) - MOST_NAMED} more")
-    return f"First {listed(told)}, some {minutes:g} minutes. {_comes_of(answer)}"
+    waits_for = "".join(f", and {wait}" for wait in dict.fromkeys(one.check.wait for one in answer.awaits) if wait)
+    return f"First {listed(told)}, some {minutes:g} minutes{waits_for}. {_comes_of(answer)}"
 
 
 def _named(check: OpenCheck, *, place: bool) -> str:

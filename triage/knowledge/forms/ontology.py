@@ -192,7 +192,7 @@ class ScaleForm(Form):
 
 
 class CheckForm(Form):
-    """What a person does to read scales. ``minutes`` of work; ``misses`` and ``false_alarms`` are fractions of 1.
+    """What a person does to read scales. ``minutes`` of work, ``wait`` on top; ``misses``, ``false_alarms``: fractions of 1.
 
     ``loads``: it is not planned where something is structural already. ``only_in``: the zones it is made for.
     """
@@ -202,6 +202,7 @@ class CheckForm(Form):
     steps: list[Text] = Field(min_length=1)
     tools: list[str] = []
     minutes: float = Field(gt=0, le=600)
+    wait: str = ""
     dismantling: Literal["none", "partial", "off"]
     helper: YesNo = "no"
     loads: YesNo = "no"

@@ -97,7 +97,8 @@ class Sign:
 
 @dataclass(frozen=True)
 class Check:
-    """What a person does to read scales. ``misses`` and ``false_alarms`` are fractions, ``minutes`` of work.
+    """What a person does to read scales. ``misses`` and ``false_alarms`` are fractions, ``minutes`` of work,
+    to which a ``wait`` may come ("four days of waiting").
 
     One that ``loads`` what it tries is not planned at a place where something is structural already.
     """
@@ -116,6 +117,7 @@ class Check:
     false_alarms: float
     only_in: tuple[str, ...]
     basis: Basis
+    wait: str = ""
     place: Place = field(default=NOWHERE, compare=False)
 
 
