@@ -22,7 +22,8 @@ class OpenCheck:
     """A check of one reading at one place, or a fact about the boat to find out (then ``check`` is empty).
 
     ``scale`` is what it would answer; ``side`` port, starboard, both sides or None (a part that is one). ``minutes`` of
-    work, to which a ``wait`` may come. ``outcomes``: the mildest answer and the gravest, where it is known what they would come to.
+    work, to which a ``wait`` may come. ``outcomes``: the mildest answer and the gravest, where it is known what they
+    would come to.
     """
 
     check: str

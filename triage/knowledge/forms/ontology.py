@@ -192,7 +192,7 @@ class ScaleForm(Form):
 
 
 class CheckForm(Form):
-    """What a person does to read scales. ``minutes`` of work, ``wait`` on top; ``misses``, ``false_alarms``: fractions of 1.
+    """What a person does to read scales. ``minutes`` of work and a ``wait``; ``misses``, ``false_alarms``: fractions.
 
     ``loads``: it is not planned where something is structural already. ``only_in``: the zones it is made for.
     """
