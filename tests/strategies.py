@@ -235,6 +235,7 @@ def _signs(draw: st.DrawFn, name: str, scales: dict[str, Scale]) -> Sign:
         scales=own,
         about=tuple(draw(st.sets(st.sampled_from(OBSERVED), max_size=1))),
         about_in={},
+        scales_in={},
         caps=caps,
         least={scale: draw(st.integers(0, most)) for scale, most in worst.items()},
         above_zero=(),

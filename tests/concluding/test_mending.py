@@ -115,7 +115,7 @@ def test_the_assessment_carries_the_repair_for_what_is_known_and_for_the_worst_i
 
     seam, line = assessment.findings
     assert isinstance(seam.mending, RepairAdvice)
-    assert ("mend/parted-seam", "repairer", (350, 1100), 2026) == (
+    assert ("mend/parted-seam-at-an-end", "repairer", (150, 1100), 2026) == (
         seam.mending.id,
         seam.mending.who,
         seam.mending.repairer,

@@ -89,7 +89,7 @@ def test_an_open_end_names_the_check_that_decides(kb: KnowledgeBase) -> None:
 
 
 def test_a_settled_end_says_what_would_still_change_it(kb: KnowledgeBase) -> None:
-    survey, mark = begin(kb, "side_deck", "parallel_cracks", panel_give="firm")
+    survey, mark = begin(kb, "side_deck", "hairline", panel_give="firm")
 
     done = next_question(kb, survey, mark)
 
@@ -100,7 +100,7 @@ def test_a_settled_end_says_what_would_still_change_it(kb: KnowledgeBase) -> Non
 
 
 def test_a_question_says_why_it_is_asked_both_ways_and_how_to_answer_it(kb: KnowledgeBase) -> None:
-    question = next_question(kb, *begin(kb, "side_deck", "parallel_cracks"))
+    question = next_question(kb, *begin(kb, "side_deck", "hairline"))
 
     assert isinstance(question, Question)
     assert "panel_give" == question.ask
@@ -176,7 +176,7 @@ def test_the_same_survey_gets_the_same_question_in_whatever_order_it_was_written
 
 
 def test_questions_and_ends_are_ready_for_json(kb: KnowledgeBase) -> None:
-    survey, mark = begin(kb, "side_deck", "parallel_cracks")
+    survey, mark = begin(kb, "side_deck", "hairline")
 
     question = next_question(kb, survey, mark)
     done = next_question(kb, answer(kb, survey, mark, "panel_give", "firm"), mark)
@@ -268,7 +268,7 @@ def test_whether_a_closed_space_lies_behind_is_a_fact_of_the_place(kb: Knowledge
 
 
 def test_what_an_answer_did_is_told_with_its_reason(kb: KnowledgeBase) -> None:
-    survey, mark = begin(kb, "side_deck", "parallel_cracks")
+    survey, mark = begin(kb, "side_deck", "hairline")
 
     better = change_in_verdict(kb, survey, answer(kb, survey, mark, "panel_give", "firm"), mark)
     worse = change_in_verdict(kb, survey, answer(kb, survey, mark, "panel_give", "very soft"), mark)

@@ -348,7 +348,7 @@ def test_an_answer_is_corrected_and_taken_out_at_any_time_of_a_settled_mark_too(
 
     assert the(Ended, ended).done.settled
     assert "firm" == the(Asked, asked).answered
-    assert "Now structural; before, cosmetic." in the(Noted, told).change
+    assert "Now structural; before, monitor." in the(Noted, told).change
     assert {} == cleared.survey.findings[0].readings == chosen.survey.findings[0].readings
     assert "taken out" in the(Noted, out).text
 

@@ -112,6 +112,7 @@ def _sign(
         scales=tuple(scales),
         about=about,
         about_in={},
+        scales_in={},
         caps=caps or {},
         least=least or {},
         above_zero=(),

@@ -82,6 +82,7 @@ class SignForm(Form):
 
     It is itself a reading of the scales it is ``about`` (``about_in`` a zone: of others). ``least`` holds the mildest
     levels that its picture allows, ``caps`` the worst; of ``above_zero`` a measurement is never nothing.
+    ``scales_in`` a zone are scales that it is judged by only there.
     """
 
     name: Text
@@ -90,6 +91,7 @@ class SignForm(Form):
     about: list[str] = []
     about_in: dict[str, list[str]] = {}
     scales: list[str] = []
+    scales_in: dict[str, list[str]] = {}
     caps: dict[str, CapForm] = {}
     least: Levels = {}
     above_zero: list[str] = []
@@ -198,7 +200,7 @@ class WaitForm(Form):
 
 
 class CheckForm(Form):
-    """What a person does to read scales. ``minutes`` of work; ``misses`` and ``false_alarms`` are fractions of 1.
+    """What a person does to read scales. ``minutes`` of work and a ``wait``; ``misses``, ``false_alarms``: fractions.
 
     ``basis`` is that of the way it is done; how often it misses is an estimate. ``wait``: what goes by before the
     answer is there. ``loads``: it is not planned where something is structural already. ``only_in``: the zones it is

@@ -143,7 +143,7 @@ class _Applicable(dict[tuple[str, str], tuple[str, ...]]):
 
     def __missing__(self, key: tuple[str, str]) -> tuple[str, ...]:
         zone, sign = self.kb.zones[key[0]], self.kb.signs[key[1]]
-        wanted = set(sign.scales)
+        wanted = {*sign.scales, *sign.scales_in.get(zone.id, ())}
         if sign.id == NOTHING_SEEN:
             wanted |= {scale for way in zone.passed_by for scale in way} | set(zone.also_open)
             wanted |= {scale for way in zone.passed_alone for scale in way.by}

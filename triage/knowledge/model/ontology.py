@@ -85,6 +85,7 @@ class Sign:
     scales: tuple[str, ...]
     about: tuple[str, ...]
     about_in: Mapping[str, tuple[str, ...]]
+    scales_in: Mapping[str, tuple[str, ...]]
     caps: Mapping[str, Cap]
     least: Mapping[str, int]
     above_zero: tuple[str, ...]

@@ -204,9 +204,6 @@ def _sign(document: Document, path: Path, key: str, form: SignForm, ontology: On
     least = {}
     for scale in known(document, (*path, "least"), form.least, scales, "scale of this sign"):
         least[scale] = level_of(document, (*path, "least", scale), ontology.scales[scale], form.least[scale]) or 0
-    about_in = {}
-    for zone in known(document, (*path, "about_in"), form.about_in, ontology.zones, "zone"):
-        about_in[zone] = known_scales(document, (*path, "about_in", zone), form.about_in[zone], ontology)
     measured = [scale.id for scale in ontology.scales.values() if scale.observed and scale.measure]
     return model.Sign(
         id=key,
@@ -215,7 +212,8 @@ def _sign(document: Document, path: Path, key: str, form: SignForm, ontology: On
         not_this=form.not_this,
         scales=scales,
         about=known_scales(document, (*path, "about"), form.about, ontology),
-        about_in=about_in,
+        about_in=_scales_in(document, (*path, "about_in"), form.about_in, ontology),
+        scales_in=_scales_in(document, (*path, "scales_in"), form.scales_in, ontology),
         caps=caps,
         least=least,
         above_zero=known(document, (*path, "above_zero"), form.above_zero, measured, "scale that can be measured"),
@@ -224,6 +222,13 @@ def _sign(document: Document, path: Path, key: str, form: SignForm, ontology: On
         harmless=form.harmless,
         place=document.place(path),
     )
+
+
+def _scales_in(
+    document: Document, path: Path, said: Mapping[str, list[str]], ontology: Ontology
+) -> dict[str, tuple[str, ...]]:
+    zones = known(document, path, said, ontology.zones, "zone")
+    return {zone: known_scales(document, (*path, zone), said[zone], ontology) for zone in zones}
 
 
 def _read_offers(files: Loaded, ontology: Ontology) -> None:
@@ -251,6 +256,7 @@ def _check(document: Document, path: Path, key: str, form: CheckForm, ontology: 
         steps=tuple(form.steps),
         tools=tuple(form.tools),
         minutes=form.minutes,
+        wait=form.wait,
         dismantling=form.dismantling,
         helper=form.helper == "yes",
         loads=form.loads == "yes",
