@@ -21,11 +21,12 @@ class ShortJob:
 
 @dataclass(frozen=True)
 class NextStep:
-    """One thing to do: ``where`` (words after its name), for how many ``minutes``, and what each outcome would mean."""
+    """One thing to do: ``where`` and ``wait`` (words after its name and its ``minutes``), and what each outcome means."""
 
     what: str
     where: str = ""
     minutes: float = 0
+    wait: str = ""
     helper: bool = False
     comes_of: str = ""
 

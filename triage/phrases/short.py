@@ -147,7 +147,7 @@ def at_place(check: OpenCheck) -> str:
 
 def step(one: NextStep) -> str:
     """One thing to do next."""
-    about = (f"{one.minutes:g} min" if one.minutes else "", "with a helper" if one.helper else "")
+    about = (f"{one.minutes:g} min{one.wait}" if one.minutes else "", "with a helper" if one.helper else "")
     told = ", ".join(part for part in (one.what.rstrip(".") + one.where, *about) if part)
     return f"{told}. {one.comes_of}".strip()
 

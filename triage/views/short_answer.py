@@ -12,6 +12,7 @@ from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.short import NextStep, ShortAnswer, ShortJob
 from triage.phrases import boat, jobs, short
+from triage.phrases.words import plus_waiting
 
 MOST_STEPS = 5
 """Things to do next that are told; of more, their number."""
@@ -73,7 +74,9 @@ def _steps(assessment: Assessment) -> Iterator[tuple[NextStep, str]]:
         key = (check.check or check.scale, check.zone, check.side)
         if key not in seen:
             seen.add(key)
-            yield NextStep(check.name, _where(check, assessment), check.minutes, check.helper, comes_of), check.care
+            wait = plus_waiting(check.wait)
+            where = _where(check, assessment)
+            yield NextStep(check.name, where, check.minutes, wait, check.helper, comes_of), check.care
     for note in short.looks_again(assessment):
         yield NextStep(note), ""
 

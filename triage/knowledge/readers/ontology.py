@@ -256,7 +256,6 @@ def _check(document: Document, path: Path, key: str, form: CheckForm, ontology: 
         steps=tuple(form.steps),
         tools=tuple(form.tools),
         minutes=form.minutes,
-        wait=form.wait,
         dismantling=form.dismantling,
         helper=form.helper == "yes",
         loads=form.loads == "yes",
