@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from triage.cli.rows import named, plain, row, rows, shown_marks
 from triage.errors import Place
+from triage.knowledge.compiled.reads import suspected_marks
 from triage.knowledge.model import Check, KnowledgeBase, Presumption, Rule, Scale, Sign, Zone
 from triage.knowledge.model.conditions import Condition
 from triage.knowledge.model.promise import Promise
@@ -84,6 +85,8 @@ class _Book:
 
     def promise(self, promise: Promise) -> Iterator[str]:
         marks = marks_for(self.kb, promise.when)
+        if promise.of_suspicions:
+            marks = tuple(mark for mark in marks if mark in suspected_marks(self.kb))
         follows = [f"at least {self._levels([effect])}" for effect in promise.at_least]
         follows += [f"at worst at least {self._levels([effect])}" for effect in promise.worst_at_least]
         follows += [f"by itself at best no worse than {self._levels([effect])}" for effect in promise.at_most]

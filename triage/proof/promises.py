@@ -7,12 +7,13 @@ from collections.abc import Iterator, Sequence
 from triage.inference.evaluate import State, satisfies, state_at, tests_hold, witnesses
 from triage.inference.evaluation import BOUNDS, Bound, Evaluation
 from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
+from triage.knowledge.compiled.reads import suspected_marks
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.promise import Promise
 from triage.knowledge.model.rule import stated_at
 from triage.proof.claims import Claim, EvaluatedSurvey, Question
 from triage.proof.scopes import ZoneSign, any_mix, candidates_for, likely
-from triage.proof.speaking import is_spoken_of, may_speak, speaks, suspected_marks
+from triage.proof.speaking import is_spoken_of, may_speak, speaks
 from triage.proof.symbolic import Formula, both, either, no
 from triage.proof.symbolic_state import among
 from triage.proof.symbolic_survey import SymbolicSurvey

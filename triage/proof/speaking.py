@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from triage.knowledge.model import KnowledgeBase, Rule
-from triage.knowledge.model.event import EventRule
+from triage.knowledge.compiled.reads import suspected_marks
+from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.promise import Promise
-from triage.knowledge.per_knowledge import per_knowledge
 from triage.proof.scopes import ZoneSign
 from triage.proof.symbolic import Formula, both, either, no
 from triage.proof.symbolic_finding import SymbolicFinding
@@ -57,10 +56,3 @@ def ways(kb: KnowledgeBase, promise: Promise, pair: ZoneSign) -> list[Collection
     named = [kb.named_sets(*pair)] if promise.named_checks_missing else []
     passing = [[frozenset(way) for way in kb.zones[pair[0]].passed_by]] if promise.passing_checks_missing else []
     return [*named, *passing]
-
-
-@per_knowledge
-def suspected_marks(kb: KnowledgeBase) -> frozenset[ZoneSign]:
-    """The marks that some rule, about a finding or about an event, sends people to look for."""
-    sending: tuple[Rule | EventRule, ...] = (*kb.rules, *kb.happenings.rules)
-    return frozenset((suspect.zone, suspect.sign) for rule in sending for suspect in rule.suspects)
