@@ -134,6 +134,10 @@ def _by_trying(kb: KnowledgeBase) -> set[tuple[str, str]]:
     return found
 
 
+def test_whatever_somebody_has_to_do_has_its_price_in_either_hands(kb: KnowledgeBase) -> None:
+    assert [] == [one.id for one in kb.mending.repairs if one.who and not (one.materials and one.repairer)]
+
+
 def test_the_shipped_pairs_that_disagree_are_those_that_are_known(kb: KnowledgeBase) -> None:
     """The list only shrinks: a pair that is mended is taken out, and a new one is mended before it is written."""
     known = {(repair, rule) for repair, _, rule in (line.partition(" ") for line in KNOWN.read_text().splitlines())}

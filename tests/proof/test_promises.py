@@ -106,14 +106,13 @@ def test_named_checks_come_first_wherever_some_rule_hears_them() -> None:
 
 def test_passing_checks_are_the_ways_in_which_a_part_is_passed() -> None:
     rules = [rule("soft", AtLeast("give", 1), {"verdict": 1}), rule("loose", AtLeast("play", 1), {"verdict": 1})]
+    firm = presumption("firm", AtMost("sound", 0), {"play": 0})
     rim, step = (All((Is("zone", (zone,)), Is("sign", ("line",)))) for zone in ("rim", "step"))
-    until_passed = [
-        promise(f"p/{n}", when, passing_checks_missing=True, worst_at_least={"verdict": 1})
-        for n, when in enumerate((rim, step))
-    ]
+    until_passed = {"passing_checks_missing": True, "worst_at_least": {"verdict": 1}}
+    promises = [promise("p/rim", rim, **until_passed), promise("p/step", step, **until_passed)]
 
-    assert set() == failing(promised(*rules, *until_passed))
-    assert {"p/0"} == failing(promised(rules[1], *until_passed, presumption("firm", AtMost("sound", 0), {"play": 0})))
+    assert set() == failing(promised(*rules, *promises))
+    assert {"p/rim"} == failing(promised(rules[1], *promises, firm))
 
 
 def test_at_most_speaks_of_the_best_end_of_a_finding_by_itself() -> None:
