@@ -110,6 +110,18 @@ def test_hands_and_the_repairs_say_the_same(data: st.DataObject) -> None:
             assert most == names.index(one.mending_at_worst.who)
 
 
+@settings(max_examples=40)
+@given(data=st.data())
+def test_hands_are_never_below_the_repair(data: st.DataObject) -> None:
+    assessment = assessed(data)
+    asks = {repair.id: repair.who for repair in shipped().mending.repairs}
+
+    told: list[FindingAssessment | Job] = [*assessment.findings, *assessment.jobs]
+    for one in told:
+        for level, repair in zip(one.hands.range.levels, (one.mending, at_worst(one)), strict=True):
+            assert repair is None or level >= asks[repair.id]
+
+
 @settings(max_examples=30)
 @given(data=st.data())
 def test_the_order_of_the_findings_changes_no_job(data: st.DataObject) -> None:

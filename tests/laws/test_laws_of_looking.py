@@ -62,6 +62,32 @@ def test_no_boat_is_worse_for_what_was_tried_and_found_as_it_should_be(survey: S
         assert all(new <= old for new, old in zip(now.range.levels, was.range.levels, strict=True))
 
 
+@settings(max_examples=40)
+@given(boats_round_a_suspicion(KB), st.data())
+def test_what_was_tried_elsewhere_changes_no_mark(survey: Survey, data: st.DataObject) -> None:
+    looked = replace(survey, findings=(*survey.findings, *looks_at(survey.boat, data, tried=True)))
+
+    before, after = assess_survey(survey, KB), assess_survey(looked, KB)
+
+    for mark in (one for one in before.findings if one.sign != NOTHING_SEEN):
+        same = after.finding(mark.id)
+        assert (mark.verdict, mark.afloat, mark.tow, mark.hands) == (same.verdict, same.afloat, same.tow, same.hands)
+
+
+@settings(max_examples=60)
+@given(boats_round_a_suspicion(KB))
+def test_an_open_suspicion_never_goes_with_plain_sailing(survey: Survey) -> None:
+    assessment = assess_survey(survey, KB)
+
+    for suspicion in assessment.suspicions:
+        assert not assessment.settled_and_fit
+        assert assessment.verdict.levels[1] >= suspicion.verdict.levels[1] > 0
+        for whole, its in zip(answers(assessment), (suspicion.afloat, suspicion.tow), strict=True):
+            assert whole.range.levels[1] >= its.range.levels[1]
+        if suspicion.afloat.range.levels[1]:
+            assert assessment.afloat.now != KB.level_name(AFLOAT, 0)
+
+
 @settings(max_examples=60)
 @given(boats_round_a_suspicion(KB))
 def test_while_a_suspicion_may_keep_her_ashore_nobody_is_told_to_sail(survey: Survey) -> None:

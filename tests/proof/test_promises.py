@@ -12,9 +12,11 @@ from tests.inference.small import ALWAYS, presumption, rule
 from tests.proof.asking import failing, promise, promised, proved
 from tests.strategies import boats_with_findings
 from triage.concluding.assess import assess_survey
+from triage.errors import Place
 from triage.inference.evaluate import evaluate
-from triage.knowledge.model import Advice, KnowledgeBase
+from triage.knowledge.model import Advice, Basis, KnowledgeBase, Rule, Suspect
 from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Elsewhere, Is
+from triage.knowledge.model.event import EventRule, Happenings
 from triage.proof.promises import breaches
 from triage.proof.run import Outcome
 from triage.survey.read import survey_from_text
@@ -100,6 +102,60 @@ def test_named_checks_come_first_wherever_some_rule_hears_them() -> None:
 
     assert set() == failing(promised(heard, first))
     assert {"p/first"} == failing(promised(first))
+
+
+def test_passing_checks_are_the_ways_in_which_a_part_is_passed() -> None:
+    rules = [rule("soft", AtLeast("give", 1), {"verdict": 1}), rule("loose", AtLeast("play", 1), {"verdict": 1})]
+    firm = presumption("firm", AtMost("sound", 0), {"play": 0})
+    rim, step = (All((Is("zone", (zone,)), Is("sign", ("line",)))) for zone in ("rim", "step"))
+    until_passed = {"passing_checks_missing": True, "worst_at_least": {"verdict": 1}}
+    promises = [promise("p/rim", rim, **until_passed), promise("p/step", step, **until_passed)]
+
+    assert set() == failing(promised(*rules, *promises))
+    assert {"p/rim"} == failing(promised(rules[1], *promises, firm))
+
+
+def test_at_most_speaks_of_the_best_end_of_a_finding_by_itself() -> None:
+    line = All((Is("zone", ("rim",)), Is("sign", ("line",))))
+    mild = promise("p/mild", line, answered_well=True, at_most={"verdict": 0, "hands": 1})
+    beside = rule("beside", Elsewhere(AtLeast("play", 1)), {"verdict": 2})
+
+    assert set() == failing(promised(SOFT, BROKEN_GLASS, beside, rule("plain", line, {"hands": 1}), mild))
+    assert {"p/mild"} == failing(promised(rule("skilled", line, {"hands": 2}), mild))
+    assert {"p/mild"} == failing(promised(rule("cored", Is("build", ("cored",)), {"verdict": 1}), mild))
+
+
+def test_what_is_answered_well_is_no_worse_than_its_picture() -> None:
+    deep = All((Is("zone", ("rim",)), Is("sign", ("gouge",))))
+    as_it_looks = promise("p/as-it-looks", deep, answered_well=True, at_most={"verdict": 1})
+
+    assert set() == failing(promised(rule("deep", AtLeast("depth", 2), {"verdict": 1}), as_it_looks))
+    assert set() == failing(promised(rule("deeper", AtLeast("depth", 3), {"verdict": 2}), as_it_looks))
+    assert {"p/as-it-looks"} == failing(promised(rule("deep", AtLeast("depth", 2), {"verdict": 2}), as_it_looks))
+
+
+@pytest.mark.parametrize("by", ["a rule", "an event"])
+def test_a_promise_of_suspicions_speaks_of_what_rules_send_people_to_look_for(by: str) -> None:
+    open_ = promise("p/open", ALWAYS, of_suspicions=True, worst_at_least={"verdict": 2})
+
+    def sent(*rules: Rule) -> KnowledgeBase:
+        suspects = (Suspect("rim", "line"),)
+        if by == "a rule":
+            return promised(*rules, replace(rule("send", AtLeast("play", 1), {}), suspects=suspects), open_)
+        told = (("rammed",), frozenset({"hard"}), frozenset({"today"}), "because", Basis("estimate"), Place("a test"))
+        event = EventRule("send", *told, suspects=suspects)
+        return replace(promised(*rules, open_), happenings=Happenings(rules=(event,)))
+
+    assert set() == failing(sent(SOFT, BROKEN_GLASS))
+    example = only_example(proved(sent(SOFT), "promise")["promise", "p/open"])
+    assert "readings" not in example
+    assert "zone: rim" in example
+
+
+def test_a_promise_of_suspicions_where_nobody_is_sent_anywhere_promises_nothing() -> None:
+    kb = promised(promise("p/open", ALWAYS, of_suspicions=True, worst_at_least={"verdict": 2}))
+
+    assert not proved(kb, "nonvacuity")["nonvacuity", "p/open"].holds
 
 
 def test_a_promise_about_two_findings_is_asked_of_both_together() -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from triage.cli.rows import named, plain, row, rows, shown_marks
 from triage.errors import Place
+from triage.knowledge.compiled.reads import suspected_marks
 from triage.knowledge.model import Check, KnowledgeBase, Presumption, Rule, Scale, Sign, Zone
 from triage.knowledge.model.conditions import Condition
 from triage.knowledge.model.promise import Promise
@@ -85,18 +86,30 @@ class _Book:
 
     def promise(self, promise: Promise) -> Iterator[str]:
         marks = marks_for(self.kb, promise.when)
+        if promise.of_suspicions:
+            marks = tuple(mark for mark in marks if mark in suspected_marks(self.kb))
         follows = [f"at least {self._levels([effect])}" for effect in promise.at_least]
         follows += [f"at worst at least {self._levels([effect])}" for effect in promise.worst_at_least]
+        follows += [f"by itself at best no worse than {self._levels([effect])}" for effect in promise.at_most]
         follows += [f"a sentence of the kind {kind} is said" for kind in promise.advises]
         yield from _head("promise", promise.id, promise.says, promise.place)
         yield from self._statement(promise.when, follows, promise.because)
-        missing = "one whole set of named checks" if promise.named_checks_missing else ", ".join(promise.not_answered)
-        yield from row("not answered", missing)
+        yield from row("not answered", self._not_answered(promise))
+        yield from row("answered", "nothing worse than the best" if promise.answered_well else "")
         yield from row("speaks of", shown_marks(marks))
         wanted = (*promise.at_least, *promise.worst_at_least)
         raising = [rule for rule in self.kb.rules if any(_reaches(rule, *effect) for effect in wanted)]
         here = [rule for rule in raising if not set(marks).isdisjoint(marks_for(self.kb, rule.when))]
         yield from rows("kept by", [named(rule.id, self._levels(rule.raises)) for rule in here])
+
+    def _not_answered(self, promise: Promise) -> str:
+        if promise.of_suspicions:
+            return "anything: it speaks of what rules send people to look for"
+        if promise.named_checks_missing:
+            return "one whole set of named checks"
+        return (
+            "one whole way of passing the part" if promise.passing_checks_missing else ", ".join(promise.not_answered)
+        )
 
     def scale(self, scale: Scale) -> Iterator[str]:
         kb = self.kb

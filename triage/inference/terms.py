@@ -34,7 +34,7 @@ Terms = Mapping[tuple[str, int], tuple[Term, ...]]
 @per_knowledge
 def terms_of(kb: KnowledgeBase, zone: str, sign: str) -> Terms:
     """For each level of each outcome, from 1 up, the terms of which any one brings it about."""
-    unfolding = _Unfolding(kb, zone, sign)
+    unfolding = Unfolding(kb, zone, sign)
     return {
         (scale, level): tuple(map(unfolding.bits.term, unfolding.terms(scale, level)))
         for scale in ASKED_ABOUT
@@ -46,7 +46,7 @@ Other = tuple[str, frozenset[str]] | Quantifier
 """What a term may ask for beside levels: a fact to be one of these, or other findings."""
 
 
-class _Bits:
+class Bits:
     """A term as bits of a number: asking for all that two terms ask for is "or", asking for no more is a subset.
 
     A level is a bit for itself and for each below it, from 1 up.
@@ -83,11 +83,11 @@ class _Bits:
         return Term(levels, frozenset(other for other in asked if not isinstance(other, Quantifier)), quantifiers)
 
 
-class _Unfolding:
-    """Follows the rules for one sign in one zone back to what is observed."""
+class Unfolding:
+    """Follows rules, and whatever else has a condition, for one sign in one zone back to what is observed."""
 
     def __init__(self, kb: KnowledgeBase, zone: str, sign: str) -> None:
-        self.kb, self.bits = kb, _Bits(kb, zone, sign)
+        self.kb, self.bits = kb, Bits(kb, zone, sign)
         self.raising: dict[str, list[tuple[int, CompiledRule]]] = {}
         for compiled in (compiled for stratum in program_of(kb).rules_for(zone, sign) for compiled in stratum):
             for scale, level in compiled.rule.raises:
@@ -101,19 +101,23 @@ class _Unfolding:
             return [bits] if bits else []
         if (scale, level) not in self.done:
             raising = [compiled for to, compiled in self.raising.get(scale, ()) if to >= level]
-            found: list[int] = []
-            for conjunct in (conjunct for compiled in raising for conjunct in compiled.conjuncts):
-                alternatives = [self.bits.conjunct(conjunct)]
-                for read, needed in conjunct.levels:
-                    more = self.terms(read, needed)
-                    alternatives = _fewest(one | other for one in alternatives for other in more)
-                found.extend(alternatives)
-            self.done[scale, level] = _fewest(found)
+            self.done[scale, level] = self.any_of(conjunct for compiled in raising for conjunct in compiled.conjuncts)
         return self.done[scale, level]
 
+    def any_of(self, conjuncts: Iterable[Conjunct]) -> list[int]:
+        """The terms of which any one makes one of these hold, where all of them can hold for the mark."""
+        found: list[int] = []
+        for conjunct in conjuncts:
+            alternatives = [self.bits.conjunct(conjunct)]
+            for read, needed in conjunct.levels:
+                more = self.terms(read, needed)
+                alternatives = fewest(one | other for one in alternatives for other in more)
+            found.extend(alternatives)
+        return fewest(found)
 
-def _fewest(terms: Iterable[int]) -> list[int]:
-    """The terms without those that ask for all that another asks for, and more."""
+
+def fewest(terms: Iterable[int]) -> list[int]:
+    """The terms, as bits, without those that ask for all that another asks for, and more."""
     kept: list[int] = []
     for term in sorted(terms, key=int.bit_count):
         if not any(other & term == other for other in kept):

@@ -7,11 +7,13 @@ from collections.abc import Iterator, Sequence
 from triage.inference.evaluate import State, satisfies, state_at, tests_hold, witnesses
 from triage.inference.evaluation import BOUNDS, Bound, Evaluation
 from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
+from triage.knowledge.compiled.reads import suspected_marks
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.promise import Promise
 from triage.knowledge.model.rule import stated_at
 from triage.proof.claims import Claim, EvaluatedSurvey, Question
 from triage.proof.scopes import ZoneSign, any_mix, candidates_for, likely
+from triage.proof.speaking import is_spoken_of, may_speak, speaks
 from triage.proof.symbolic import Formula, both, either, no
 from triage.proof.symbolic_state import among
 from triage.proof.symbolic_survey import SymbolicSurvey
@@ -69,31 +71,25 @@ class PromiseClaims:
         """The derived scales that decide whether it is kept; any rule may hold the advice it asks for."""
         if self.promise.advises:
             return self.kb.derived
-        return self.read() | {scale for scale, _ in (*self.promise.at_least, *self.promise.worst_at_least)}
+        promise = self.promise
+        return self.read() | {scale for scale, _ in (*promise.at_least, *promise.worst_at_least, *promise.at_most)}
 
     def text(self) -> str:
         """The promise in a form that changes when its meaning does, and not with its wording."""
         promise = self.promise
-        unanswered = "named checks" if promise.named_checks_missing else sorted(promise.not_answered)
-        follows = (sorted(promise.at_least), sorted(promise.worst_at_least), sorted(promise.advises))
-        return f"{sorted(map(conjunct_text, self.conjuncts))} {unanswered} {follows}"
+        missing = [*sorted(promise.not_answered), promise.named_checks_missing, promise.passing_checks_missing]
+        suspected = sorted(suspected_marks(self.kb)) if promise.of_suspicions else []
+        speaks_of = (sorted(map(conjunct_text, self.conjuncts)), missing, promise.answered_well, suspected)
+        follows = map(sorted, (promise.at_least, promise.worst_at_least, promise.at_most, promise.advises))
+        return f"{speaks_of} {list(follows)}"
 
     def candidates(self, pair: ZoneSign) -> list[tuple[ZoneSign, ...]]:
         """The sign in the zone, with every mix of other findings that its condition can ask for."""
-        return candidates_for(self.kb, self.conjuncts, pair, any_mix)
+        return candidates_for(self.kb, self.conjuncts, pair, any_mix) if may_speak(self.kb, self.promise, pair) else []
 
     def likely(self, pair: ZoneSign) -> bool:
         """Whether its condition can hold there without a context."""
         return likely(self.kb, self.conjuncts, pair)
-
-    def speaks(self, survey: SymbolicSurvey) -> Formula:
-        """What must not have been answered has not been."""
-        finding = survey.finding
-        unanswered = both(no(finding.answered.get(scale, False)) for scale in self.promise.not_answered)
-        if not self.promise.named_checks_missing:
-            return unanswered
-        has_some = bool(self.kb.named_sets(finding.zone, finding.sign))
-        return both((unanswered, has_some, no(finding.named_checks_complete())))
 
     def when(self, survey: SymbolicSurvey, bound: Bound) -> Formula:
         """The condition holds of the first finding, at this bound."""
@@ -107,7 +103,8 @@ class PromiseClaims:
 
     def spoken_of(self, survey: SymbolicSurvey) -> Question:
         """A survey of which the promise certainly speaks."""
-        return Question(both((self.speaks(survey), self.when(survey, "lower"))), (survey.inputs,))
+        spoken_of = speaks(self.kb, self.promise, survey.finding)
+        return Question(both((spoken_of, self.when(survey, "lower"))), (survey.inputs,))
 
     def broken(self, survey: SymbolicSurvey) -> Question:
         """Better an example that is known to break it than one that only may."""
@@ -115,13 +112,16 @@ class PromiseClaims:
         lower, upper = survey.states["lower"][0], survey.states["upper"][0]
         for_certain = [no(lower.level(scale, level)) for scale, level in promise.at_least]
         for_certain += [no(upper.level(scale, level)) for scale, level in promise.worst_at_least]
+        if len(survey.pairs) == 1:
+            for_certain += [lower.level(scale, level + 1) for scale, level in promise.at_most]
         for kind in promise.advises:
             firing = survey.states[stated_at(kind)][0].fires.items()
             said = (fires for rule, fires in firing if any(kind == advice.kind for advice in rule.advises))
             for_certain.append(no(either(said)))
         is_broken = both((known, either(for_certain)))
         may_be_broken = both((may_be, either(no(upper.level(scale, level)) for scale, level in promise.at_least)))
-        return Question(both((self.speaks(survey), either((is_broken, may_be_broken)))), (survey.inputs,), (is_broken,))
+        spoken_of = speaks(self.kb, promise, survey.finding)
+        return Question(both((spoken_of, either((is_broken, may_be_broken)))), (survey.inputs,), (is_broken,))
 
     def is_spoken_of(self, surveys: Sequence[EvaluatedSurvey]) -> bool:
         """Whether it certainly speaks of a finding in one of these surveys."""
@@ -146,20 +146,17 @@ class PromiseClaims:
             if stated_at(advice.kind) == bound
         }
         too_mild = any(judged.upper.level(scale) < level for scale, level in promise.worst_at_least)
+        alone = len(survey.evaluations) == 1
+        too_grave = alone and any(judged.lower.level(scale) > level for scale, level in promise.at_most)
         unsaid = not said.issuperset(promise.advises)
-        return (too_mild or unsaid) and self.holds(survey, judged, "lower")
+        return (too_mild or too_grave or unsaid) and self.holds(survey, judged, "lower")
 
     def holds(self, survey: EvaluatedSurvey, judged: Evaluation, bound: Bound) -> bool:
         """Whether the promise speaks of this finding, at this bound."""
-        finding, answered = judged.finding, judged.finding.answered
-        if any(scale in answered for scale in self.promise.not_answered):
+        if not is_spoken_of(self.kb, self.promise, judged.finding):
             return False
-        if self.promise.named_checks_missing:
-            ways = self.kb.named_sets(finding.zone, finding.sign)
-            if not ways or any(way <= answered for way in ways):
-                return False
         states = [state_at(self.kb, survey.boat, other, bound) for other in survey.evaluations]
-        mine = next(state for state in states if state.finding is finding)
+        mine = next(state for state in states if state.finding is judged.finding)
         return any(conjunct_holds(conjunct, mine, states, bound) for conjunct in self.conjuncts)
 
 

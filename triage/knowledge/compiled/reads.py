@@ -6,6 +6,7 @@ from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule
 from triage.knowledge.model.cause import Mark
 from triage.knowledge.model.conditions import AtLeast, parts
+from triage.knowledge.model.event import EventRule
 from triage.knowledge.per_knowledge import per_knowledge
 
 
@@ -25,3 +26,10 @@ def marks_of(kb: KnowledgeBase, rule: Rule) -> tuple[Mark, ...]:
         for sign in offered
         if sign != NOTHING_SEEN and any(conjunct.fits(zone, sign) for conjunct in conjuncts)
     )
+
+
+@per_knowledge
+def suspected_marks(kb: KnowledgeBase) -> frozenset[Mark]:
+    """The marks that some rule, about a finding or about an event, sends people to look for."""
+    sending: tuple[Rule | EventRule, ...] = (*kb.rules, *kb.happenings.rules)
+    return frozenset((suspect.zone, suspect.sign) for rule in sending for suspect in rule.suspects)

@@ -57,14 +57,19 @@ class PromiseForm(Form):
     """What must hold of every survey; ``triage rules prove`` proves it.
 
     Whenever ``when`` holds and none of ``not_answered`` has been answered, scales are ``at_least`` at these levels; and
-    where it is known to hold, the upper bound is ``worst_at_least`` at these, and sentences of these kinds are said.
+    where it is known to hold, the upper bound is ``worst_at_least`` at these, the lower one of a finding by itself
+    ``at_most`` at these, and sentences of these kinds are said. ``answered: well`` speaks only of findings with no
+    answer worse than the best, ``speaks_of: suspicions`` only of what rules send people to look for.
     """
 
     id: RuleId
     says: Text
     when: dict[str, Any] | Literal["always"]
-    not_answered: list[str] | Literal["named checks"] = []
+    not_answered: list[str] | Literal["named checks", "passing checks"] = []
+    answered: Literal["anyhow", "well"] = "anyhow"
+    speaks_of: Literal["findings", "suspicions"] = "findings"
     at_least: Levels = {}
     worst_at_least: Levels = {}
+    at_most: Levels = {}
     advises: list[Literal["caution", "do", "never", "recheck"]] = []
     because: Text

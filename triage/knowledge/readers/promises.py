@@ -40,9 +40,9 @@ class _PromiseReader(ConditionReader):
 
     def promise(self, order: int) -> Promise:
         form = self.form
-        if not (form.at_least or form.worst_at_least or form.advises):
-            self.complain(self.path, f'"{form.id}" promises nothing', "Give it at_least, worst_at_least or advises.")
-        named = form.not_answered == "named checks"
+        if not (form.at_least or form.worst_at_least or form.at_most or form.advises):
+            hint = "Give it at_least, worst_at_least, at_most or advises."
+            self.complain(self.path, f'"{form.id}" promises nothing', hint)
         return Promise(
             id=form.id,
             order=order,
@@ -51,9 +51,13 @@ class _PromiseReader(ConditionReader):
             because=form.because,
             place=self.document.place(self.path),
             not_answered=() if isinstance(form.not_answered, str) else self.unanswered(form.not_answered),
-            named_checks_missing=named,
+            named_checks_missing=form.not_answered == "named checks",
+            passing_checks_missing=form.not_answered == "passing checks",
+            answered_well=form.answered == "well",
+            of_suspicions=form.speaks_of == "suspicions",
             at_least=self.levels("at_least", form.at_least),
             worst_at_least=self.levels("worst_at_least", form.worst_at_least),
+            at_most=self.levels("at_most", form.at_most),
             advises=tuple(form.advises),
         )
 
@@ -71,8 +75,10 @@ class _PromiseReader(ConditionReader):
         found = []
         for scale in known_scales(self.document, (*self.path, key), given, self.ontology, observed=False):
             level = level_of(self.document, (*self.path, key, scale), self.ontology.scales[scale], given[scale])
-            if level == 0:
+            if level == 0 and key != "at_most":
                 self.complain((*self.path, key, scale), f"{scale} is always at level 0 or worse", "Take the line out.")
+            elif key == "at_most" and level == self.ontology.scales[scale].top:
+                self.complain((*self.path, key, scale), f"{scale} is never worse than that", "Take the line out.")
             elif level is not None:
                 found.append((scale, level))
         return tuple(found)
