@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Any, Literal
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.values import Range
 from triage.parsing.text import fold, plain
-from triage.phrases import boat, findings, headings, jobs, words
+from triage.phrases import boat, findings, headings, jobs, pictures, words
 from triage.resources import template_environment
+from triage.views.boat_picture import picture_of
 
 if TYPE_CHECKING:
     import jinja2
@@ -29,7 +30,7 @@ def render(assessment: Assessment, format: Format = "text", *, colour: bool = Fa
     if format == "json":
         return json.dumps(as_json(assessment), ensure_ascii=False, indent=2) + "\n"
     if format == "html":
-        return _pages().get_template("report.html").render(a=assessment)
+        return _pages().get_template("report.html").render(a=assessment, picture=picture_of(assessment))
     return _texts(colour).get_template("report.txt").render(a=assessment)
 
 
@@ -75,6 +76,7 @@ def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
     environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "words": words, "head": headings}
+    environment.globals["pictures"] = pictures
     return environment
 
 

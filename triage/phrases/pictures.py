@@ -1,0 +1,51 @@
+"""What the pictures say: their titles, and in words whatever is told by hatching, shape or hue."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from triage.conclusions.assessment import Assessment, Job, Suspicion
+from triage.phrases.jobs import headline, title
+from triage.phrases.words import at_side, counted, listed
+
+THE_BOAT = "The boat"
+VIEWS = {
+    "deck": "The deck from above, bow up, port on the left, with the stern folded down behind it",
+    "inside": "The inside from above, with the deck off",
+    "under": "The underside, seen through her from above, so that port stays on the left",
+    "rig": "Her side with the rig, the rig from behind, and what stays on land",
+}
+SHORT = {"deck": "deck", "inside": "inside, deck off", "under": "underneath, seen through", "rig": "rig and wheels"}
+OTHER_VIEWS = "The views without a mark"
+STANDS = {
+    "not_looked": "not looked at",
+    "seen": "looked at, not tried",
+    "tried": "tried, and nobody could tell",
+    "passed": "passed",
+    "found": "a mark was found",
+}
+COUNTED = {**STANDS, "tried": "tried in vain", "seen": "looked at and not tried", "found": "with a mark"}
+NOT_CLEARED = "not cleared"
+SUSPECTED = "not looked at, and suspected"
+
+
+def stands(place: str, side: str | None, status: str) -> str:
+    """A place with how it stands."""
+    return f"{at_side(place, side)}: {STANDS[status]}"
+
+
+def job_marker(number: int, job: Job, assessment: Assessment) -> str:
+    """A marker of a job: its number, what it is and where, and what it comes to."""
+    return f"{number}: {title(job, assessment)}. {headline(job, assessment)}"
+
+
+def suspicion_marker(suspicion: Suspicion) -> str:
+    """A marker where nobody has looked and something is suspected."""
+    return f"{at_side(suspicion.place, suspicion.side)}: {SUSPECTED}: {suspicion.mark}"
+
+
+def counts(found: Mapping[str, int]) -> str:
+    """How many places stand how, as one sentence."""
+    told = [(number, COUNTED[status]) for status, number in found.items() if number]
+    parts = [f"{number if rank else counted(number, 'place')} {how}" for rank, (number, how) in enumerate(told)]
+    return f"{listed(parts)}." if parts else ""
