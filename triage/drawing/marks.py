@@ -20,9 +20,10 @@ SHORTEST_BAR = 34
 
 @dataclass(frozen=True)
 class Picture:
-    """A mark as it is drawn: its name where the drawing has one of its own (what is no fault), its SVG."""
+    """A mark as it is drawn: its name where the drawing has one of its own (what is no fault), its width in mm."""
 
     name: str
+    width: float
     svg: Markup
 
 
@@ -36,19 +37,23 @@ def draw_mark(sign: str, says: str = "", *, thumb: bool = False) -> Picture:
     width = float(getattr(own, "width"))  # noqa: B009 - mypy knows a module of a template by no name
     per_mm = SIZE / width
     bar = next((one for one in BARS if one * per_mm >= SHORTEST_BAR), BARS[-1])
-    svg = drawings().get_template("mark.svg").render(
-        body=Markup(str(own)),
-        id=f"mark-{sign}{'-small' if thumb else ''}",
-        says=says or name,
-        thumb=thumb,
-        bar=bar * per_mm,
-        length=f"{bar} mm" if bar < 1000 else f"{bar / 1000:g} m",
+    svg = (
+        drawings()
+        .get_template("mark.svg")
+        .render(
+            body=Markup(str(own)),
+            id=f"mark-{sign}{'-small' if thumb else ''}",
+            says=says or name,
+            thumb=thumb,
+            bar=bar * per_mm,
+            length=f"{bar} mm" if bar < 1000 else f"{bar / 1000:g} m",
+        )
     )
-    return Picture(name, Markup(svg))
+    return Picture(name, width, Markup(svg))
 
 
 def confused_with(sign: str, named: Collection[str]) -> tuple[str, ...]:
-    """What stands beside a sign: the signs that its own description names, and what its drawing was made to stand by."""
+    """What stands beside a sign: what its drawing was made to stand by, and the signs that its description names."""
     own = drawings().get_template(f"marks/{sign}.svg").make_module(Pen(sign).tools())
     beside = getattr(own, "beside", "")
     return tuple(dict.fromkeys((*([beside] if beside else ()), *named)))

@@ -94,11 +94,14 @@ class Pen:
     ) -> list[Point]:
         """The corners of a rough round outline; ``tilt`` in radians."""
         points = []
+        across, down = math.cos(tilt), math.sin(tilt)
         for i in range(corners):
             angle = 2 * math.pi * i / corners
             dx = (rx + self._random.uniform(-wobble, wobble)) * math.cos(angle)
             dy = (ry + self._random.uniform(-wobble, wobble)) * math.sin(angle)
-            points.append((x + dx * math.cos(tilt) - dy * math.sin(tilt), y + dx * math.sin(tilt) + dy * math.cos(tilt)))
+            points.append(
+                (x + dx * math.cos(tilt) - dy * math.sin(tilt), y + dx * math.sin(tilt) + dy * math.cos(tilt))
+            )
         return points
 
     def arc(self, x: float, y: float, radius: float, start: float, end: float, wobble: float = 0) -> list[Point]:
@@ -120,13 +123,13 @@ class Pen:
             for i in range(rows)
             for j in range(columns)
         }
-        lines = []
-        for (i, j), start in corner.items():
-            below = j + i % 2
-            for end in ((i, j + 1), (i + 1, below - 1), (i + 1, below)):
-                if end in corner and self._random.random() < 0.72:
-                    lines.append(self.line(start, corner[end], 0.95, 6, 0.2))
-        return Markup("").join(lines)
+        ends = (
+            (start, corner[end])
+            for (i, j), start in corner.items()
+            for end in ((i, j + 1), (i + 1, j + i % 2 - 1), (i + 1, j + i % 2))
+            if end in corner and self._random.random() < 0.72
+        )
+        return Markup("").join(self.line(start, end, 0.95, 6, 0.2) for start, end in ends)
 
     def strands(
         self,
@@ -145,9 +148,7 @@ class Pen:
             half = length * self._random.uniform(0.5, 1)
             dx, dy = half * math.cos(turned), half * math.sin(turned)
             bx, by = x + self._random.uniform(-3, 3), y + self._random.uniform(-3, 3)
-            drawn.append(
-                f'<path class="{kind}" d="M{n(x - dx)} {n(y - dy)}Q{n(bx)} {n(by)} {n(x + dx)} {n(y + dy)}"/>'
-            )
+            drawn.append(f'<path class="{kind}" d="M{n(x - dx)} {n(y - dy)}Q{n(bx)} {n(by)} {n(x + dx)} {n(y + dy)}"/>')
         return Markup("".join(drawn))
 
     def arrow(self, start: Point, end: Point, both: bool = False) -> str:
@@ -157,7 +158,10 @@ class Pen:
         return Markup(f'<path class="ar" d="{path([start, end])}{heads}"/>')
 
 
-_TOOLS = "w walk crack line stroke shape scatter row ring arc web strands arrow".split()
+_TOOLS = (
+    *("w", "walk", "crack", "line", "stroke", "shape", "arrow"),
+    *("scatter", "row", "ring", "arc", "web", "strands"),
+)
 
 
 def _head(tip: Point, angle: float) -> str:
