@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -25,7 +25,7 @@ class Pen:
         self._random = random.Random(name)
         self._bolder = THUMB if thumb else 1.0
 
-    def tools(self) -> Mapping[str, Any]:
+    def tools(self) -> dict[str, Any]:
         """What templates may use: the pen's own tools, parts that several drawings share, and a little geometry."""
         own: dict[str, Callable[..., Any]] = {
             "uniform": self._random.uniform,
@@ -99,9 +99,7 @@ class Pen:
             angle = 2 * math.pi * i / corners
             dx = (rx + self._random.uniform(-wobble, wobble)) * math.cos(angle)
             dy = (ry + self._random.uniform(-wobble, wobble)) * math.sin(angle)
-            points.append(
-                (x + dx * math.cos(tilt) - dy * math.sin(tilt), y + dx * math.sin(tilt) + dy * math.cos(tilt))
-            )
+            points.append((x + dx * across - dy * down, y + dx * down + dy * across))
         return points
 
     def arc(self, x: float, y: float, radius: float, start: float, end: float, wobble: float = 0) -> list[Point]:
