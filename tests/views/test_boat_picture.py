@@ -51,7 +51,7 @@ def test_the_key_names_what_is_there_and_nothing_else(assess_text: Assess) -> No
     kinds = [kind for kind, _ in picture.key]
     assert ["not_looked", "seen", "tried", "passed", "found"] == kinds[:5]
     assert "not looked at" in picture.says
-    assert 4 == len({one.view for one in (*picture.marked, *picture.unmarked)})
+    assert 4 == len({one.view for one, _ in (*picture.marked, *picture.unmarked)})
 
 
 def test_a_boat_at_which_nobody_looked_can_be_drawn(assess_text: Assess) -> None:

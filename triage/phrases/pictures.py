@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from triage.conclusions.assessment import Assessment, Job, Suspicion
 from triage.phrases.jobs import headline, title
-from triage.phrases.words import at_side, counted, listed
+from triage.phrases.words import at_side, capital, counted, listed
 
 THE_BOAT = "The boat"
 VIEWS = {
@@ -42,6 +42,12 @@ def job_marker(number: int, job: Job, assessment: Assessment) -> str:
 def suspicion_marker(suspicion: Suspicion) -> str:
     """A marker where nobody has looked and something is suspected."""
     return f"{at_side(suspicion.place, suspicion.side)}: {SUSPECTED}: {suspicion.mark}"
+
+
+def suspected(places: Iterable[tuple[str, str | None]]) -> str:
+    """Where something is suspected that nobody has looked for."""
+    named = dict.fromkeys(at_side(place, side) for place, side in places)
+    return f"? {capital(SUSPECTED)}: {'; '.join(named)}." if named else ""
 
 
 def counts(found: Mapping[str, int]) -> str:

@@ -13,17 +13,20 @@ from triage.drawing.boat.draw import DrawnView, draw_boat
 from triage.phrases import pictures
 
 SUSPECTED = "#suspected"
-"""Where the page tells of what is suspected."""
+"""Where the picture tells in words of what is suspected."""
 
 
 @dataclass(frozen=True)
 class BoatPicture:
-    """The views with marks and those without, what is in the key, and the whole in one sentence."""
+    """The views with marks and those without, what is in the key, and in words what is seen."""
 
-    marked: Sequence[DrawnView]
-    unmarked: Sequence[DrawnView]
+    marked: Sequence[tuple[DrawnView, str]]
+    unmarked: Sequence[tuple[DrawnView, str]]
     key: Sequence[tuple[str, str]]
     says: str
+    suspected: str
+    title: str = pictures.THE_BOAT
+    other_views: str = pictures.OTHER_VIEWS
 
 
 def picture_of(assessment: Assessment) -> BoatPicture:
@@ -32,14 +35,16 @@ def picture_of(assessment: Assessment) -> BoatPicture:
     views = draw_boat(chart, {view: pictures.VIEWS[view] for view in VIEWS})
     found: Counter[str] = Counter(place.status for place in chart.places.values())
     statuses = [status for status in pictures.STANDS if found[status]]
+    shown = [(view, pictures.SHORT[view.view]) for view in views]
     kinds = [one.kind for one in chart.markers]
     names = dict(zip(("looks", "watch", "weakened"), assessment.levels["verdict"], strict=True))
     names["open"] = pictures.NOT_CLEARED
     return BoatPicture(
-        marked=[view for view in views if view.markers],
-        unmarked=[view for view in views if not view.markers],
+        marked=[(view, says) for view, says in shown if view.markers],
+        unmarked=[(view, says) for view, says in shown if not view.markers],
         key=[*((one, pictures.STANDS[one]) for one in statuses), *((k, s) for k, s in names.items() if k in kinds)],
         says=pictures.counts({status: found[status] for status in statuses}),
+        suspected=pictures.suspected([(one.place, one.side) for one in assessment.suspicions]),
     )
 
 

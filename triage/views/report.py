@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.values import Range
 from triage.parsing.text import fold, plain
-from triage.phrases import boat, findings, headings, jobs, pictures, words
+from triage.phrases import boat, findings, headings, jobs, words
 from triage.resources import template_environment
 from triage.views.boat_picture import picture_of
 
@@ -76,7 +76,6 @@ def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
     environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "words": words, "head": headings}
-    environment.globals["pictures"] = pictures
     return environment
 
 
