@@ -42,7 +42,7 @@ def draw_mark(sign: str, says: str = "", *, thumb: bool = False) -> Picture:
         .get_template("mark.svg")
         .render(
             body=Markup(str(own)),
-            id=f"mark-{sign}{'-small' if thumb else ''}",
+            id=_id(sign, thumb),
             says=says or name,
             thumb=thumb,
             bar=bar * per_mm,
@@ -52,8 +52,17 @@ def draw_mark(sign: str, says: str = "", *, thumb: bool = False) -> Picture:
     return Picture(name, width, Markup(svg))
 
 
+def drawn_again(sign: str, says: str) -> Markup:
+    """A mark whose drawing stands elsewhere on the same page; ``says`` is its name in words."""
+    return Markup(drawings().get_template("mark_again.svg").render(id=_id(sign), says=says))
+
+
 def confused_with(sign: str, named: Collection[str]) -> tuple[str, ...]:
     """What stands beside a sign: what its drawing was made to stand by, and the signs that its description names."""
     own = drawings().get_template(f"marks/{sign}.svg").make_module(Pen(sign).tools())
     beside = getattr(own, "beside", "")
     return tuple(dict.fromkeys((*([beside] if beside else ()), *named)))
+
+
+def _id(sign: str, thumb: bool = False) -> str:
+    return f"mark-{sign}{'-small' if thumb else ''}"

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from textwrap import shorten
 
 from triage.conclusions.assessment import Assessment, Job, Suspicion
+from triage.conclusions.diagnosis import Story
+from triage.conclusions.repairs import RepairAdvice
+from triage.phrases.boat import story_part
 from triage.phrases.jobs import headline, title
-from triage.phrases.words import at_side, capital, counted, listed
+from triage.phrases.words import at_side, capital, counted, listed, span
 
 THE_BOAT = "The boat"
 VIEWS = {
@@ -25,6 +29,10 @@ STANDS = {
     "found": "a mark was found",
 }
 COUNTED = {**STANDS, "tried": "tried in vain", "seen": "looked at and not tried", "found": "with a mark"}
+EXAMPLE = (((0, 2), "at first"), ((1, 2), "the lines start at a bolt"), ((1, 1), "a whole, dry pad behind it"))
+EXAMPLE_IN_WORDS = "An example: each answer rules something out, until one verdict is left"
+COSTS = "What mending may cost"
+LONGEST = 34
 NOT_CLEARED = "not cleared"
 SUSPECTED = "not looked at, and suspected"
 
@@ -32,6 +40,11 @@ SUSPECTED = "not looked at, and suspected"
 def stands(place: str, side: str | None, status: str) -> str:
     """A place with how it stands."""
     return f"{at_side(place, side)}: {STANDS[status]}"
+
+
+def where(place: str) -> str:
+    """What a picture of a single place shows."""
+    return f"Where it is: {place}"
 
 
 def job_marker(number: int, job: Job, assessment: Assessment) -> str:
@@ -42,6 +55,29 @@ def job_marker(number: int, job: Job, assessment: Assessment) -> str:
 def suspicion_marker(suspicion: Suspicion) -> str:
     """A marker where nobody has looked and something is suspected."""
     return f"{at_side(suspicion.place, suspicion.side)}: {SUSPECTED}: {suspicion.mark}"
+
+
+def sum_of(number: int, job: Job, repair: RepairAdvice, *, paid: bool) -> str:
+    """What a sum is for: the number and the place of the job, and who asks for it or what it buys."""
+    where_ = shorten(at_side(job.places[0].place, job.side), LONGEST, placeholder="…")
+    each = f" for each {repair.per}" if repair.per else ""
+    return f"{number} {where_}: {'repairer' if paid else 'materials'}{each}"
+
+
+def costs_in_words(sums: Iterable[tuple[str, float, float]]) -> str:
+    """The picture of what mending may cost, for those who cannot see it."""
+    return f"{COSTS}. {'; '.join(f'{says} {span((least, most))}' for says, least, most in sums)}."
+
+
+def costs_note(repair: RepairAdvice, without: int) -> str:
+    """What has to be known of the figures; ``without``: how many jobs have none."""
+    lacking = f" For {counted(without, 'job')} there is no figure." if without else ""
+    return f"In {repair.unit}, {repair.year}, from the least to the most. Ask for a quote.{lacking}"
+
+
+def story_in_words(story: Story, assessment: Assessment) -> str:
+    """The picture of a story, for those who cannot see it."""
+    return f"{story.name}. {' '.join(story_part(part, assessment) for part in story.parts)}"
 
 
 def suspected(places: Iterable[tuple[str, str | None]]) -> str:

@@ -12,6 +12,7 @@ from triage.parsing.text import fold, plain
 from triage.phrases import boat, findings, headings, jobs, words
 from triage.resources import template_environment
 from triage.views.boat_picture import picture_of
+from triage.views.story_pictures import costs_of, story_picture
 
 if TYPE_CHECKING:
     import jinja2
@@ -30,7 +31,11 @@ def render(assessment: Assessment, format: Format = "text", *, colour: bool = Fa
     if format == "json":
         return json.dumps(as_json(assessment), ensure_ascii=False, indent=2) + "\n"
     if format == "html":
-        return _pages().get_template("report.html").render(a=assessment, picture=picture_of(assessment))
+        return (
+            _pages()
+            .get_template("report.html")
+            .render(a=assessment, picture=picture_of(assessment), costs=costs_of(assessment))
+        )
     return _texts(colour).get_template("report.txt").render(a=assessment)
 
 
@@ -75,6 +80,7 @@ def shape(verdict: Range) -> str:
 def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
+    environment.globals["story_picture"] = story_picture
     environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "words": words, "head": headings}
     return environment
 

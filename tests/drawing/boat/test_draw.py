@@ -125,11 +125,13 @@ def test_a_marker_can_be_reached_and_says_what_it_is(kb: KnowledgeBase) -> None:
     assert ("#f1", "1: Cross seat") == (link.get("href"), link.get("aria-label"))
 
 
-def test_a_place_is_ringed_on_both_its_sides(kb: KnowledgeBase) -> None:
+def test_a_place_is_shown_on_both_its_sides_and_ringed_where_it_is_small(kb: KnowledgeBase) -> None:
     drawn = draw_boat(plain_chart(kb.zones), TITLES)
 
-    both, one = (draw_place(drawn, zone, "here") for zone in ("chainplate", "thwart"))
+    small, large = (draw_place(drawn, zone, "here") for zone in ("chainplate", "foredeck"))
 
-    assert (4, 2) == (both.count('class="ring'), one.count('class="ring'))
-    assert 'href="#boat-deck-hull"' in one
+    assert (2, 1) == (small.count('class="here"'), large.count('class="here"'))
+    assert (4, 0) == (small.count('class="ring'), large.count('class="ring'))
+    assert 'href="#boat-deck-hull"' in small
+    assert 'href="#boat-deck-chainplate-starboard"' in small
     assert "" == draw_place(drawn, "nowhere", "here")

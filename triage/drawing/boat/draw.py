@@ -20,6 +20,9 @@ HEIGHTS: Mapping[View, float] = {"deck": 560, "inside": 506, "under": 506, "rig"
 POLE = 44.0
 """What the deck plan takes more where there is a pole at the bow."""
 
+NEAR, FAR = 56.0, 105.0
+"""How far round a small place, and round any other, is shown in a picture of it alone, in units."""
+
 MARGIN = 28.0
 """From an edge to the middle of a column of markers."""
 
@@ -49,19 +52,21 @@ def draw_boat(chart: Chart, titles: Mapping[View, str], name: str = "boat") -> l
     return drawn
 
 
-def draw_place(views: Iterable[DrawnView], zone: str, says: str, reach: float = 56) -> Markup:
-    """The place ringed, on both sides, out of the first of these views that shows it; the views stand on the same page.
+def draw_place(views: Iterable[DrawnView], zone: str, says: str) -> Markup:
+    """The place out of the first of these views that shows it, on both sides, coloured and ringed where it is small.
 
-    ``reach`` is how far round it is shown, in units. Empty when no view shows it.
+    The view stands on the same page. Empty when no view has the place.
     """
-    for view in views:
-        points = view.pen.points_of((zone, ""))
-        if points:
-            (left, top), (right, bottom) = map(min, zip(*points, strict=True)), map(max, zip(*points, strict=True))
-            side = max(right - left, bottom - top) + 2 * reach
-            crop = ((left + right - side) / 2, (top + bottom - side) / 2, side)
+    for pen in (view.pen for view in views):
+        spots = [spot for spot in pen.anchors if spot[0] == zone]
+        if spots:
+            reach = NEAR if pen.small.intersection(spots) else FAR
+            across, down = zip(*(pen.anchors[spot] for spot in spots), strict=True)
+            side = max(max(across) - min(across), max(down) - min(down)) + 2 * reach
+            crop = ((min(across) + max(across) - side) / 2, (min(down) + max(down) - side) / 2, side)
+            rings = [pen.anchors[spot] for spot in spots if spot in pen.small]
             template = drawings().get_template("boat/crop.svg")
-            return Markup(template.render(view=view, points=points, crop=crop, radius=max(16, side / 9), says=says))
+            return Markup(template.render(pen=pen, spots=spots, rings=rings, crop=crop, radius=side / 8, says=says))
     return Markup()
 
 

@@ -23,16 +23,21 @@ TOOLS = (
 )
 """The tools that a view has."""
 
+SMALL = 20
+"""A place that is meant within no more than so many units is a small one."""
+
 _FILLS = {"not_looked": "fog", "seen": "dots", "tried": "dots"}
 
 
 class BoatPen:
-    """Draws one view of one boat, and remembers where each place is (``anchors``)."""
+    """Draws one view of one boat, and remembers where each place is, under which id, and which are small."""
 
     def __init__(self, chart: Chart, name: str) -> None:
         """``name`` comes before the id of every part, so that several views may stand on one page."""
         self.chart, self.name = chart, name
         self.anchors: dict[Spot, Point] = {}
+        self.labels: dict[Spot, str] = {}
+        self.small: set[Spot] = set()
         self.scale, self.left, self.top = 0.105, 195.0, 30.0
         self.upright = False
 
@@ -118,13 +123,15 @@ class BoatPen:
         place = self.chart.place(zone, side)
         if place is None:
             return ""
-        self.anchors.setdefault((zone, side), at)
-        label = "-".join(filter(None, (self.name, zone, side)))
+        self.anchors[zone, side] = at
+        label = self.labels[zone, side] = "-".join(filter(None, (self.name, zone, side)))
         fill = f' fill="url(#{self.name}-{_FILLS[place.status]})"' if place.status in _FILLS else ""
         asked = ""
         if place.status == "tried":
             asked = f'<text class="vain" x="{n(at[0])}" y="{n(at[1] + 5)}">?</text>'
         if hit:
+            if hit <= SMALL:
+                self.small.add((zone, side))
             shapes += f'<circle class="hit" cx="{n(at[0])}" cy="{n(at[1])}" r="{n(hit)}"/>'
         group = (
             f'<g id="{label}" class="place {place.status}" data-zone="{zone}"{fill}>'
