@@ -8,7 +8,7 @@ import pytest
 
 from tests.drawing.svg import classes, read
 from triage.drawing.boat.chart import VIEWS, Chart, DrawnPlace, Marker, Spot, Status, View
-from triage.drawing.boat.draw import DrawnView, draw_boat, draw_place, drawn_spots, plain_chart
+from triage.drawing.boat.draw import MOST_MARKERS, DrawnView, draw_boat, draw_place, drawn_spots, plain_chart
 from triage.drawing.svg import style_sheet
 from triage.knowledge.model import SIDES, KnowledgeBase
 
@@ -135,3 +135,11 @@ def test_a_place_is_shown_on_both_its_sides_and_ringed_where_it_is_small(kb: Kno
     assert 'href="#boat-deck-hull"' in small
     assert 'href="#boat-deck-chainplate-starboard"' in small
     assert "" == draw_place(drawn, "nowhere", "here")
+
+
+def test_of_very_many_marks_the_first_are_numbered(kb: KnowledgeBase) -> None:
+    markers = [Marker(("thwart", ""), str(i), "watch", "") for i in range(500)]
+
+    deck = views(Chart(plain_chart(kb.zones).places, markers))["deck"]
+
+    assert [str(i) for i in range(MOST_MARKERS)] == [marker.text for marker in deck.markers]

@@ -23,6 +23,9 @@ POLE = 44.0
 NEAR, FAR = 56.0, 105.0
 """How far round a small place, and round any other, is shown in a picture of it alone, in units."""
 
+MOST_MARKERS = 36
+"""On one view; of more, the first. They would be too small to read, and the list beside the picture has them all."""
+
 MARGIN = 28.0
 """From an edge to the middle of a column of markers."""
 
@@ -48,7 +51,7 @@ def draw_boat(chart: Chart, titles: Mapping[View, str], name: str = "boat") -> l
     for view, (pen, body) in shown.items():
         here = [(marker, point) for marker in left for point in pen.points_of(marker.spot)]
         left = [marker for marker in left if not pen.points_of(marker.spot)]
-        drawn.append(_framed(pen, body, view, titles[view], here))
+        drawn.append(_framed(pen, body, view, titles[view], here[:MOST_MARKERS]))
     return drawn
 
 

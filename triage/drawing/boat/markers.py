@@ -20,6 +20,10 @@ CROSSING, TOUCHING = 10_000.0, 80.0
 """What a crossing, and a leader through another mark, cost in units of length."""
 
 
+MOST_CLEARED = 9
+"""Of more markers in a column none is moved for the sake of another's mark; it would take long and help little."""
+
+
 @dataclass(frozen=True)
 class Columns:
     """Where markers may stand: the middle of the left and of the right column, and from how high to how low."""
@@ -38,6 +42,10 @@ class Placed:
     marker: Marker
     anchor: Point
     at: Point
+
+
+Better = Callable[[Sequence[Placed], Sequence[Placed], int, int], bool]
+"""Whether an exchange of two markers is better."""
 
 
 def place(marks: Sequence[tuple[Marker, Point]], columns: Columns) -> tuple[list[Placed], float]:
@@ -63,22 +71,29 @@ def _column(marks: Sequence[tuple[Marker, Point]], x: float, columns: Columns, g
     ordered = sorted(marks, key=lambda mark: (mark[1][1], mark[0].text))
     heights = spread([anchor[1] for _, anchor in ordered], gap, columns.top, columns.bottom)
     placed = [Placed(marker, anchor, (x, height)) for (marker, anchor), height in zip(ordered, heights, strict=True)]
-    for cost in (_length, _cost):
-        placed = _exchanged(placed, cost)
-    return placed
+    placed = _exchanged(placed, _shorter)
+    return _exchanged(placed, _clearer) if len(placed) <= MOST_CLEARED else placed
 
 
-def _exchanged(placed: list[Placed], cost: Callable[[Sequence[Placed]], float]) -> list[Placed]:
-    """The same markers, with pairs exchanged for as long as that costs less."""
-    better = True
-    while better:
-        better = False
+def _exchanged(placed: list[Placed], better: Better) -> list[Placed]:
+    """The same markers, with pairs exchanged for as long as that is better. Where none is shorter, no leaders cross."""
+    done = False
+    while not done:
+        done = True
         for i, j in combinations(range(len(placed)), 2):
             tried = list(placed)
             tried[i], tried[j] = replace(placed[i], at=placed[j].at), replace(placed[j], at=placed[i].at)
-            if cost(tried) < cost(placed) - 1e-6:
-                placed, better = tried, True
+            if better(placed, tried, i, j):
+                placed, done = tried, False
     return placed
+
+
+def _shorter(now: Sequence[Placed], tried: Sequence[Placed], i: int, j: int) -> bool:
+    return _length((tried[i], tried[j])) < _length((now[i], now[j])) - 1e-6
+
+
+def _clearer(now: Sequence[Placed], tried: Sequence[Placed], _i: int, _j: int) -> bool:
+    return _cost(tried) < _cost(now) - 1e-6
 
 
 def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
