@@ -60,14 +60,14 @@ def test_nothing_is_drawn_of_nothing() -> None:
     with pytest.raises(ValueError, match="at least one row"):
         draw_narrowing(LEVELS, [], "")
     with pytest.raises(ValueError, match="nothing to add up"):
-        draw_sums([], "")
+        draw_sums([], "", "")
 
 
 @given(st.lists(st.tuples(st.floats(0, 5000), st.floats(0, 5000)), min_size=1, max_size=6))
 def test_sums_stay_on_their_scale_and_their_total_is_theirs(ends: list[tuple[float, float]]) -> None:
     sums = [Sum(f"job {i}", min(pair), max(pair)) for i, pair in enumerate(ends)]
 
-    svg = draw_sums(sums, "in words")
+    svg = draw_sums(sums, "all", "in words")
 
     read(svg)
     bars = [

@@ -95,11 +95,11 @@ def _kept_inside(middle: float, words: str) -> float:
     return min(max(middle, half), WIDTH - half)
 
 
-def draw_sums(sums: Sequence[Sum], says: str) -> Markup:
-    """Sums of money as bands on one scale; the last is all of them. Raises ValueError when there are none."""
+def draw_sums(sums: Sequence[Sum], all_of_it: str, says: str) -> Markup:
+    """Sums of money as bands on one scale; the last is ``all_of_it``. Raises ValueError when there are none."""
     if not sums:
         raise ValueError("there is nothing to add up")
-    total = Sum("", sum(one.least for one in sums), sum(one.most for one in sums))
+    total = Sum(all_of_it, sum(one.least for one in sums), sum(one.most for one in sums))
     step = mark_step(total.most)
     top = step * max(1, math.ceil(total.most / step))
     per = (WIDTH - 24) / top

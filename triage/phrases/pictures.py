@@ -20,7 +20,6 @@ VIEWS = {
     "rig": "Her side with the rig, the rig from behind, and what stays on land",
 }
 SHORT = {"deck": "deck", "inside": "inside, deck off", "under": "underneath, seen through", "rig": "rig and wheels"}
-OTHER_VIEWS = "The views without a mark"
 STANDS = {
     "not_looked": "not looked at",
     "seen": "looked at, not tried",
@@ -32,7 +31,7 @@ COUNTED = {**STANDS, "tried": "tried in vain", "seen": "looked at and not tried"
 EXAMPLE = (((0, 2), "at first"), ((1, 2), "the lines start at a bolt"), ((1, 1), "a whole, dry pad behind it"))
 EXAMPLE_IN_WORDS = "An example: each answer rules something out, until one verdict is left"
 COSTS = "What mending may cost"
-LONGEST = 34
+LONGEST = 26
 NOT_CLEARED = "not cleared"
 SUSPECTED = "not looked at, and suspected"
 
@@ -62,6 +61,11 @@ def sum_of(number: int, job: Job, repair: RepairAdvice, *, paid: bool) -> str:
     where_ = shorten(at_side(job.places[0].place, job.side), LONGEST, placeholder="…")
     each = f" for each {repair.per}" if repair.per else ""
     return f"{number} {where_}: {'repairer' if paid else 'materials'}{each}"
+
+
+def all_of_it(repairs: Iterable[RepairAdvice]) -> str:
+    """What the sum of all sums is called."""
+    return "all of it, one of each" if any(repair.per for repair in repairs) else "all of it"
 
 
 def costs_in_words(sums: Iterable[tuple[str, float, float]]) -> str:

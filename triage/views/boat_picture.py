@@ -26,7 +26,6 @@ class BoatPicture:
     says: str
     suspected: str
     title: str = pictures.THE_BOAT
-    other_views: str = pictures.OTHER_VIEWS
 
 
 def picture_of(assessment: Assessment) -> BoatPicture:

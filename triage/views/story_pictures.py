@@ -32,10 +32,14 @@ def costs_of(assessment: Assessment) -> CostPicture | None:
     sums = list(_sums(assessment))
     if not sums:
         return None
-    repair = next(job.mending or job.mending_at_worst for job in assessment.jobs if _repair(job))
-    assert repair is not None
-    note = pictures.costs_note(repair, without=len(assessment.jobs) - len(sums))
-    return CostPicture(draw_sums(sums, pictures.costs_in_words((one.says, one.least, one.most) for one in sums)), note)
+    repairs = [repair for job in assessment.jobs if (repair := _repair(job))]
+    note = pictures.costs_note(repairs[0], without=len(assessment.jobs) - len(sums))
+    return CostPicture(
+        draw_sums(
+            sums, pictures.all_of_it(repairs), pictures.costs_in_words((one.says, one.least, one.most) for one in sums)
+        ),
+        note,
+    )
 
 
 def _sums(assessment: Assessment) -> Iterator[Sum]:
