@@ -12,11 +12,10 @@ from triage.drawing.svg import drawn, style_sheet
 from triage.knowledge.model import KnowledgeBase
 
 
-def test_every_check_has_a_drawing_and_every_drawing_a_check(kb: KnowledgeBase) -> None:
+def test_every_check_has_a_drawing(kb: KnowledgeBase) -> None:
     missing = sorted(set(kb.checks) - drawn("checks"))
 
     assert not missing, f"draw in reports/templates/drawings/checks: {missing}"
-    assert set() == drawn("checks") - set(kb.checks)
 
 
 @pytest.mark.parametrize("check", sorted(drawn("checks")))

@@ -48,11 +48,11 @@ class HandbookPictures:
         """What a sign is taken for: the drawing, its name and where it stands on the page."""
         if sign not in self._marks:
             return []
-        beside = [other for other in confused_with(sign, named) if other in self._marks]
+        beside = [other for other in confused_with(sign, named) if other in self._marks and self.mark_name(other)]
         return [(drawn_again(other, self.mark_name(other)), self.mark_name(other), self.at(other)) for other in beside]
 
     def mark_name(self, mark: str) -> str:
-        """What the mark is called, be it a sign or no fault."""
+        """What the mark is called, be it a sign or no fault; empty for a sign that this knowledge has not."""
         return self.kb.signs[mark].name if mark in self.kb.signs else draw_mark(mark).name
 
     def at(self, mark: str) -> str:

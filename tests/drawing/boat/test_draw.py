@@ -12,6 +12,7 @@ from triage.drawing.boat.draw import MOST_MARKERS, DrawnView, draw_boat, draw_pl
 from triage.drawing.svg import style_sheet
 from triage.knowledge.model import SIDES, KnowledgeBase
 
+SEEN = DrawnPlace("seen", "")
 TITLES: dict[View, str] = {view: f"The view {view}" for view in VIEWS}
 
 
@@ -143,3 +144,13 @@ def test_of_very_many_marks_the_first_are_numbered(kb: KnowledgeBase) -> None:
     deck = views(Chart(plain_chart(kb.zones).places, markers))["deck"]
 
     assert [str(i) for i in range(MOST_MARKERS)] == [marker.text for marker in deck.markers]
+
+
+def test_a_mast_is_taken_for_stayed_until_a_tube_for_it_was_seen(kb: KnowledgeBase) -> None:
+    unknown = DrawnPlace("not_looked", "")
+    places = {(zone, ""): unknown for zone in (*kb.zones, "mast_tube")}
+
+    nothing_known, tube = (views(Chart(one))["deck"] for one in (places, places | {("mast_tube", ""): SEEN}))
+
+    assert {("chainplate", "port"), ("mast_tube", "")} & set(nothing_known.pen.anchors) == {("chainplate", "port")}
+    assert {("chainplate", "port"), ("mast_tube", "")} & set(tube.pen.anchors) == {("mast_tube", "")}

@@ -18,7 +18,7 @@ SIDES = (("port", -1), ("starboard", 1))
 """With the bow up and seen from above, port is to the left."""
 
 TOOLS = (
-    *("on", "has", "p", "box", "along", "across", "curve", "line", "outline", "ghost", "word"),
+    *("on", "has", "known", "stayed", "p", "box", "along", "across", "curve", "line", "outline", "ghost", "word"),
     *("area", "areas", "band", "wire", "spot", "sheet", "sling", "wheel"),
 )
 """The tools that a view has."""
@@ -49,6 +49,14 @@ class BoatPen:
     def has(self, zone: str) -> bool:
         """Whether she has the place."""
         return self.chart.has(zone)
+
+    def known(self, zone: str) -> bool:
+        """Whether she has the place for certain, because somebody looked at it."""
+        return any(named == zone and place.status != "not_looked" for (named, _), place in self.chart.places.items())
+
+    def stayed(self) -> bool:
+        """Whether wires hold up her mast, as far as is known; a tube for the mast tells against it."""
+        return self.has("shrouds") and (self.known("shrouds") or not self.known("mast_tube"))
 
     def p(self, x: float, y: float) -> Point:
         """A point ``x`` mm from the stern; ``y`` mm to starboard of the middle, or up when the view is upright."""
