@@ -15,11 +15,12 @@ from triage.knowledge.forms.file import KnowledgeFile
 from triage.knowledge.forms.ontology import CheckForm, ScaleForm
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import RuleForm
+from triage.knowledge.forms.sums import SumForm
 from triage.parsing.documents import Document, Path
 from triage.parsing.text import did_you_mean
 
 Loaded = list[tuple[Document, KnowledgeFile]]
-Sourced = RuleForm | ScaleForm | CheckForm | RepairForm | CauseForm | WeightsForm | EventForm | EventRuleForm
+Sourced = RuleForm | ScaleForm | CheckForm | RepairForm | CauseForm | WeightsForm | EventForm | EventRuleForm | SumForm
 
 
 @dataclass
