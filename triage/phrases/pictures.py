@@ -33,7 +33,7 @@ EXAMPLE_IN_WORDS = "An example: each answer rules something out, until one verdi
 COSTS = "What mending may cost"
 LONGEST = 26
 NOT_CLEARED = "not cleared"
-SUSPECTED = "not looked at, and suspected"
+SUSPECTED = "not looked for yet, and suspected"
 
 
 def stands(place: str, side: str | None, status: str) -> str:
