@@ -30,6 +30,10 @@ def test_a_check_is_harmless_and_the_same_every_time(check: str) -> None:
         assert not [name for name in classes(root) if f".{name}" not in style_sheet()]
 
 
+def test_what_nobody_has_drawn_has_no_picture() -> None:
+    assert () == draw_check("nothing_of_the_kind") == draw_check("")
+
+
 @pytest.mark.parametrize("check", sorted(drawn("checks")))
 def test_its_words_are_few_and_promise_nothing(check: str) -> None:
     for scene in draw_check(check):

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
 from triage.conclusions.assessment import Assessment
 from triage.views.boat_picture import chart_of, picture_of
+from triage.views.report import render
 
 Assess = Callable[[str], Assessment]
 
@@ -58,3 +61,15 @@ def test_a_boat_at_which_nobody_looked_can_be_drawn(assess_text: Assess) -> None
     picture = picture_of(assess_text("boat: {name: Wagtail}\nfindings: []\n"))
 
     assert () == tuple(picture.marked)
+
+
+def test_each_check_of_a_page_is_drawn_and_no_id_stands_twice(assess_text: Assess, root: Path) -> None:
+    for example in ("owner-one-crack", "club-boat", "buyers-walk-round"):
+        assessment = assess_text((root / f"examples/{example}.yaml").read_text())
+
+        page = render(assessment, "html")
+
+        checks = [one for job in assessment.jobs for one in job.checks if one.check]
+        assert 2 * len(checks) == page.count('class="drawn check-drawn"')
+        assert not [id_ for id_, times in Counter(re.findall(r'\bid="([^"]*)"', page)).items() if times > 1]
+        assert set(re.findall(r"url\(#([^)]*)\)", page)) <= set(re.findall(r'\bid="([^"]*)"', page))

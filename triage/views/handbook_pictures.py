@@ -23,7 +23,7 @@ class HandbookPictures:
 
     def __init__(self, kb: KnowledgeBase) -> None:
         self.kb = kb
-        self._marks, self._checks = drawn("marks"), drawn("checks")
+        self._marks = drawn("marks")
 
     @cached_property
     def views(self) -> Sequence[tuple[DrawnView, str]]:
@@ -67,7 +67,7 @@ class HandbookPictures:
 
     def check(self, check: str) -> Sequence[Scene]:
         """The two pictures of a check."""
-        return draw_check(check) if check in self._checks else ()
+        return draw_check(check)
 
     @cached_property
     def narrowing(self) -> Markup:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.short import ShortAnswer
 from triage.conclusions.values import Range
+from triage.drawing.checks import draw_check
 from triage.parsing.text import fold, plain
 from triage.phrases import boat, findings, headings, jobs, short, words
 from triage.resources import template_environment
@@ -97,7 +98,7 @@ def shape(verdict: Range) -> str:
 def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
-    environment.globals["story_picture"] = story_picture
+    environment.globals |= {"story_picture": story_picture, "draw_check": draw_check}
     environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "short": short, "words": words}
     environment.globals["head"] = headings
     return environment
