@@ -9,11 +9,13 @@ from functools import cached_property
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any
 
+from triage.drawing.svg import style_sheet
 from triage.knowledge.basis import basis_counts
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import Check, KnowledgeBase, Measure, Presumption, Rule, Zone
 from triage.phrases.words import basis_words
 from triage.resources import data_dir, template_environment
+from triage.views.handbook_pictures import HandbookPictures
 from triage.views.rule_text import CRITICALITY, LOAD, RuleText, anchor
 from triage.views.site import replace_all
 
@@ -21,7 +23,7 @@ if TYPE_CHECKING:
     import jinja2
 
 AnyRule = Rule | Presumption
-STYLE = "handbook.css"
+STYLE, DRAWINGS = "handbook.css", "drawings.css"
 MARKER = ".dinghy-handbook"
 """The file by which a folder is known to hold a handbook and nothing else of ours; it lists the others."""
 
@@ -149,13 +151,20 @@ def rendered(kb: KnowledgeBase) -> dict[str, str]:
     """Every file of the handbook, by its name."""
     environment = _environment()
     handbook = Handbook(kb)
+    shared = {
+        "kb": kb,
+        "book": handbook,
+        "words": handbook.words,
+        "pictures": HandbookPictures(kb),
+        "load": LOAD,
+        "criticality": CRITICALITY,
+    }
     files = {
-        name: environment.get_template(template).render(
-            kb=kb, book=handbook, words=handbook.words, here=name, load=LOAD, criticality=CRITICALITY, **particular
-        )
+        name: environment.get_template(template).render(shared, here=name, **particular)
         for name, template, particular in handbook.pages()
     }
-    return {**files, STYLE: (data_dir("templates") / "handbook" / STYLE).read_text(encoding="utf-8")}
+    own = (data_dir("templates") / "handbook" / STYLE).read_text(encoding="utf-8")
+    return {**files, STYLE: own, DRAWINGS: style_sheet()}
 
 
 def write_handbook(kb: KnowledgeBase, folder: Path) -> int:

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import NoReturn
 
+from triage.drawing.self_contained import with_style
 from triage.errors import CannotWork
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome", "msedge")
@@ -45,7 +46,9 @@ def _weasyprint() -> Callable[[str], bytes] | None:
             raise ValueError(f"a report fetches nothing: {url}")
 
     def make(page: str) -> bytes:
-        made: bytes = weasyprint.HTML(string=page, url_fetcher=FetchNothing()).write_pdf(pdf_variant="pdf/ua-1")
+        made: bytes = weasyprint.HTML(string=with_style(page), url_fetcher=FetchNothing()).write_pdf(
+            pdf_variant="pdf/ua-1"
+        )
         return made
 
     return make

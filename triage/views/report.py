@@ -11,10 +11,13 @@ from typing import TYPE_CHECKING, Any, Literal
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.short import ShortAnswer
 from triage.conclusions.values import Range
+from triage.drawing.checks import draw_check
 from triage.parsing.text import fold, plain
 from triage.phrases import boat, findings, headings, jobs, short, words
 from triage.resources import template_environment
+from triage.views.boat_picture import picture_of
 from triage.views.short_answer import short_answer
+from triage.views.story_pictures import costs_of, story_picture
 
 if TYPE_CHECKING:
     import jinja2
@@ -44,7 +47,8 @@ def render(
         return json.dumps(as_json(assessment), ensure_ascii=False, indent=2) + "\n"
     told = {"a": assessment, "s": short_answer(assessment), "full": format == "full", "photos": photos}
     if format == "html":
-        return _pages().get_template("report.html").render(told)
+        pictures = {"picture": picture_of(assessment), "costs": costs_of(assessment)}
+        return _pages().get_template("report.html").render(told | pictures)
     return _texts(colour).get_template("report.txt" if format == "full" else "short.txt").render(told)
 
 
@@ -94,6 +98,7 @@ def shape(verdict: Range) -> str:
 def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
+    environment.globals |= {"story_picture": story_picture, "draw_check": draw_check}
     environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "short": short, "words": words}
     environment.globals["head"] = headings
     return environment
