@@ -35,7 +35,7 @@ def test_both_faces_of_one_anchor_are_one_job(assess_text: Assess) -> None:
 
     (job,) = assessment.jobs
     assert 2 == len(job.findings)
-    assert ("mend/rig-anchor", (500, 1500)) == (job.mending and job.mending.id, job.mending and job.mending.repairer)
+    assert ("mend/rig-anchor", (350, 1500)) == (job.mending and job.mending.id, job.mending and job.mending.repairer)
     assert job.mending_at_worst is None
     assert "starboard" == job.side
     assert (True, "repairer") == (job.hands.range.settled, job.hands.range.worst)
@@ -95,7 +95,7 @@ def test_a_report_tells_one_damage_once(assess_text: Assess) -> None:
     text, page = render(assessment, "full"), render(assessment, "html")
 
     for report in (text, page):
-        assert 1 == report.count("at a repairer 500 to 1500")
+        assert 1 == report.count("at a repairer 350 to 1500")
         assert 1 == report.count("By: repairer")
         assert "and 1 mark with it" in " ".join(report.split())
         assert "These marks are one damage" in report
