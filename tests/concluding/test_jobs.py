@@ -127,7 +127,7 @@ def test_what_holds_for_an_outing_is_not_told_where_she_stays_ashore(assess_text
             boat: {{name: Wagtail}}
             findings: [{{zone: {zone}, sign: {mark}}}]
             """).findings[0]
-        for zone, mark in (("running_lines", "seized_wheel"), ("toe_strap", "lost_fastener"))
+        for zone, mark in (("pole_gear", "seized_wheel"), ("toe_strap", "lost_fastener"))
     )
 
     assert held.mending_at_worst is not None
