@@ -98,8 +98,3 @@ def test_two_marks_outside_and_a_pale_place_inside_are_a_blow_that_came_through(
     ).findings
 
     assert "structural" == star.verdict.best
-
-
-def test_a_check_says_what_waiting_comes_on_top(kb: KnowledgeBase) -> None:
-    assert "four days of waiting" == kb.checks["dry_and_tape"].wait
-    assert not kb.checks["coin_tap"].wait

@@ -21,7 +21,7 @@ class ShortJob:
 
 @dataclass(frozen=True)
 class NextStep:
-    """One thing to do: ``where`` and ``wait`` (words after its name and its ``minutes``), and what each outcome means."""
+    """One thing to do: ``where`` and ``wait`` (words after its name and ``minutes``), and what each outcome means."""
 
     what: str
     where: str = ""
