@@ -81,7 +81,7 @@ def ranked(
 
     At a place that carries the boat's main loads, the named checks and the reading that the mark itself is come before
     all others: they are what must not be missed. Then come the questions that lie on a shortest way to a settled answer
-    if all is well: facts of the boat first, because how she is built decides which checks count and is found out once,
+    if all is well: facts of the boat that narrow it first, because how she is built is found out once,
     then the check that narrows most per minute. ``again`` ranks what was tried in vain, or answered by more than one
     level.
     """
@@ -101,7 +101,7 @@ def ranked(
             key=lambda o: (
                 o.ask not in first,
                 o.ask not in short,
-                o.check is not None,
+                o.check is not None or not o.expected_reduction,
                 -o.value_of_information,
                 o.effort,
                 o.ask,
