@@ -12,6 +12,7 @@ from triage.cli.assess import assess
 from triage.cli.causes import causes
 from triage.cli.completion import completion
 from triage.cli.entry import Entry
+from triage.cli.hear import hear
 from triage.cli.rules import rules
 from triage.cli.schema import schema
 from triage.version import __version__
@@ -33,5 +34,5 @@ def _collect_seldom() -> None:
     atexit.register(gc.freeze)
 
 
-for command in (ask, assess, causes, completion, rules, schema):
+for command in (ask, assess, causes, completion, hear, rules, schema):
     main.add_command(command)

@@ -33,6 +33,7 @@ from triage.knowledge.model import (
     repair,
     rule,
     scale,
+    speech,
     ways,
 )
 from triage.resources import cache_dir, keep, kept
@@ -53,6 +54,7 @@ _MADE_OF = (
     repair,
     rule,
     scale,
+    speech,
     ways,
 )
 
