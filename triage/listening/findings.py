@@ -8,13 +8,18 @@ from dataclasses import dataclass
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.choosing import MOST_ASKED, Chosen, Weighed, choose, ear
 from triage.listening.clauses import index, matches, phrases
+from triage.listening.figures import Figure
 from triage.listening.naming import marks_named, places_named
+from triage.listening.phrase_matcher import stem
 from triage.listening.scope import Scoped
-from triage.listening.statements import Found, Sense, Side
+from triage.listening.statements import Found, Sense, Side, Told
 from triage.listening.tokens import Token
 
 SURE_PLACE, SURE_MARK = 0.7, 0.8
 """From which on a place and a mark are proposed by themselves, if the words name them (see DEVELOPERS.md)."""
+
+_WET = ("L", "L/h")
+"""Figures that speak of water, whatever else is said."""
 
 _CERTAIN = 0.9
 """From which on a place counts as named that only a common word speaks of ("the bottom")."""
@@ -37,11 +42,15 @@ _WHOLE_COMPLAINT, _FEWEST = 1.1, 4
 
 @dataclass(frozen=True)
 class Part:
-    """Some clauses of a sentence that find something, as the words in which they do."""
+    """Some clauses of a sentence that find something, as the words in which they do.
+
+    ``sized``: a figure is among them; ``wet``: so many litres.
+    """
 
     tokens: tuple[Token, ...]
     stems: Weighed
     sized: bool = False
+    wet: bool = False
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -49,7 +58,7 @@ class Part:
         return tuple(stem for stem, weight in self.stems if weight > _DONE)
 
 
-def standing(kb: KnowledgeBase, clause: Scoped, *, sized: bool = False) -> Part:
+def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figures: Sequence[Figure] = ()) -> Part:
     """The words of a clause that say what is there; where they only tell where the place lies they count for less."""
     words = clause.clause.words
     damped = {
@@ -63,18 +72,26 @@ def standing(kb: KnowledgeBase, clause: Scoped, *, sized: bool = False) -> Part:
         for at, word in enumerate(words)
         if word in scope.tests and not scope.people.isdisjoint(words[max(0, at - 2) : at])
     }
+    done |= {
+        at
+        for at, token in enumerate(clause.clause.tokens)
+        if any(event.start <= token.start < event.end for event in told)
+    }
     kept = [
         (token, _DONE if place in done else _DAMPED if place in damped else 1.0)
         for place, token in enumerate(clause.clause.tokens)
         if clause.stands(place)
     ]
+    wet = any(figure.unit in _WET for figure in figures)
     said = [(token.stem, weight) for token, weight in kept if token.word not in kb.lexicon.ignored]
-    return Part(tuple(token for token, _ in kept), tuple(said), sized)
+    if wet:
+        said.append((stem("water"), 1.0))
+    return Part(tuple(token for token, _ in kept), tuple(said), bool(figures), wet)
 
 
 def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> bool:
     """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
-    if marks_named(kb).named(part.names, sized=part.sized):
+    if part.wet or marks_named(kb).named(part.names, sized=part.sized):
         return True
     whole = ear(kb).whole.scores(part.stems) if len(part.stems) >= _FEWEST and not passes else {}
     return max(whole.values(), default=0.0) >= _WHOLE_COMPLAINT
@@ -100,7 +117,7 @@ def found_in(
         return []
     places = places_named(kb).named(every.names)
     told: list[Found] = []
-    if not _is_again(chosen, before, bool(places)) and not _is_passed(kb, chosen, passed):
+    if not _is_again(chosen, before, bool(places)) and not _is_passed(kb, chosen, passed, every):
         told.append(_found(kb, every, chosen, text))
     heard = {one.sign for one in (*told, *before[-1:])}
     if len(groups) > 1:
@@ -122,9 +139,11 @@ def _is_again(chosen: Chosen, before: Sequence[Found], names_place: bool) -> boo
     return any(sign == before[-1].sign and sure >= _SAME for sign, sure in chosen.signs)
 
 
-def _is_passed(kb: KnowledgeBase, chosen: Chosen, passed: frozenset[str]) -> bool:
+def _is_passed(kb: KnowledgeBase, chosen: Chosen, passed: frozenset[str], part: Part) -> bool:
+    """Whether the likeliest mark is one that the sentence passes, and that it does not name beside that."""
     first = chosen.pairs[0]
-    return not passed.isdisjoint(kb.about(first.zone, first.sign))
+    named = first.sign in marks_named(kb).named(part.names)
+    return not named and not passed.isdisjoint(kb.about(first.zone, first.sign))
 
 
 def _groups(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[Part]:
@@ -148,6 +167,7 @@ def _joined(parts: Sequence[Part]) -> Part:
         tuple(token for part in parts for token in part.tokens),
         tuple(one for part in parts for one in part.stems),
         any(part.sized for part in parts),
+        any(part.wet for part in parts),
     )
 
 

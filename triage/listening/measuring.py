@@ -14,8 +14,8 @@ from triage.listening.tokens import Token
 from triage.parsing.quantities import NotAQuantity, in_unit
 
 _BY_UNIT = {"L": "volume", "L/h": "rate", "%": "share", "kg": "weight"}
-_BESIDE = 4
-"""Words after a figure among which the one that tells what it measures is believed first."""
+_NEXT, _JUST, _BESIDE = 1, 2, 4
+"""Words after a figure, before it, and after it again, among which one that tells what it measures is believed."""
 
 _OVER = re.compile(r"\s+(?:of\s+[a-z]+\s+)?(?:over|along|on|in)\s+(?:a\s+|about\s+|the\s+)*", re.IGNORECASE)
 
@@ -53,14 +53,15 @@ def measure_of(kb: KnowledgeBase, figure: Figure, clause: Sequence[Token], besid
     if figure.hint and figure.hint != "patch":
         return figure.hint
     after = _words(kb, [token for token in clause if token.start >= figure.end and not _past(token, figure, beside)])
-    before = _words(kb, [token for token in clause if token.end <= figure.start])
+    ahead = [token for token in clause if token.end <= figure.start]
+    before = [(at - len(ahead), name) for at, name in _words(kb, ahead)]
+    if after and after[0][0] < _NEXT:  # "3 mm wide"
+        return after[0][1]
+    if before and before[-1][0] >= -_JUST:  # "a gap of 3 mm"
+        return before[-1][1]
     if after and after[0][0] < _BESIDE:
         return after[0][1]
-    if before:
-        return before[-1][1]
-    if after:
-        return after[0][1]
-    return figure.hint
+    return before[-1][1] if before else after[0][1] if after else figure.hint
 
 
 def _past(token: Token, figure: Figure, beside: Sequence[Figure]) -> bool:

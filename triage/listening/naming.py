@@ -50,6 +50,7 @@ def marks_named(kb: KnowledgeBase) -> Names:
             for sign in kb.signs.values()
             if sign.id != NOTHING_SEEN
         },
+        kb.lexicon.speech.scope.alone,
     )
 
 
@@ -68,20 +69,21 @@ def places_named(kb: KnowledgeBase) -> Names:
             ]
             for zone in kb.zones.values()
         },
+        kb.lexicon.speech.scope.directions,
     )
 
 
-def _names(kb: KnowledgeBase, said: Mapping[str, Iterable[str]]) -> Names:
+def _names(kb: KnowledgeBase, said: Mapping[str, Iterable[str]], common: Iterable[str]) -> Names:
     speech = kb.lexicon.speech
-    weak = frozenset(stem(word) for word in speech.scope.alone)
+    weak = frozenset(stem(word) for word in common)
     sets = {
         (frozenset(content(words_of(phrase, speech.variants), kb)), owner)
         for owner, phrases in said.items()
         for phrase in phrases
     }
     sets = {(some, owner) for some, owner in sets if 0 < len(some) <= _LONGEST}
-    common = Counter(one for some, _ in sets for one in some)
+    spread = Counter(one for some, _ in sets for one in some)
     rows: dict[str, list[tuple[Stems, str]]] = defaultdict(list)
     for some, owner in sorted(sets, key=lambda one: (sorted(one[0]), one[1])):
-        rows[min(some, key=lambda one: (common[one], one))].append((some, owner))
+        rows[min(some, key=lambda one: (spread[one], one))].append((some, owner))
     return Names({one: tuple(row) for one, row in rows.items()}, weak)

@@ -64,7 +64,11 @@ def _within(span: Span, spans: Sequence[Span]) -> bool:
 def _passing(kb: KnowledgeBase, words: Sequence[str]) -> tuple[tuple[str, Span], ...]:
     found: list[tuple[str, Span]] = []
     for scale, rows in _passes(kb).items():
-        found.extend((scale, (place, place + len(said))) for place, said in matches(rows, words))
+        ends = 0
+        for place, said in matches(rows, words):
+            if place + len(said) > ends:  # "floor is stiff" is said once, and "is stiff" within it not again
+                ends = place + len(said)
+                found.append((scale, (place, ends)))
     return tuple(found)
 
 

@@ -12,15 +12,15 @@ from triage.errors import BadInput, Place, Problem
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening.asides import asked_in, facts_in, times_in, told_in
-from triage.listening.choosing import ear
+from triage.listening.choosing import MOST_ASKED, choose, ear
 from triage.listening.clauses import Sentence, sentences
 from triage.listening.figures import Figure, figures_in
 from triage.listening.findings import Part, found_in, side_of, standing
 from triage.listening.measuring import measured
 from triage.listening.naming import marks_named, places_named
 from triage.listening.scope import Scoped, Span, scoped
-from triage.listening.statements import Denied, Found, NotLooked, Passed, Statement, Story, Unheard
-from triage.listening.tokens import Token
+from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
+from triage.listening.tokens import Token, tokens_of
 
 MOST = 100_000
 """Characters. A story that long takes seconds; nobody tells one."""
@@ -60,7 +60,19 @@ def hear(text: str, kb: KnowledgeBase, *, country: str = "") -> Story:
     hearing = _Hearing(kb, text, figures_in(text, kb, country))
     for sentence in sentences(text, kb):
         _sentence(hearing, sentence)
+    if not any(isinstance(one, (Found, Passed, Denied, Asked)) for one in hearing.statements):
+        hearing.statements = [_at_least_the_place(hearing, one) for one in hearing.statements]
     return tuple(sorted(hearing.statements, key=lambda one: (one.start, one.end)))
+
+
+def _at_least_the_place(hearing: _Hearing, one: Statement) -> Statement:
+    """Where nothing else was understood, words that name a place ask which of the marks there is meant."""
+    if not isinstance(one, Unheard) or not one.zone:
+        return one
+    tokens = tokens_of(hearing.text[one.start : one.end], hearing.kb)
+    stems = [(token.stem, 1.0) for token in tokens if token.word not in hearing.kb.lexicon.ignored]
+    pairs = choose(hearing.kb, stems).pairs[:MOST_ASKED]
+    return Found(one.start, one.end, pairs[0].sure, pairs, "", "seen", clear=False) if pairs else one
 
 
 def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
@@ -70,6 +82,7 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     around = own or {zone: _BEFORE * value for zone, value in hearing.around.items()}
     parts: list[Part] = []
     passed: set[str] = set()
+    told = tuple(told_in(kb, sentence))
     for clause in sentence:
         places = _places_of(kb, clause.tokens, around)
         heard = scoped(kb, clause, frozenset().union(*(_fitting(kb, one) for one in places)) if places else None)
@@ -78,10 +91,10 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         hearing.statements.extend(_beside(hearing, heard, places))
         passed.update(scale for scale, _ in heard.passing)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
-        part = standing(kb, heard, sized=any(first <= figure.start < last for figure in hearing.figures))
+        part = standing(kb, heard, told, [figure for figure in hearing.figures if first <= figure.start < last])
         if part.tokens and not asked and not (heard.not_looked and not marks_named(kb).named(part.names)):
             parts.append(part)
-    hearing.statements.extend((*told_in(kb, sentence), *facts_in(kb, sentence), *times_in(kb, sentence)))
+    hearing.statements.extend((*told, *facts_in(kb, sentence), *times_in(kb, sentence)))
     found = found_in(kb, parts, {} if own else around, hearing.found, hearing.text, frozenset(passed))
     hearing.found += found
     hearing.statements += found
@@ -163,11 +176,8 @@ def _sizes(hearing: _Hearing, sentence: Sentence, found: Sequence[Found]) -> Ite
         own = [figure for figure in here if first <= figure.start < last]
         mark = next((one for one in reversed(found) if one.start <= first < one.end), None)
         mark = mark or (found[0] if found else hearing.found[-1] if hearing.found else None)
-        for one in measured(hearing.kb, hearing.text, own, clause.tokens, mark):
-            if one.measure:
-                yield one
-            else:
-                yield from measured(hearing.kb, hearing.text, [f for f in own if f.start == one.start], tokens, mark)
+        alone = measured(hearing.kb, hearing.text, own, clause.tokens, mark)
+        yield from alone if all(one.measure for one in alone) else measured(hearing.kb, hearing.text, own, tokens, mark)
 
 
 def _note(hearing: _Hearing, sentence: Sentence, places: Mapping[str, float]) -> None:

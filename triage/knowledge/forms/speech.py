@@ -47,6 +47,7 @@ class ListeningForm(Form):
     asked_first: list[Text] = []
     praise: list[Text] = []
     praised_after: list[Text] = []
+    directions: list[Text] = []
     tests: list[Text] = []
     people: list[Text] = []
     sides: Ways = {}

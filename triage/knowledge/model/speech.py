@@ -17,8 +17,9 @@ class Scope:
     """What tells a clause that finds from one that denies, passes, did not look or asks.
 
     ``absent`` and ``undone`` turn a denial into a finding: "no ring", "does not seal". ``alone`` are words that say
-    nothing unless another word of the same phrase stands beside them; ``tests`` are what ``people`` did to find out,
-    and no marks. ``praise`` counts after one of ``praised_after``: "a good look" praises nothing.
+    nothing of a mark, and ``directions`` nothing of a place, unless another word of the same phrase stands beside them.
+    ``tests`` are what ``people`` did to find out, and no marks. ``praise`` counts after ``praised_after``: "a good
+    look" praises nothing.
     """
 
     breaks: tuple[str, ...] = ()
@@ -34,6 +35,7 @@ class Scope:
     asked_first: frozenset[str] = frozenset()
     praise: tuple[str, ...] = ()
     praised_after: frozenset[str] = frozenset()
+    directions: frozenset[str] = frozenset()
     tests: frozenset[str] = frozenset()
     people: frozenset[str] = frozenset()
 

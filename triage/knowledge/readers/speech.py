@@ -95,6 +95,7 @@ class _Reader:
             asked_first=frozenset(form.asked_first),
             praise=tuple(form.praise),
             praised_after=frozenset(form.praised_after),
+            directions=frozenset(form.directions),
             tests=frozenset(form.tests),
             people=frozenset(form.people),
         )
