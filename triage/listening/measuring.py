@@ -35,7 +35,7 @@ def measured(
         over = 0.0
         if after and measure == "bend" and _OVER.fullmatch(text[figure.end : after.start]):
             over, skip = after.high, True
-        scale = _scale(kb, measure, figure.unit, found, paired=bool(over)) if measure else ""
+        scale = scale_for(kb, (measure, figure.unit), found.zone, found.sign, paired=bool(over)) if found else ""
         end = after.end if after and over else figure.end
         where = (found.start, found.end) if found else None
         sure = 0.9 if scale else 0.5
@@ -80,12 +80,16 @@ def _telling(kb: KnowledgeBase) -> dict[str, Index]:
     return {name: index(kb, one.words) for name, one in kb.lexicon.speech.sizing.measures.items()}
 
 
-def _scale(kb: KnowledgeBase, measure: str, unit: str, found: Found | None, *, paired: bool) -> str:
-    """The one scale that it can be a reading of under this mark; empty where there is none, or no mark."""
+def scale_for(kb: KnowledgeBase, measured: tuple[str, str], zone: str, sign: str, *, paired: bool) -> str:
+    """The one scale of which so much in such a unit can be a reading under this mark; empty where there is none.
+
+    ``paired``: it was told over what length.
+    """
+    measure, unit = measured
     dimension = kb.lexicon.speech.sizing.measures.get(measure)
-    if found is None or dimension is None:
+    if dimension is None:
         return ""
-    about, judged = kb.about(found.zone, found.sign), kb.applicable(found.zone, found.sign)
+    about, judged = kb.about(zone, sign), kb.applicable(zone, sign)
     fitting = [one for one in dimension.scales if one in about] + [one for one in dimension.beside if one in judged]
     return next((one for one in fitting if _is_in(kb, one, unit, paired=paired)), "")
 

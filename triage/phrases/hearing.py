@@ -78,8 +78,8 @@ def size(kb: KnowledgeBase, measured: heard.Measured, words: str) -> str:
     about = "about " if measured.estimated else ""
     said = f"{about}{measured.quantity}{f', {what}' if what else ''}"
     if measured.scale:
-        return f"{said}: taken as the answer to “{kb.scales[measured.scale].asks}” {words}"
-    return f"{said}: not taken as anything yet. {words}"
+        return f"{said}: taken as the answer to “{kb.scales[measured.scale].asks}” {words}".strip()
+    return f"{said}: asked about later. {words}".strip()
 
 
 def ask_size(measured: heard.Measured) -> str:
@@ -142,3 +142,43 @@ def question(one: heard.Asked, words: str) -> str:
 def unheard(kb: KnowledgeBase, one: heard.Unheard, words: str) -> str:
     """Words of which nothing was made."""
     return f"{words} What do you see there, at: {uncapital(kb.zones[one.zone].name)}?" if one.zone else words
+
+
+KEEP_THESE = "Is that right? What is not clear is asked before it is kept."
+KEEP = "yes, keep these"
+TELL_AGAIN = "no, keep none of it: I will tell it again"
+NONE_LEFT_OUT = "none of these: leave it out"
+TRIED_SO = "yes, like this, and nothing was found"
+NOT_TRIED_SO = "no, it was not tried like this"
+
+
+def which_mark(words: str) -> str:
+    """One mark of a story is asked for."""
+    return f"What is meant by {words}? Choose one."
+
+
+def change_card(number: int, name: str) -> str:
+    """A card that may be changed or taken out."""
+    return f"change or take out {number}: {name}"
+
+
+def taken_out(words: str) -> str:
+    """A card that is not kept."""
+    return f"(left out) {words}"
+
+
+def tell_by_itself(words: str) -> str:
+    """A mark at a place that is not on offer."""
+    return f"Left out for now: {words}. Describe it by itself once the others are kept."
+
+
+def said_well(kb: KnowledgeBase, one: heard.Passed, words: str) -> str:
+    """A part that is said to be well, on the screen of a story."""
+    return f"{WELL}: {passed(kb, one, words)}"
+
+
+def was_it_tried(kb: KnowledgeBase, one: heard.Passed, words: str) -> str:
+    """Whether a part was tried by the test that passes it."""
+    place, checks = kb.zones[one.zone], kb.checks_for(one.scale, one.zone)
+    how = f"{checks[0].name}: {' '.join(checks[0].steps)}" if checks else place.how_passed
+    return f"{at_side(place.name, SIDES[one.side])}: you said {words}. Was it tried like this? {how}"
