@@ -16,6 +16,10 @@ _PAUSE = re.compile(r",(?!\d)|:\s|\s[-–—]+\s|[()]")
 _LONG = 40
 """Words after which a sentence without a stop is taken as ended at the next clause: it was dictated."""
 
+_MODALS, _WHO = frozenset({"can", "may", "should", "could", "will"}), frozenset({"i", "she", "we", "it", "you"})
+_HOW = frozenset({"bad", "much", "do", "serious"})
+_OPENING = frozenset({"what", "how", "where", "who", "why", "that", "far", "as", "which", "when"})
+
 Words = tuple[str, ...]
 
 
@@ -64,11 +68,19 @@ def _clauses(
     breaks = _breaks(kb)
     cuts = [place - offset for place in pauses if 0 < place - offset < len(words)]
     cuts += [place for place, word in enumerate(words) if word in breaks and place and not whole[place]]
+    cuts += [place for place in range(1, len(words) - 1) if _asks(words, place)]
     begin = 0
     for cut in [*sorted(set(cuts)), len(words)]:
         if cut > begin:
             yield Clause(tuple(tokens[begin:cut]), asked and cut == len(words), begin == 0)
             begin = cut
+
+
+def _asks(words: Sequence[str], place: int) -> bool:
+    """Whether a question begins here that nothing parts from the words before: "… right through can I mend it"."""
+    first, second = words[place], words[place + 1]
+    asks = (first in _MODALS and second in _WHO) or (first == "how" and second in _HOW)
+    return asks and words[place - 1] not in _OPENING
 
 
 def _dictated(clauses: Sentence) -> Iterator[Sentence]:

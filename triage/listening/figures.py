@@ -89,7 +89,7 @@ def figures_in(text: str, kb: KnowledgeBase, country: str = "") -> tuple[Figure,
     found: list[Figure] = []
     for figure in (*_measured(text, kb, country), *_things(text, kb, country), *_full(text, kb)):
         apart = all(figure.end <= other.start or figure.start >= other.end for other in found)
-        if apart and not _is_no_size(text, figure, kb):
+        if apart and (figure.estimated or not _is_no_size(text, figure, kb)):
             found.append(figure)
     return tuple(sorted(found, key=lambda one: one.start))
 

@@ -75,7 +75,7 @@ def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figur
     done |= {
         at
         for at, token in enumerate(clause.clause.tokens)
-        if any(event.start <= token.start < event.end for event in told)
+        if any(event.start <= token.start < event.end and not event.done for event in told)
     }
     kept = [
         (token, _DONE if place in done else _DAMPED if place in damped else 1.0)

@@ -84,6 +84,8 @@ def _corrected(kb: KnowledgeBase) -> Speller:
     said += [phrase for sign in lexicon.signs.values() for phrase in sign.said]
     for ways in (speech.zones, speech.signs, *speech.complaints.values()):
         said += [phrase for phrases in ways.values() for phrase in phrases]
+    for event in kb.happenings.events.values():
+        said += (*event.said, *speech.events.get(event.id, ()))
     trade = {word for phrase in said for word in words_of(phrase, speech.variants)}
     return speller(trade, _ordinary(kb), speech.spelling)
 
