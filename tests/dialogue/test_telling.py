@@ -112,6 +112,28 @@ def test_a_pass_is_kept_only_when_its_test_is_confirmed(kb: KnowledgeBase, answe
     assert passes == ([0] if recorded else [])
 
 
+def test_one_mark_that_is_not_clear_is_asked_for_at_once(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "pinhead bumps")
+
+    assert state.asking.what == "which"
+    assert not state.survey.findings
+    assert any("blister" in one for one in choices(messages))
+    elsewhere, _ = step(kb, state, Chose(len(choices(messages))))
+    assert elsewhere.asking.what == "place"
+
+
+def test_what_a_size_was_taken_as_is_seen_before_it_is_kept(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "The lump out of the trailing edge is 30 mm deep. Something else is wrong with the bow.")
+    for _ in range(4):
+        if state.asking.what == "which":
+            state, messages = step(kb, state, Chose(1))
+            shown = [line for one in messages if isinstance(one, Points) for line in one.lines]
+            sized = [line for line in shown if "taken as the answer" in line]
+            assert not state.survey.findings or not any(one.readings for one in state.survey.findings) or sized
+        elif state.asking.what == "story":
+            state, messages = step(kb, state, Chose(1))
+
+
 def test_sizes_come_with_the_mark(kb: KnowledgeBase) -> None:
     state, _ = to_the_end(kb, tell(kb, WITH_PASS))
 

@@ -9,12 +9,17 @@ from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.listening import statements as heard
 from triage.listening.measuring import scale_for
 from triage.listening.story import hear
+from triage.listening.understand import understand
 from triage.phrases import hearing
 from triage.phrases.words import at_side, uncapital
 from triage.survey.model import Happened
 
 AS_HEARD, OUT = "-", "out"
 """Decisions about a card: as it was heard, or taken out. Any other names place, mark and, once known, the side."""
+
+
+ENOUGH = 0.6
+"""How likely it must be that one of the candidates is meant, for them to be shown instead of places alone."""
 
 
 @dataclass(frozen=True)
@@ -142,6 +147,16 @@ def is_story(kb: KnowledgeBase, text: str) -> bool:
     """Whether the words tell of more than one thing to be kept, so that one question would lose the others."""
     story = told(kb, text)
     return len(story.cards) + len(story.passes) > 1 and bool(story.cards)
+
+
+def is_one_unclear_mark(kb: KnowledgeBase, text: str) -> bool:
+    """Whether the words tell of one mark and nothing else, and it has to be asked which is meant."""
+    statements = [one for one in hear(text, kb) if not isinstance(one, (heard.Measured, heard.Time))]
+    if len(statements) != 1 or not isinstance(statements[0], heard.Found):
+        return False
+    meant = understand(text, kb)
+    likely = sum(choice.sure for choice in statements[0].choices) >= ENOUGH
+    return likely and not (meant.zone and meant.sign)
 
 
 def _others(kb: KnowledgeBase, text: str, statements: Sequence[heard.Statement]) -> tuple[str, ...]:

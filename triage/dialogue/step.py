@@ -16,7 +16,7 @@ from dataclasses import replace
 from triage.asking.suggest import WITH_ALL, Resources
 from triage.dialogue import events
 from triage.dialogue.answering import Answering
-from triage.dialogue.cards import is_story
+from triage.dialogue.cards import is_one_unclear_mark, is_story
 from triage.dialogue.describing import Describing
 from triage.dialogue.edits import TellEvent, apply_all
 from triage.dialogue.events import Chose, Event, Said
@@ -127,8 +127,11 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
         return ()
     if _BARE_NUMBER.fullmatch(text):
         return (_refused(kb, state, phrases.of_what(text)),)
-    if state.asking.what in TELLING and is_story(kb, text):
-        return Move(Asking("story", text=text))
+    if state.asking.what in TELLING:
+        if is_story(kb, text):
+            return Move(Asking("story", text=text))
+        if asked_for(kb, text) is None and is_one_unclear_mark(kb, text):
+            return Move(Asking("which", ask="0", text=text, sure=True))
     if (asked := asked_for(kb, text)) is not None:
         return Answering(kb, state).may_she(asked)
     outcome = talk.heard(text)

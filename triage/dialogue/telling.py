@@ -12,6 +12,7 @@ from functools import partial
 
 from triage.dialogue.answering import Answering
 from triage.dialogue.cards import OUT, Card, Story, told
+from triage.dialogue.describing import Describing
 from triage.dialogue.edits import AddFinding, Edit, SetFact, SetReading, TellEvent, apply_all, with_id
 from triage.dialogue.following import begun
 from triage.dialogue.messages import Choices, Line, Message, Points
@@ -93,13 +94,17 @@ class Telling:
         made = [card.decision for card in self.told.cards]
         made[self.number] = decision
         draft = replace(self.draft, what="story", ask="", offered=tuple(made))
-        going_on = self.draft.sure
         after = Telling(self.kb, replace(self.state, asking=draft))
-        return after.keep() if going_on else Move(draft)
+        newly_sized = self.draft.what == "which" and any(after.told.cards[self.number].readings(self.kb))
+        if self.draft.sure and not (newly_sized and decision != OUT):
+            return after.keep()
+        return Move(replace(draft, sure=False))  # what its sizes were taken as is seen before it is kept
 
     def elsewhere(self) -> Outcome:
         """It is another place: it is described by itself, and leaves the story."""
         card = self.told.cards[self.number]
+        if len(self.told.cards) == 1:
+            return Describing(self.kb, self.state).begin(self.told.text, place_first=True)
         rest = self.decide(OUT)
         assert isinstance(rest, Move)
         says = (Line(hearing.tell_by_itself(card.words)),)

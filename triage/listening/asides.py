@@ -15,7 +15,7 @@ _PERSONS = frozenset(
 )
 _OPENERS = frozenset(
     {"is", "are", "do", "does", "should", "can", "could", "would", "much", "bad", "tight", "many", "else", "size",
-     "now", "to", "serious", "long", "caused", "made", "did", "will", "may", "safe", "what", "if", "about"}
+     "now", "to", "serious", "long", "caused", "made", "did", "will", "may", "what", "if", "about"}
 )  # fmt: skip
 _WISHES = frozenset({"wonder", "wondering", "whether", "know", "advise", "advice"})
 _WH = frozenset({"what", "how", "who", "where", "why", "which"})

@@ -12,8 +12,8 @@ from triage.listening.phrase_matcher import plain_words, stem
 from triage.listening.spelling import Speller, speller
 
 _WORD = re.compile(r"[a-z]+(?:['’][a-z]+)*|\d+|[½¼¾]", re.IGNORECASE)
-_LONGEST = 2
-"""Words of the longest variant ("centre board")."""
+Where = tuple[str, int, int]
+"""A word, and where it begins and ends."""
 
 
 @dataclass(frozen=True)
@@ -28,12 +28,13 @@ class Token:
 
 def tokens_of(text: str, kb: KnowledgeBase) -> tuple[Token, ...]:
     """The words of a text in their order."""
-    return tuple(_joined(_raw(text), kb.lexicon.speech.variants, _corrected(kb)))
+    joined = _joined(_raw(text), kb.lexicon.speech.variants, _corrected(kb))
+    return tuple(Token(word, stem(word), start, end) for word, start, end in joined)
 
 
 def words_of(phrase: str, variants: Mapping[str, str]) -> tuple[str, ...]:
     """The words of a phrase of the lexicon, in the same spelling as those of a text."""
-    return tuple(token.word for token in _joined(_raw(phrase), variants, None))
+    return tuple(word for word, _, _ in _joined(_raw(phrase), variants, None))
 
 
 def find(phrase: Sequence[str], words: Sequence[str], start: int = 0) -> Iterator[int]:
@@ -44,26 +45,24 @@ def find(phrase: Sequence[str], words: Sequence[str], start: int = 0) -> Iterato
             yield place
 
 
-def _raw(text: str) -> list[tuple[str, int, int]]:
+def _raw(text: str) -> list[Where]:
     return [
         (found[0].casefold().replace("'", "").replace("’", ""), found.start(), found.end())
         for found in _WORD.finditer(text)
     ]
 
 
-def _joined(
-    raw: Sequence[tuple[str, int, int]], variants: Mapping[str, str], correct: Speller | None
-) -> Iterator[Token]:
+def _joined(raw: Sequence[Where], variants: Mapping[str, str], correct: Speller | None) -> Iterator[Where]:
     place = 0
     while place < len(raw):
-        for length in range(min(_LONGEST, len(raw) - place), 0, -1):
-            said = " ".join(word for word, _, _ in raw[place : place + length])
-            if length == 1 or said in variants:
-                break
+        said, length = raw[place][0], 1
+        two = f"{said} {raw[place + 1][0]}" if place + 1 < len(raw) else ""
+        if two in variants:  # "centre board" before "centre"
+            said, length = two, 2
         start, end = raw[place][1], raw[place + length - 1][2]
         place += length
         for word in _spelt(said, variants, correct):
-            yield Token(word, stem(word), start, end)
+            yield word, start, end
 
 
 def _spelt(said: str, variants: Mapping[str, str], correct: Speller | None) -> Iterable[str]:
