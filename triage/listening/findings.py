@@ -124,12 +124,18 @@ def found_in(
         beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
         for group in groups:
             own = choose(kb, group.stems, {**around, **beside})
-            if own.signs and own.signs[0][0] not in heard and own.signs[0][1] >= _ANOTHER:
+            if own.signs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
                 found = _found(kb, group, own, text)
                 if found.sign not in heard:
                     told.append(found)
                     heard.add(found.sign)
     return told
+
+
+def _is_another(kb: KnowledgeBase, group: Part, own: Chosen, heard: set[str]) -> bool:
+    """Whether a clause is sure of a mark of its own, or names marks of which none was heard."""
+    named = marks_named(kb).named(group.names)
+    return own.signs[0][1] >= _ANOTHER or bool(named) and heard.isdisjoint(named)
 
 
 def _is_again(chosen: Chosen, before: Sequence[Found], names_place: bool) -> bool:
