@@ -154,9 +154,10 @@ def is_one_unclear_mark(kb: KnowledgeBase, text: str) -> bool:
     statements = [one for one in hear(text, kb) if not isinstance(one, (heard.Measured, heard.Time))]
     if len(statements) != 1 or not isinstance(statements[0], heard.Found):
         return False
-    meant = understand(text, kb)
+    zone = understand(text, kb).zone
+    clear = zone is not None and understand(text, kb, zone=zone).sign is not None
     likely = sum(choice.sure for choice in statements[0].choices) >= ENOUGH
-    return likely and not (meant.zone and meant.sign)
+    return likely and not clear
 
 
 def _others(kb: KnowledgeBase, text: str, statements: Sequence[heard.Statement]) -> tuple[str, ...]:

@@ -135,7 +135,7 @@ def found_in(
 def _is_another(kb: KnowledgeBase, group: Part, own: Chosen, heard: set[str]) -> bool:
     """Whether a clause is sure of a mark of its own, or names marks of which none was heard."""
     named = marks_named(kb).named(group.names)
-    return own.signs[0][1] >= _ANOTHER or bool(named) and heard.isdisjoint(named)
+    return own.signs[0][1] >= _ANOTHER or (bool(named) and heard.isdisjoint(named))
 
 
 def _is_again(chosen: Chosen, before: Sequence[Found], names_place: bool) -> bool:
