@@ -174,6 +174,10 @@ NEVER = re.compile(r"(?<!')(?<!\|)(?<!\| )\b(un)?safe(ly|r|st)?\b", re.IGNORECAS
 """What browsers ('unsafe-inline') and templates (text | safe) are told is not said to anybody."""
 
 
+ASKED = "rules/words/listening.yaml"
+"""What people say and ask: "is it safe?" is to be understood, and nothing of the file is ever said."""
+
+
 def texts() -> Iterator[tuple[str, str]]:
     """Everything somebody may read: the rules, the templates, and every text in the code."""
     for folder, ending in (("rules", "*.yaml"), ("rules", "*.md"), ("reports/templates", "*"), ("examples", "*")):
@@ -186,7 +190,7 @@ def texts() -> Iterator[tuple[str, str]]:
 
 
 def test_the_word_that_promises_too_much_is_never_said() -> None:
-    said = [(where, found[0]) for where, text in texts() for found in NEVER.finditer(text)]
+    said = [(where, found[0]) for where, text in texts() if where != ASKED for found in NEVER.finditer(text)]
 
     assert [] == said
     assert NEVER.search("She is safe.")

@@ -3,7 +3,8 @@
     TriageError
     ├── BadInput         something a person wrote does not hold together; carries every Problem
     │   ├── BadRules     … in the knowledge
-    │   └── BadSurvey    … in a survey
+    │   ├── BadSurvey    … in a survey
+    │   └── TooLong      … in a story, which is longer than anybody tells
     ├── CannotWork       disk, terminal, permissions or files of our own stand in the way
     └── MissingExtra     an optional library is needed and not installed
 

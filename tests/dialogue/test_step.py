@@ -315,7 +315,7 @@ def test_after_a_place_is_picked_the_mark_is_shown_before_it_is_kept(kb: Knowled
         state, asked = step(kb, state, Chose(1))
 
     assert state.survey.findings == ()
-    assert state.asking.what in ("confirm", "mark")
+    assert state.asking.what in ("confirm", "mark", "which")
     if state.asking.what == "confirm":
         assert kb.signs[state.asking.sign].name == the(Understood, asked).mark
 

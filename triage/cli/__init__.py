@@ -12,6 +12,7 @@ from triage.cli.assess import assess
 from triage.cli.causes import causes
 from triage.cli.completion import completion
 from triage.cli.entry import Entry
+from triage.cli.hear import hear
 from triage.cli.number import number
 from triage.cli.rules import rules
 from triage.cli.schema import schema
@@ -36,5 +37,5 @@ def _collect_seldom() -> None:
     atexit.register(gc.freeze)
 
 
-for command in (ask, assess, causes, completion, number, rules, schema, share, sums):
+for command in (ask, assess, causes, completion, hear, number, rules, schema, share, sums):
     main.add_command(command)

@@ -35,11 +35,11 @@ class Describing:
     def __init__(self, kb: KnowledgeBase, state: State) -> None:
         self.kb, self.state, self.draft = kb, state, state.asking
 
-    def begin(self, text: str) -> Outcome:
-        """A new description."""
+    def begin(self, text: str, *, place_first: bool = False) -> Outcome:
+        """A new description; ``place_first``: ask for its place, even if it seems clear."""
         heard = understand(text, self.kb)
         draft = Asking("place", text=text, side=heard.side or "")
-        if heard.zone is None:
+        if heard.zone is None or place_first:
             return Move(replace(draft, offered=_ids(heard.zones)))
         return self.at(replace(draft, zone=heard.zone))
 

@@ -8,8 +8,9 @@ from typing import Any
 
 from triage.asking.suggest import Resources
 from triage.dialogue.answers import askable
+from triage.dialogue.cards import AS_HEARD, OUT, told
 from triage.dialogue.edits import edit_from, plain
-from triage.dialogue.state import DESCRIBE, DESCRIBING, MAX_UNDO, Asking, State, TakenBack
+from triage.dialogue.state import DESCRIBE, DESCRIBING, MAX_UNDO, STORY, Asking, State, TakenBack
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.doubt import text_doubts
@@ -56,7 +57,7 @@ def resumed(kb: KnowledgeBase, survey: Survey, means: Resources) -> tuple[State,
 def unfinished(survey: Survey) -> str:
     """The words for a mark that was described, but has not come into the survey yet; empty when there is none."""
     asking = survey.conversation.get("asking", {})
-    return str(asking.get("text", "")) if asking.get("what") in DESCRIBING else ""
+    return str(asking.get("text", "")) if asking.get("what") in (*DESCRIBING, *STORY) else ""
 
 
 def _asking(asking: Asking) -> dict[str, Any]:
@@ -87,10 +88,23 @@ def can_be_asked(kb: KnowledgeBase, survey: Survey, asking: Asking) -> bool:
     """Whether the knowledge and the survey have everything that this speaks about."""
     if asking.what in DESCRIBING:
         return _draft_can_be(kb, asking)
+    if asking.what in STORY:
+        return _story_can_be(kb, asking)
     if asking.what in ("describe", "marks"):
         return True
     finding = next((one for one in survey.findings if one.id == asking.mark), None)
     return finding is not None and (asking.what != "answer" or asking.ask in askable(kb, finding))
+
+
+def _story_can_be(kb: KnowledgeBase, asking: Asking) -> bool:
+    """Whether the story still comes to as many marks and passes as were asked about, and its decisions name such."""
+    if any(text_doubts((), asking.text, MAX_NOTE, lines=True)) or not (asking.ask or "0").isdecimal():
+        return False
+    story = told(kb, asking.text, asking.offered)
+    number, most = int(asking.ask or 0), len(story.passes if asking.what == "tried" else story.cards)
+    decided = [one.split() for one in asking.offered if one not in (AS_HEARD, OUT)]
+    known = all(len(one) in (2, 3) and one[1] in kb.offers.get(one[0], ()) for one in decided)
+    return known and number < most and len(asking.offered) in (0, len(story.cards))
 
 
 def _draft_can_be(kb: KnowledgeBase, asking: Asking) -> bool:

@@ -12,8 +12,12 @@ from triage.survey.model import Survey
 MAX_UNDO = 100
 """Steps that can be taken back; older ones stay as they are."""
 
-What = Literal["describe", "place", "leg", "spot", "mark", "confirm", "side", "answer", "answers", "marks", "ended"]
+What = Literal[
+    "describe", "place", "leg", "spot", "mark", "confirm", "side", "story", "which", "whose", "tried", "answer",
+    "answers", "marks", "ended",
+]  # fmt: skip
 DESCRIBING: tuple[What, ...] = ("place", "leg", "spot", "mark", "confirm", "side")
+STORY: tuple[What, ...] = ("story", "which", "whose", "tried")
 
 
 @dataclass(frozen=True)
@@ -24,6 +28,8 @@ class Asking:
     and, as far as they are known, its ``zone``, ``sign`` and ``side`` ("both", or "unknown" once asked in vain);
     ``offered`` are the ids of the places or marks on offer, ``ask`` the part of the boat that is gone round. ``sized``:
     its sizes count. ``sure``: the person has seen place and mark and said that they are right.
+    Of a story ``offered`` holds what was decided about each mark, and ``ask`` which of them, or of the parts that are
+    said to be well, is asked about.
     """
 
     what: What

@@ -16,6 +16,7 @@ from dataclasses import replace
 from triage.asking.suggest import WITH_ALL, Resources
 from triage.dialogue import events
 from triage.dialogue.answering import Answering
+from triage.dialogue.cards import is_one_unclear_mark, is_story
 from triage.dialogue.describing import Describing
 from triage.dialogue.edits import TellEvent, apply_all
 from triage.dialogue.events import Chose, Event, Said
@@ -24,7 +25,8 @@ from triage.dialogue.interview import question_about
 from triage.dialogue.keeping import can_be_asked, resumed
 from triage.dialogue.messages import Line, Message, Refused, SoFar
 from triage.dialogue.moves import Move, Option, Outcome
-from triage.dialogue.state import DESCRIBE, DESCRIBING, Asking, State
+from triage.dialogue.state import DESCRIBE, DESCRIBING, STORY, Asking, State
+from triage.dialogue.telling import Telling
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.events import heard_events
@@ -33,6 +35,10 @@ from triage.phrases import conversation as phrases
 from triage.survey.doubt import text_doubts
 from triage.survey.finding_doubts import MAX_NOTE
 from triage.survey.model import COULD_NOT_TELL, Survey
+
+Talk = Describing | Answering | Telling
+TELLING = ("describe", "ended", "marks")
+"""What is being asked when words may tell of something new."""
 
 _BARE_NUMBER = re.compile(r"\d+")
 
@@ -75,7 +81,9 @@ def joined(kb: KnowledgeBase, state: State, survey: Survey) -> State:
     return replace(state, survey=survey, asking=asking)
 
 
-def _talk(kb: KnowledgeBase, state: State) -> Describing | Answering:
+def _talk(kb: KnowledgeBase, state: State) -> Talk:
+    if state.asking.what in STORY:
+        return Telling(kb, state)
     return Describing(kb, state) if state.asking.what in DESCRIBING else Answering(kb, state)
 
 
@@ -109,7 +117,7 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
     return Move(DESCRIBE)
 
 
-def _heard(kb: KnowledgeBase, state: State, talk: Describing | Answering, text: str) -> Outcome:
+def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
     """Words: first whether they can stand in a survey, then whether they ask something, then what they answer."""
     text = text.strip()
     longest = MAX_NOTE - len(state.asking.text) - 2  # they may be added to what was said before
@@ -119,12 +127,17 @@ def _heard(kb: KnowledgeBase, state: State, talk: Describing | Answering, text: 
         return ()
     if _BARE_NUMBER.fullmatch(text):
         return (_refused(kb, state, phrases.of_what(text)),)
+    if state.asking.what in TELLING:
+        if is_story(kb, text):
+            return Move(Asking("story", text=text))
+        if asked_for(kb, text) is None and is_one_unclear_mark(kb, text):
+            return Move(Asking("which", ask="0", text=text, sure=True))
     if (asked := asked_for(kb, text)) is not None:
         return Answering(kb, state).may_she(asked)
     outcome = talk.heard(text)
     if outcome is not None:
         return outcome
-    if state.asking.what in ("describe", "ended", "marks"):
+    if state.asking.what in TELLING:
         return _told(kb, state, text)
     return (_refused(kb, state, phrases.not_understood(text)),)
 
@@ -144,7 +157,7 @@ def _told(kb: KnowledgeBase, state: State, text: str) -> Outcome:
     return replace(move, says=(*says, *move.says), survey=survey, backs=backs)
 
 
-def _chosen(kb: KnowledgeBase, state: State, talk: Describing | Answering, number: int, to: int) -> Outcome:
+def _chosen(kb: KnowledgeBase, state: State, talk: Talk, number: int, to: int) -> Outcome:
     options = talk.options()
     if not options:
         return (Refused(phrases.NO_CHOICES),)
@@ -158,7 +171,7 @@ def _chosen(kb: KnowledgeBase, state: State, talk: Describing | Answering, numbe
     return (_refused(kb, state, phrases.ONE_OF_THESE),)
 
 
-def _skipped(talk: Describing | Answering) -> Outcome:
+def _skipped(talk: Talk) -> Outcome:
     if isinstance(talk, Answering) and talk.asking.what == "answer":
         return talk.record(COULD_NOT_TELL)
     if isinstance(talk, Describing) and talk.draft.what == "side":

@@ -94,7 +94,18 @@ class PhraseMatcher:
 
     def weigh(self, text: str) -> dict[str, float]:
         """How much the sentence speaks for each thing; those it does not speak for at all are left out."""
-        matched = self._matched(text)
+        return self._weighed(self._matched(text))
+
+    def weigh_stems(self, stems: Iterable[tuple[str, float]]) -> dict[str, float]:
+        """The same for words that are stems in their right spelling already, each with what it counts."""
+        matched: dict[str, float] = {}
+        for one, count in stems:
+            for known in (one, *self.joined.get(one, ())):
+                if known in self.known:
+                    matched[known] = max(count, matched.get(known, 0.0))
+        return self._weighed(matched)
+
+    def _weighed(self, matched: Mapping[str, float]) -> dict[str, float]:
         found = {}
         for id_, ways in self.phrases.items():
             evidence = sorted((self._evidence(way, matched) for way in ways), reverse=True)

@@ -65,7 +65,7 @@ def understand(text: str, kb: KnowledgeBase, *, zone: str | None = None) -> Unde
     """The zones and signs that a sentence may mean. With ``zone`` the zone is settled and only the sign is sought."""
     sizes, rest = sizes_in(text, kb.lexicon.taken_as)
     side, rest = _side(kb, rest)
-    of_zones, of_signs = (matcher.weigh(rest) for matcher in _matchers(kb))
+    of_zones, of_signs = (matcher.weigh(rest) for matcher in matchers(kb))
     for sign in _signs_measured_by(kb, sizes):
         of_signs[sign] = of_signs.get(sign, 0.0) + MEASURED
     of_marks = {
@@ -198,7 +198,7 @@ def _stands_out(ids: Sequence[str], evidence: Mapping[str, float]) -> bool:
 
 
 @per_knowledge
-def _matchers(kb: KnowledgeBase) -> tuple[PhraseMatcher, PhraseMatcher]:
+def matchers(kb: KnowledgeBase) -> tuple[PhraseMatcher, PhraseMatcher]:
     """The matchers of zones and of signs."""
     lexicon = kb.lexicon
     zones = {

@@ -75,7 +75,10 @@ class HappenedForm(Form):
 class AskingForm(Form):
     """What was being asked: ``what`` kind of thing, about which ``mark``, and ``ask``, the scale or the fact."""
 
-    what: Literal["describe", "place", "leg", "spot", "mark", "confirm", "side", "answer", "answers", "marks", "ended"]
+    what: Literal[
+        "describe", "place", "leg", "spot", "mark", "confirm", "side", "story", "which", "whose", "tried", "answer",
+        "answers", "marks", "ended",
+    ]  # fmt: skip
     mark: str = ""
     ask: str = ""
     text: str = ""

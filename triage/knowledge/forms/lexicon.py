@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from triage.knowledge.forms.atoms import Text, YesNo
+from triage.knowledge.forms.speech import AlsoForm, ListeningForm, Ways
 from triage.parsing.forms import Form
 
 
@@ -49,7 +50,8 @@ class LexiconForm(Form):
     """The section ``words``: what people say, by what it stands for.
 
     ``ignored`` words say nothing; a word after one of ``denials`` is not matched, one after ``asides`` counts for less.
-    ``asking`` holds, by outcome, how people ask for it.
+    ``asking`` holds, by outcome, how people ask for it. ``also``, ``complaints`` (whole sentences, by zone and sign)
+    and ``listening`` are for whole stories.
     """
 
     zones: dict[str, ZoneTermsForm] = {}
@@ -62,3 +64,6 @@ class LexiconForm(Form):
     readings: dict[str, SizeUseForm] = {}
     asking: dict[str, list[Text]] = {}
     could_not_tell: list[Text] = []
+    also: AlsoForm = AlsoForm()
+    complaints: dict[str, Ways] = {}
+    listening: ListeningForm | None = None

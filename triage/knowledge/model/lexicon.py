@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from triage.knowledge.model.speech import Speech
+
 
 @dataclass(frozen=True)
 class ZoneTerms:
@@ -38,6 +40,7 @@ class Lexicon:
     ``taken_as`` turns a size without a ruler ("hand") into a quantity ("100 mm"), as an estimate.
 
     ``asking`` holds, by outcome, how people ask for it; ``could_not_tell``, how they say that they do not know.
+    ``speech`` is what whole stories are heard by.
     """
 
     zones: Mapping[str, ZoneTerms] = field(default_factory=dict)
@@ -50,3 +53,4 @@ class Lexicon:
     readings: Mapping[str, SizeUse] = field(default_factory=dict)
     asking: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     could_not_tell: tuple[str, ...] = ()
+    speech: Speech = field(default_factory=Speech)

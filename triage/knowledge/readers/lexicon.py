@@ -8,6 +8,7 @@ from triage.knowledge.forms.lexicon import LexiconForm
 from triage.knowledge.model import OUTCOMES, SIDES
 from triage.knowledge.model.lexicon import Lexicon, SignTerms, SizeUse, ZoneTerms
 from triage.knowledge.readers.references import Loaded, Ontology, known
+from triage.knowledge.readers.speech import read_speech
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, in_unit
 
@@ -31,6 +32,7 @@ def read_lexicon(files: Loaded, ontology: Ontology) -> Lexicon:
         readings=reader.readings,
         asking=reader.asking,
         could_not_tell=tuple(reader.could_not_tell),
+        speech=read_speech(files, ontology),
     )
 
 

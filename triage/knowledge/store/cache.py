@@ -33,6 +33,7 @@ from triage.knowledge.model import (
     repair,
     rule,
     scale,
+    speech,
     sums,
     ways,
 )
@@ -54,6 +55,7 @@ _MADE_OF = (
     repair,
     rule,
     scale,
+    speech,
     sums,
     ways,
 )

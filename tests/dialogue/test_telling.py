@@ -1,0 +1,167 @@
+"""A whole story at the prompt: everything is shown before it is kept, and each of it can be changed or left out."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from triage.dialogue.events import Chose, Said, Undo
+from triage.dialogue.keeping import kept, resumed
+from triage.dialogue.messages import Choices, Line, Message, Points
+from triage.dialogue.state import State
+from triage.dialogue.step import begin, step
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.survey.model import Boat, Survey
+
+TWO_MARKS = (
+    "We hit a rock hard last weekend. The port chainplate is loose by 2 mm. "
+    "The self bailer leaks even when it is shut. No cracks in the transom."
+)
+WITH_PASS = (
+    "There is a crack 55 mm long where the centreboard case meets the floor. "
+    "I stood on the cockpit floor and it does not give."
+)
+Turn = tuple[State, tuple[Message, ...]]
+
+
+def tell(kb: KnowledgeBase, text: str) -> Turn:
+    state, _ = begin(kb, Survey(Boat("Wagtail"), ()))
+    return step(kb, state, Said(text))
+
+
+def choices(messages: tuple[Message, ...]) -> tuple[str, ...]:
+    return next(one.choices for one in messages if isinstance(one, Choices))
+
+
+def to_the_end(kb: KnowledgeBase, turn: Turn) -> Turn:
+    """The first choice to everything, until the story is over."""
+    for _ in range(12):
+        if turn[0].asking.what not in ("story", "which", "whose", "tried"):
+            return turn
+        turn = step(kb, turn[0], Chose(1))
+    raise AssertionError("the story never ended")
+
+
+def test_everything_is_shown_and_nothing_is_kept_yet(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, TWO_MARKS)
+
+    shown = " ".join(line for one in messages if isinstance(one, Points) for line in one.lines)
+    assert state.asking.what == "story"
+    assert not state.survey.findings
+    assert not state.survey.events
+    for words in ("chainplate is loose by 2 mm", "self bailer leaks", "hit a rock", "No cracks in the transom"):
+        assert words in shown
+
+
+def test_what_is_kept_are_the_marks_and_what_happened_and_no_denied_mark(kb: KnowledgeBase) -> None:
+    state, _ = to_the_end(kb, tell(kb, TWO_MARKS))
+
+    assert {one.zone for one in state.survey.findings} == {"chainplate", "bailer"}
+    assert [event.event for event in state.survey.events] == ["hit_bottom"]
+    assert state.asking.what in ("answer", "ended")
+
+
+def test_an_unclear_mark_is_asked_for_among_at_most_four_with_a_way_out(kb: KnowledgeBase) -> None:
+    state, messages = step(kb, tell(kb, TWO_MARKS)[0], Chose(1))
+
+    while state.asking.what == "which":
+        offered = choices(messages)
+        assert len(offered) <= 6
+        assert offered[-2:] == ("none of these: leave it out", "it is another place")
+        state, messages = step(kb, state, Chose(1))
+
+
+def test_a_card_can_be_left_out(kb: KnowledgeBase) -> None:
+    turn = step(kb, tell(kb, TWO_MARKS)[0], Chose(2))
+    turn = step(kb, turn[0], Chose(len(choices(turn[1])) - 1))
+
+    assert turn[0].asking.what == "story"
+    assert {one.zone for one in to_the_end(kb, turn)[0].survey.findings} == {"bailer"}
+
+
+def test_a_card_can_be_changed(kb: KnowledgeBase) -> None:
+    turn = step(kb, tell(kb, TWO_MARKS)[0], Chose(2))
+    turn = step(kb, turn[0], Chose(2))
+
+    ended = to_the_end(kb, turn)[0].survey.findings
+    assert next(one.sign for one in ended if one.zone == "chainplate") != "play"
+
+
+def test_all_of_it_can_be_told_again(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, TWO_MARKS)
+    state, _ = step(kb, state, Chose(len(choices(messages))))
+
+    assert state.asking.what == "describe"
+    assert not state.survey.findings
+
+
+@pytest.mark.parametrize(("answer", "recorded"), [(1, True), (2, False)])
+def test_a_pass_is_kept_only_when_its_test_is_confirmed(kb: KnowledgeBase, answer: int, recorded: bool) -> None:
+    state, messages = step(kb, tell(kb, WITH_PASS)[0], Chose(1))
+    while state.asking.what in ("which", "whose"):
+        state, messages = step(kb, state, Chose(1))
+
+    assert state.asking.what == "tried"
+    asked = next(one.text for one in messages if isinstance(one, Choices))
+    assert "does not give" in asked
+    assert "Press and compare" in asked
+    while state.asking.what == "tried":
+        state, _ = step(kb, state, Chose(answer))
+    passes = [one.readings["panel_give"].low for one in state.survey.findings if one.sign == NOTHING_SEEN]
+    assert passes == ([0] if recorded else [])
+
+
+def test_one_mark_that_is_not_clear_is_asked_for_at_once(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "pinhead bumps")
+
+    assert state.asking.what == "which"
+    assert not state.survey.findings
+    assert any("blister" in one for one in choices(messages))
+    elsewhere, _ = step(kb, state, Chose(len(choices(messages))))
+    assert elsewhere.asking.what == "place"
+
+
+def test_what_a_size_was_taken_as_is_seen_before_it_is_kept(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "The lump out of the trailing edge is 30 mm deep. Something else is wrong with the bow.")
+    for _ in range(4):
+        if state.asking.what == "which":
+            state, messages = step(kb, state, Chose(1))
+            shown = [line for one in messages if isinstance(one, Points) for line in one.lines]
+            sized = [line for line in shown if "taken as the answer" in line]
+            assert not state.survey.findings or not any(one.readings for one in state.survey.findings) or sized
+        elif state.asking.what == "story":
+            state, messages = step(kb, state, Chose(1))
+
+
+def test_sizes_come_with_the_mark(kb: KnowledgeBase) -> None:
+    state, _ = to_the_end(kb, tell(kb, WITH_PASS))
+
+    crack = next(one for one in state.survey.findings if one.sign != NOTHING_SEEN)
+    assert crack.readings["crack_length"].said == "55 mm"
+
+
+def test_a_question_in_the_story_is_answered(kb: KnowledgeBase) -> None:
+    _, messages = to_the_end(kb, tell(kb, f"{TWO_MARKS} Can she sail?"))
+
+    assert any(isinstance(one, Line) and ("ashore" in one.text or "sail" in one.text) for one in messages)
+
+
+def test_it_can_be_taken_back_and_carried_on(kb: KnowledgeBase) -> None:
+    state, _ = to_the_end(kb, tell(kb, TWO_MARKS))
+    while state.undo:
+        state, _ = step(kb, state, Undo())
+    assert not state.survey.findings
+    assert not state.survey.events
+
+    told, _ = tell(kb, TWO_MARKS)
+    again, known = resumed(kb, kept(told), told.means)
+    assert known
+    assert again.asking == told.asking
+
+
+def test_a_decision_about_what_is_not_there_is_not_carried_on(kb: KnowledgeBase) -> None:
+    told, _ = tell(kb, TWO_MARKS)
+    for offered in (("nowhere play", "-"), ("-",), ("chainplate", "-")):
+        odd = replace(told, asking=replace(told.asking, offered=offered))
+        assert not resumed(kb, kept(odd), told.means)[1]

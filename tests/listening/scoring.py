@@ -1,0 +1,113 @@
+"""What the listener takes from the sentences and stories, against their keys."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any, TypeVar
+
+from tests.conftest import ROOT
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.statements import Asked, Denied, Found, Measured, NotLooked, Passed, Statement, Told
+from triage.listening.story import hear
+from triage.parsing.documents import read_document
+from triage.parsing.quantities import NotAQuantity, in_unit
+
+WORKED_TOWARDS, ONLY_COUNTED = "worked_towards", "only_counted"
+Key = dict[str, Any]
+S = TypeVar("S", bound=Statement)
+
+
+def written(name: str) -> dict[str, list[Key]]:
+    """The sentences or the stories, by which of them were worked towards."""
+    value: dict[str, list[Key]] = read_document((ROOT / f"tests/listening/{name}.yaml").read_text("utf-8"), name).value
+    return value
+
+
+def of_kind(statements: Iterable[Statement], kind: type[S]) -> list[S]:
+    return [one for one in statements if isinstance(one, kind)]
+
+
+def count_sentences(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
+    """How many there are, and how often each thing went well."""
+    count: Counter[str] = Counter()
+    for key in keys:
+        statements = hear(key["say"], kb)
+        found = of_kind(statements, Found)
+        if "vague" in key:
+            count.update({"vague": 1, "vague, nothing opened": not any(one.clear for one in found)})
+            continue
+        first = found[0] if found else None
+        place, mark = (first is not None and getattr(first, what) in key[what] for what in ("zone", "sign"))
+        count.update({"sentences": 1, "place first": place, "mark first": mark, "both first": place and mark})
+        count["both among four"] += any(_is(choice, key) for one in found for choice in one.choices)
+        count["wrong and not asked"] += first is not None and first.clear and not (place and mark)
+        sizes = of_kind(statements, Measured)
+        if "size" in key:
+            count.update({"sizes": 1, "size right": any(_same(one, key["size"]) for one in sizes)})
+        else:
+            count["sizes invented"] += bool(sizes)
+    return count
+
+
+def count_stories(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
+    """How many things there are to take from the stories, and how many of each were taken."""
+    count: Counter[str] = Counter()
+    for key in keys:
+        statements = hear(key["say"], kb)
+        found = of_kind(statements, Found)
+        worst, *others = key["found"] or [None]
+        if worst:
+            count.update({"worrying marks": 1, "worrying mark right": any(_is(one, worst) for one in found)})
+            count["worrying mark among four"] += _asked(found, worst)
+        for other in others:
+            count.update({"other marks": 1, "other mark found or asked": _asked(found, other)})
+        denied = of_kind(statements, Denied)
+        if "denied" in key:
+            count.update({"stories that deny": 1, "denial heard": bool(denied)})
+        count["denied and found"] += sum(_overlaps(one, denied) for one in found if one.clear)
+        for one in key.get("passed", ()):
+            heard = [p for p in of_kind(statements, Passed) if p.zone in one["zone"] or not p.zone]
+            count.update({"passes": 1, "pass heard": any(p.scale in (*one["scale"], "") for p in heard)})
+        for one in key.get("sizes", ()):
+            sized = [m for m in of_kind(statements, Measured) if _same(m, one["size"])]
+            count.update({"sizes": 1, "size right": bool(sized)})
+            count["size bound"] += any(m.measure == one["measure"] for m in sized)
+        _named(count, "event", key.get("events", ()), [one.event for one in of_kind(statements, Told)])
+        _named(count, "question", key.get("questions", ()), [one.about for one in of_kind(statements, Asked)])
+        if "unseen" in key:
+            count.update({"not looked at": 1, "not looked at, heard": bool(of_kind(statements, NotLooked))})
+    return count
+
+
+def _named(count: Counter[str], what: str, wanted: Iterable[str], heard: Sequence[str]) -> None:
+    for one in wanted:
+        count.update({f"{what}s": 1, f"{what} heard": one in heard})
+
+
+def _is(one: Any, key: Key) -> bool:
+    return one.zone in key["zone"] and one.sign in key["sign"]
+
+
+def _asked(found: Sequence[Found], key: Key) -> bool:
+    return any(_is(choice, key) for one in found for choice in one.choices)
+
+
+def _overlaps(one: Statement, others: Iterable[Statement]) -> bool:
+    return any(other.start <= one.start and one.end <= other.end for other in others)
+
+
+def _same(measured: Measured, said: str) -> bool:
+    unit = said.split(" ", 1)[1]
+    try:
+        ends = [in_unit(f"{end:.4f} {measured.unit}", unit) for end in (measured.low, measured.high)]
+    except NotAQuantity:
+        return False
+    wanted = float(said.split()[0])
+    return 0.9 * min(ends) <= wanted <= 1.1 * max(ends)
+
+
+COUNTING: dict[str, Callable[[KnowledgeBase, Sequence[Key]], Counter[str]]] = {
+    "sentences": count_sentences,
+    "stories": count_stories,
+}

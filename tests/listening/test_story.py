@@ -1,0 +1,203 @@
+"""Whole stories: what is taken from them, and what must never be."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.listening.scoring import COUNTING, ONLY_COUNTED, WORKED_TOWARDS, of_kind, written
+from triage.errors import BadInput
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.figures import figures_in
+from triage.listening.statements import Asked, BoatFact, Denied, Found, Measured, NotLooked, Passed, Told, Unheard
+from triage.listening.story import MOST, hear
+
+SAID = [key["say"] for name in ("sentences", "stories") for keys in written(name).values() for key in keys]
+BOTH = pytest.mark.parametrize("which", [WORKED_TOWARDS, ONLY_COUNTED])
+
+
+def test_a_third_of_what_is_written_is_only_counted() -> None:
+    for name, least in (("sentences", 100), ("stories", 25)):
+        keys = written(name)
+        every, counted = sum(map(len, keys.values())), len(keys[ONLY_COUNTED])
+
+        assert every >= least
+        assert counted / every == pytest.approx(1 / 3, abs=0.02)
+
+
+@BOTH
+def test_sentences_are_understood_or_asked_about(kb: KnowledgeBase, which: str) -> None:
+    count = COUNTING["sentences"](kb, written("sentences")[which])
+
+    assert count["place first"] / count["sentences"] >= 0.75
+    assert count["mark first"] / count["sentences"] >= 0.75
+    assert count["both among four"] / count["sentences"] >= 0.9
+    assert count["wrong and not asked"] / count["sentences"] <= 0.04
+    assert count["vague, nothing opened"] == count["vague"]
+    assert not count["sizes invented"]
+
+
+@BOTH
+def test_nothing_that_is_denied_is_found(kb: KnowledgeBase, which: str) -> None:
+    count = COUNTING["stories"](kb, written("stories")[which])
+
+    assert not count["denied and found"]
+    assert count["worrying mark among four"] / count["worrying marks"] >= 0.75
+    assert count["size right"] / count["sizes"] >= 0.88
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "no cracks in the transom",
+        "there is not a single blister on the bottom",
+        "never any water in the side tank",
+        "I found no rust on the chainplate and no gap in the seam",
+        "the mast step has no play",
+    ],
+)
+def test_a_mark_that_is_not_there_is_no_finding(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(said, kb)
+
+    assert not of_kind(heard, Found)
+    assert any(isinstance(one, (Denied, Passed)) for one in heard)
+
+
+@pytest.mark.parametrize(
+    ("said", "sign"),
+    [
+        ("the forestay pin has no split ring", "lost_ring"),
+        ("hatch cover on the tank does not seal", "hatch_leak"),
+        ("the skeg under the stern has been rubbed flat", "flat_worn"),
+        ("the straps that held the foam under the deck have broken", "strap_weak"),
+        ("bottom of the hull sounds like cardboard when tapped", "dull_tap"),
+    ],
+)
+def test_a_fault_that_sounds_like_no_or_fine_is_found(kb: KnowledgeBase, said: str, sign: str) -> None:
+    assert sign in {choice.sign for one in of_kind(hear(said, kb), Found) for choice in one.choices}
+
+
+def test_a_pass_is_bound_to_a_place_and_a_reading(kb: KnowledgeBase) -> None:
+    (stiff,) = of_kind(hear("The cockpit floor is stiff.", kb), Passed)
+    (fine,) = of_kind(hear("The cockpit floor is fine.", kb), Passed)
+
+    assert (stiff.zone, stiff.scale) == ("cockpit_floor", "panel_give")
+    assert (fine.zone, fine.scale) == ("cockpit_floor", "")
+
+
+def test_stiff_is_no_pass_of_what_should_move(kb: KnowledgeBase) -> None:
+    assert not of_kind(hear("The halyard sheave is stiff.", kb), Passed)
+
+
+def test_everything_in_a_story_is_heard(kb: KnowledgeBase) -> None:
+    story = (
+        "We hit a rock hard last weekend. There is a crack 55 mm long where the centreboard case meets the floor. "
+        "The alloy mast is straight. I couldn't see under the side tank. She was built for lakes and loves reaching. "
+        "Can she sail?"
+    )
+    heard = hear(story, kb)
+
+    (event,) = of_kind(heard, Told)
+    (size,) = of_kind(heard, Measured)
+    assert (event.event, event.force, event.ago) == ("hit_bottom", "hard", "this season")
+    assert (size.quantity, size.measure, size.scale) == ("55 mm", "length", "crack_length")
+    assert [fact.value for fact in of_kind(heard, BoatFact)] == ["alloy"]
+    assert [one.about for one in of_kind(heard, Asked)] == ["afloat"]
+    assert of_kind(heard, NotLooked)
+    assert of_kind(heard, Passed)
+    assert len(of_kind(heard, Unheard)) == 1
+    assert "case_root" in {choice.zone for choice in of_kind(heard, Found)[0].choices}
+
+
+@pytest.mark.parametrize(
+    ("said", "measure", "scale"),
+    [
+        ("crack 30 mm long in the bottom of the hull", "length", "crack_length"),
+        ("the mast step rocks about 2 mm", "movement", "fitting_play"),
+        ("gap of 3 mm in the seam along the gunwale", "gap", "joint_gap"),
+        ("mast is bent, 14 mm over 1.7 m", "bend", "spar_true"),
+        ("mast is bent 14 mm", "bend", ""),
+        ("three litres of water in the side tank", "volume", "tank_water"),
+    ],
+)
+def test_a_size_is_bound_or_asked(kb: KnowledgeBase, said: str, measure: str, scale: str) -> None:
+    (size,) = of_kind(hear(said, kb), Measured)
+
+    assert (size.measure, size.scale) == (measure, scale)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "the mast is 18 years old and bent",
+        "crack in the transom, sailed in 20 knots",
+        "crack in the bow of my 14 foot boat",
+        "paid 900 quid for a boat with a crack in the floor",
+    ],
+)
+def test_figures_that_are_no_size_are_left_alone(kb: KnowledgeBase, said: str) -> None:
+    assert not figures_in(said, kb)
+
+
+def test_gallons_and_quarters_go_by_country(kb: KnowledgeBase) -> None:
+    (british,), (american,) = (figures_in("two gallons of water", kb, country) for country in ("uk", "us"))
+    (coin,) = figures_in("a chip the size of a quarter", kb, "us")
+
+    assert (british.low, american.low) == pytest.approx((9.092, 7.57))
+    assert coin.low == pytest.approx(24.26)
+
+
+def test_a_side_and_both_sides_are_heard(kb: KnowledgeBase) -> None:
+    sides = [
+        of_kind(hear(f"{side} chainplate is loose", kb), Found)[0].side for side in ("port", "starboard", "both sides,")
+    ]
+
+    assert sides == ["port", "starboard", "both"]
+
+
+def test_another_clause_drops_nothing(kb: KnowledgeBase) -> None:
+    alone = [one for one in of_kind(hear("The bottom gudgeon is loose.", kb), Found) if one.clear]
+
+    for beside in ("We had a lovely summer.", "No cracks in the deck.", "The bung is missing.", "Can she sail?"):
+        for story in (f"The bottom gudgeon is loose. {beside}", f"{beside} The bottom gudgeon is loose."):
+            marks = {(one.zone, one.sign) for one in of_kind(hear(story, kb), Found)}
+            assert {(one.zone, one.sign) for one in alone} <= marks, story
+
+
+@pytest.mark.parametrize("said", SAID[::3])
+def test_every_statement_rests_on_words_of_the_text(kb: KnowledgeBase, said: str) -> None:
+    for one in hear(said, kb):
+        assert 0 <= one.start < one.end <= len(said)
+        assert said[one.start : one.end].strip()
+        assert 0.0 <= one.sure <= 1.0
+
+
+@settings(max_examples=60)
+@given(st.lists(st.one_of(st.sampled_from(SAID), st.text(max_size=40)), max_size=4))
+def test_any_text_is_heard_and_the_same_text_the_same(kb: KnowledgeBase, parts: list[str]) -> None:
+    text = " ".join(parts)
+
+    heard = hear(text, kb)
+
+    assert heard == hear(text, kb)
+    assert all(0 <= one.start < one.end <= len(text) for one in heard)
+    for one in of_kind(heard, Found):
+        assert 1 <= len(one.choices) <= 4
+        assert all(choice.sign in kb.offers[choice.zone] for choice in one.choices)
+
+
+def test_a_megabyte_is_refused(kb: KnowledgeBase) -> None:
+    with pytest.raises(BadInput, match="Tell it in parts"):
+        hear("a crack in the hull. " * 50_000, kb)
+
+
+@pytest.mark.parametrize("piece", ["a crack in the hull. ", "no ", "1 1 1 ", "a" * 50, ", and "])
+def test_it_takes_no_longer_than_its_length_allows(kb: KnowledgeBase, piece: str) -> None:
+    hear("warm up", kb)
+    started = time.process_time()
+    hear((piece * MOST)[: MOST // 5], kb)
+
+    assert time.process_time() - started < 15

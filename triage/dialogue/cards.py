@@ -1,0 +1,183 @@
+"""What was understood of a story as cards: a mark each, with what was decided about it so far."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.listening import statements as heard
+from triage.listening.measuring import scale_for
+from triage.listening.story import hear
+from triage.listening.understand import understand
+from triage.phrases import hearing
+from triage.phrases.words import at_side, uncapital
+from triage.survey.model import Happened
+
+AS_HEARD, OUT = "-", "out"
+"""Decisions about a card: as it was heard, or taken out. Any other names place, mark and, once known, the side."""
+
+
+ENOUGH = 0.6
+"""How likely it must be that one of the candidates is meant, for them to be shown instead of places alone."""
+
+
+@dataclass(frozen=True)
+class Card:
+    """A mark as it was heard, its sizes, and what was decided."""
+
+    found: heard.Found
+    sizes: tuple[heard.Measured, ...]
+    decision: str
+    plain: str
+
+    @property
+    def zone(self) -> str:
+        """The place, as decided or heard."""
+        return self.found.zone if self.decision in (AS_HEARD, OUT) else self.decision.split()[0]
+
+    @property
+    def sign(self) -> str:
+        """The mark, as decided or heard."""
+        return self.found.sign if self.decision in (AS_HEARD, OUT) else self.decision.split()[1]
+
+    @property
+    def side(self) -> str:
+        """The side, as decided or heard; "unknown" once it was asked in vain."""
+        parts = self.decision.split()
+        return parts[2] if len(parts) > 2 else self.found.side
+
+    @property
+    def words(self) -> str:
+        """The person's own words, quoted."""
+        return f"“{self.plain}”"
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is still to be asked which mark is meant."""
+        return self.decision == AS_HEARD and not self.found.clear
+
+    def wants_side(self, kb: KnowledgeBase) -> bool:
+        """Whether it is still to be asked on which side it is."""
+        return self.decision != OUT and kb.zones[self.zone].sided and not self.side
+
+    def name(self, kb: KnowledgeBase) -> str:
+        """Place and mark, as far as they are clear."""
+        if self.is_open:
+            return self.words
+        side = hearing.SIDES.get(self.side) if kb.zones[self.zone].sided else None
+        return f"{at_side(kb.zones[self.zone].name, side)}: {uncapital(kb.signs[self.sign].name)}"
+
+    def line(self, kb: KnowledgeBase) -> str:
+        """The card as one line."""
+        if self.decision == OUT:
+            return hearing.taken_out(self.words)
+        sizes = "; ".join(hearing.size(kb, one, "") for one in self.bound(kb))
+        said = hearing.mark_asked(self.words) if self.is_open else f"{self.name(kb)}. {self.words}"
+        return f"{said} {sizes}".strip()
+
+    def bound(self, kb: KnowledgeBase) -> Iterator[heard.Measured]:
+        """The sizes, each bound to what it is a reading of under the mark that was decided on."""
+        for one in self.sizes:
+            scale = scale_for(kb, (one.measure, one.unit), self.zone, self.sign, paired=bool(one.over))
+            yield replace(one, scale=scale)
+
+    def readings(self, kb: KnowledgeBase) -> Iterator[tuple[str, str]]:
+        """The sizes that are readings of the mark: scale and quantity."""
+        return ((one.scale, one.quantity) for one in self.bound(kb) if one.scale)
+
+
+@dataclass(frozen=True)
+class Story:
+    """A story: its cards, the passes that a test can confirm, the outcomes asked for, and all else in a line each."""
+
+    text: str
+    cards: tuple[Card, ...]
+    passes: tuple[heard.Passed, ...]
+    events: tuple[Happened, ...]
+    facts: tuple[heard.BoatFact, ...]
+    questions: tuple[str, ...]
+    others: tuple[str, ...]
+
+    @property
+    def kept(self) -> tuple[Card, ...]:
+        """The marks that come into the survey."""
+        return tuple(card for card in self.cards if card.decision != OUT)
+
+    def plain(self, one: heard.Statement) -> str:
+        """The person's own words."""
+        return " ".join(self.text[one.start : one.end].split())
+
+    def words(self, one: heard.Statement) -> str:
+        """The person's own words, quoted."""
+        return f"“{self.plain(one)}”"
+
+
+def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
+    """What was understood of a story. The same text gives the same cards, so decisions keep their places."""
+    statements = hear(text, kb)
+    found = [one for one in statements if isinstance(one, heard.Found)]
+    sized = [one for one in statements if isinstance(one, heard.Measured)]
+    cards = []
+    for place, one in enumerate(found):
+        own = tuple(size for size in sized if size.of == (one.start, one.end))
+        decision = decisions[place] if place < len(decisions) else AS_HEARD
+        cards.append(Card(one, own, decision, " ".join(text[one.start : one.end].split())))
+    passes = {
+        (one.zone, one.scale, one.side): one
+        for one in statements
+        if isinstance(one, heard.Passed) and one.zone and one.scale in kb.applicable(one.zone, NOTHING_SEEN)
+    }
+    events = tuple(
+        Happened(one.event, force=one.force, when=one.ago, said=text[one.start : one.end])
+        for one in statements
+        if isinstance(one, heard.Told)
+    )
+    facts = {one.fact: one for one in statements if isinstance(one, heard.BoatFact)}
+    questions = tuple(
+        dict.fromkeys(
+            one.about for one in statements if isinstance(one, heard.Asked) and one.about in kb.lexicon.asking
+        )
+    )
+    others = _others(kb, text, statements)
+    return Story(text, tuple(cards), tuple(passes.values()), events, tuple(facts.values()), questions, others)
+
+
+def is_story(kb: KnowledgeBase, text: str) -> bool:
+    """Whether the words tell of more than one thing to be kept, so that one question would lose the others."""
+    story = told(kb, text)
+    return len(story.cards) + len(story.passes) > 1 and bool(story.cards)
+
+
+def is_one_unclear_mark(kb: KnowledgeBase, text: str) -> bool:
+    """Whether the words tell of one mark and nothing else, and it has to be asked which is meant."""
+    statements = [one for one in hear(text, kb) if not isinstance(one, (heard.Measured, heard.Time))]
+    if len(statements) != 1 or not isinstance(statements[0], heard.Found):
+        return False
+    zone = understand(text, kb).zone
+    clear = zone is not None and understand(text, kb, zone=zone).sign is not None
+    likely = sum(choice.sure for choice in statements[0].choices) >= ENOUGH
+    return likely and not clear
+
+
+def _others(kb: KnowledgeBase, text: str, statements: Sequence[heard.Statement]) -> tuple[str, ...]:
+    """What is told beside the marks, a line each."""
+    lines = []
+    for one in statements:
+        words = hearing.quoted(text, one)
+        match one:
+            case heard.Passed():
+                lines.append(hearing.said_well(kb, one, words))
+            case heard.Denied():
+                lines.append(f"{hearing.NOT_THERE}: {hearing.denied(kb, one, words)}")
+            case heard.NotLooked():
+                lines.append(f"{hearing.UNSEEN}: {hearing.unseen(kb, one, words)}")
+            case heard.Told():
+                lines.append(hearing.event(kb, one, words))
+            case heard.BoatFact():
+                lines.append(hearing.fact(kb, one, words))
+            case heard.Asked():
+                lines.append(hearing.question(one, words))
+            case heard.Unheard():
+                lines.append(f"{hearing.NOT_UNDERSTOOD}: {words}")
+    return tuple(lines)

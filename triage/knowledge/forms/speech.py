@@ -1,0 +1,70 @@
+"""The shape of how people tell a whole story."""
+
+from __future__ import annotations
+
+from triage.knowledge.forms.atoms import Text
+from triage.parsing.forms import Form
+
+Ways = dict[str, list[Text]]
+
+
+class AlsoForm(Form):
+    """More of what people call zones, signs and events, beside their own entries; several files may add to one."""
+
+    zones: Ways = {}
+    signs: Ways = {}
+    events: Ways = {}
+
+
+class DimensionForm(Form):
+    """The words beside a figure that tell what it measures, and the scales that it can be a reading of."""
+
+    words: list[Text] = []
+    scales: list[str] = []
+    beside: list[str] = []
+
+
+class NoSizeForm(Form):
+    """The words before or after a figure with which it is no size of a mark."""
+
+    before: list[Text] = []
+    after: list[Text] = []
+
+
+class ListeningForm(Form):
+    """The section ``listening`` under ``words``; see `triage.knowledge.model.speech`."""
+
+    breaks: list[Text] = []
+    together: list[Text] = []
+    denials: list[Text] = []
+    denial_ends: list[Text] = []
+    no_denial: list[Text] = []
+    absent: list[Text] = []
+    undone: list[Text] = []
+    asides: list[Text] = []
+    weak_alone: list[Text] = []
+    not_looked: list[Text] = []
+    asked_first: list[Text] = []
+    praise: list[Text] = []
+    praised_after: list[Text] = []
+    directions: list[Text] = []
+    tests: list[Text] = []
+    people: list[Text] = []
+    sides: Ways = {}
+    senses: Ways = {}
+    passes: Ways = {}
+    measures: dict[str, DimensionForm] = {}
+    no_size: NoSizeForm = NoSizeForm()
+    things: dict[str, Text] = {}
+    long_things: dict[str, Text] = {}
+    thin_things: dict[str, Text] = {}
+    vessels: dict[str, Text] = {}
+    coins: dict[str, dict[str, Text]] = {}
+    gallons: dict[str, Text] = {}
+    pints: dict[str, Text] = {}
+    quarts: dict[str, Text] = {}
+    countries: Ways = {}
+    spelling: dict[str, Text] = {}
+    variants: dict[str, Text] = {}
+    questions: Ways = {}
+    facts: dict[str, Ways] = {}

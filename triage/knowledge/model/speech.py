@@ -1,0 +1,94 @@
+"""How people tell a whole story: more of their words, and what splits, denies, passes and measures in them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+Ways = Mapping[str, tuple[str, ...]]
+"""Several ways of saying each thing."""
+
+Sizes = Mapping[str, str]
+"""Things that people measure by, and the quantity that one of them is taken as, always an estimate."""
+
+
+@dataclass(frozen=True)
+class Scope:
+    """What tells a clause that finds from one that denies, passes, did not look or asks.
+
+    ``absent`` and ``undone`` turn a denial into a finding: "no ring", "does not seal". ``alone`` are words that say
+    nothing of a mark, and ``directions`` nothing of a place, unless another word of the same phrase stands beside them.
+    ``tests`` are what ``people`` did to find out, and no marks. ``praise`` counts after ``praised_after``: "a good
+    look" praises nothing.
+    """
+
+    breaks: tuple[str, ...] = ()
+    together: tuple[str, ...] = ()
+    denials: tuple[str, ...] = ()
+    denial_ends: tuple[str, ...] = ()
+    no_denial: tuple[str, ...] = ()
+    absent: tuple[str, ...] = ()
+    undone: tuple[str, ...] = ()
+    asides: tuple[str, ...] = ()
+    alone: frozenset[str] = frozenset()
+    not_looked: tuple[str, ...] = ()
+    asked_first: frozenset[str] = frozenset()
+    praise: tuple[str, ...] = ()
+    praised_after: frozenset[str] = frozenset()
+    directions: frozenset[str] = frozenset()
+    tests: frozenset[str] = frozenset()
+    people: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """What a figure may be a measure of: the words that tell so, and the scales that it can be a reading of.
+
+    ``scales`` only of a mark that is itself about them; those of ``beside`` of any mark that is judged by them.
+    """
+
+    words: tuple[str, ...]
+    scales: tuple[str, ...]
+    beside: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Sizing:
+    """How figures are taken. ``long_things`` and ``thin_things`` are what a thing is where length or depth is meant.
+
+    ``coins``, ``gallons``, ``pints`` and ``quarts`` go by country; ``countries`` are the words that tell which.
+    """
+
+    measures: Mapping[str, Dimension] = field(default_factory=dict)
+    before_no_size: tuple[str, ...] = ()
+    after_no_size: tuple[str, ...] = ()
+    things: Sizes = field(default_factory=dict)
+    long_things: Sizes = field(default_factory=dict)
+    thin_things: Sizes = field(default_factory=dict)
+    vessels: Sizes = field(default_factory=dict)
+    coins: Mapping[str, Sizes] = field(default_factory=dict)
+    gallons: Sizes = field(default_factory=dict)
+    pints: Sizes = field(default_factory=dict)
+    quarts: Sizes = field(default_factory=dict)
+    countries: Ways = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Speech:
+    """Words for whole stories. ``complaints`` are whole sentences, by place and mark; ``passes``, by scale, words that
+    are a reading of it at its best; ``facts``, by fact and value.
+    """
+
+    zones: Ways = field(default_factory=dict)
+    signs: Ways = field(default_factory=dict)
+    events: Ways = field(default_factory=dict)
+    complaints: Mapping[str, Ways] = field(default_factory=dict)
+    scope: Scope = field(default_factory=Scope)
+    sizing: Sizing = field(default_factory=Sizing)
+    sides: Ways = field(default_factory=dict)
+    senses: Ways = field(default_factory=dict)
+    passes: Ways = field(default_factory=dict)
+    spelling: Mapping[str, str] = field(default_factory=dict)
+    variants: Mapping[str, str] = field(default_factory=dict)
+    questions: Ways = field(default_factory=dict)
+    facts: Mapping[str, Ways] = field(default_factory=dict)

@@ -1,0 +1,141 @@
+"""How people tell a whole story (``also``, ``complaints`` and ``listening`` under ``words``), from forms to data."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from triage.knowledge.forms.speech import ListeningForm
+from triage.knowledge.model.speech import Dimension, Scope, Sizing, Speech, Ways
+from triage.knowledge.readers.references import Loaded, Ontology, known, known_scales
+from triage.parsing.documents import Document, Path
+from triage.parsing.quantities import NotAQuantity, in_unit
+
+_SIZES = ("things", "long_things", "thin_things", "vessels", "gallons", "pints", "quarts")
+
+
+def read_speech(files: Loaded, ontology: Ontology) -> Speech:
+    """The words of all files together; problems go to the documents they stand in."""
+    reader = _Reader(ontology)
+    for document, form in files:
+        if form.words is not None:
+            path: Path = ("words", "also", "zones")
+            reader.add(reader.zones, document, path, form.words.also.zones, ontology.zones, "zone")
+            path = ("words", "also", "signs")
+            reader.add(reader.signs, document, path, form.words.also.signs, ontology.signs, "sign")
+            path, events = ("words", "also", "events"), {name for _, one in files for name in one.events}
+            reader.add(reader.events, document, path, form.words.also.events, dict.fromkeys(events), "event")
+            reader.complain(document, form.words.complaints)
+            if form.words.listening is not None:
+                reader.listen(document, form.words.listening)
+    return reader.speech()
+
+
+class _Reader:
+    def __init__(self, ontology: Ontology) -> None:
+        self.ontology = ontology
+        self.zones: dict[str, tuple[str, ...]] = {}
+        self.signs: dict[str, tuple[str, ...]] = {}
+        self.events: dict[str, tuple[str, ...]] = {}
+        self.complaints: dict[str, dict[str, tuple[str, ...]]] = {}
+        self.listening: tuple[Document, ListeningForm] | None = None
+
+    def add(
+        self,
+        to: dict[str, tuple[str, ...]],
+        document: Document,
+        path: Path,
+        given: Mapping[str, Sequence[str]],
+        allowed: Mapping[str, object],
+        what: str,
+    ) -> None:
+        """Several files may add words to one thing."""
+        for name in known(document, path, given, allowed, what):
+            to[name] = (*to.get(name, ()), *given[name])
+
+    def complain(self, document: Document, given: Mapping[str, Mapping[str, Sequence[str]]]) -> None:
+        path: Path = ("words", "complaints")
+        for zone in known(document, path, given, self.ontology.zones, "zone"):
+            offered = dict.fromkeys(self.ontology.offers.get(zone, ()), True)
+            kept = self.complaints.setdefault(zone, {})
+            self.add(kept, document, (*path, zone), given[zone], offered, f"sign offered at {zone}")
+
+    def listen(self, document: Document, form: ListeningForm) -> None:
+        path: Path = ("words", "listening")
+        if self.listening is not None:
+            where = f'"listening" already stands in {self.listening[0].source}'
+            document.problems.append(document.problem(path, where, "Keep one."))
+            return
+        self.listening = (document, form)
+        known_scales(document, (*path, "passes"), form.passes, self.ontology)
+        for name, measure in form.measures.items():
+            for part, scales in (("scales", measure.scales), ("beside", measure.beside)):
+                known_scales(document, (*path, "measures", name, part), scales, self.ontology)
+        for fact in known(document, (*path, "facts"), form.facts, self.ontology.facts, "fact"):
+            values = self.ontology.facts[fact].values
+            known(document, (*path, "facts", fact), form.facts[fact], values, f"value of {fact}")
+        sizes: dict[Path, Mapping[str, str]] = {(name,): getattr(form, name) for name in _SIZES}
+        sizes |= {("coins", country): given for country, given in form.coins.items()}
+        for where_, given in sizes.items():
+            for thing, said in given.items():
+                _size(document, (*path, *where_, thing), said)
+
+    def speech(self) -> Speech:
+        _, form = self.listening or (None, ListeningForm())
+        scope = Scope(
+            breaks=tuple(form.breaks),
+            together=tuple(form.together),
+            denials=tuple(form.denials),
+            denial_ends=tuple(form.denial_ends),
+            no_denial=tuple(form.no_denial),
+            absent=tuple(form.absent),
+            undone=tuple(form.undone),
+            asides=tuple(form.asides),
+            alone=frozenset(form.weak_alone),
+            not_looked=tuple(form.not_looked),
+            asked_first=frozenset(form.asked_first),
+            praise=tuple(form.praise),
+            praised_after=frozenset(form.praised_after),
+            directions=frozenset(form.directions),
+            tests=frozenset(form.tests),
+            people=frozenset(form.people),
+        )
+        sizing = Sizing(
+            measures={
+                name: Dimension(tuple(one.words), tuple(one.scales), tuple(one.beside))
+                for name, one in form.measures.items()
+            },
+            before_no_size=tuple(form.no_size.before),
+            after_no_size=tuple(form.no_size.after),
+            coins=dict(form.coins),
+            countries=_ways(form.countries),
+            **{name: dict(getattr(form, name)) for name in _SIZES},
+        )
+        return Speech(
+            zones=self.zones,
+            signs=self.signs,
+            events=self.events,
+            complaints=self.complaints,
+            scope=scope,
+            sizing=sizing,
+            sides=_ways(form.sides),
+            senses=_ways(form.senses),
+            passes=_ways(form.passes),
+            spelling=dict(form.spelling),
+            variants=dict(form.variants),
+            questions=_ways(form.questions),
+            facts={fact: _ways(values) for fact, values in form.facts.items()},
+        )
+
+
+def _ways(given: Mapping[str, Sequence[str]]) -> Ways:
+    return {name: tuple(said) for name, said in given.items()}
+
+
+def _size(document: Document, path: Path, said: str) -> None:
+    for unit in ("mm", "L"):
+        try:
+            in_unit(said, unit)
+            return
+        except NotAQuantity:
+            continue
+    document.problems.append(document.problem(path, f'"{said}" is no length or volume', "Write it as 100 mm."))

@@ -1,0 +1,126 @@
+"""What a story tells beside marks: events, facts of the boat, times and questions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.clauses import Clause, Index, Sentence, index, matches
+from triage.listening.statements import Asked, BoatFact, Time, Told
+from triage.listening.tokens import Token
+
+_PERSONS = frozenset(
+    {"it", "that", "this", "she", "i", "we", "you", "there", "they", "the", "these", "those", "my", "any"}
+)
+_OPENERS = frozenset(
+    {"is", "are", "do", "does", "should", "can", "could", "would", "much", "bad", "tight", "many", "else", "size",
+     "now", "to", "serious", "long", "caused", "made", "did", "will", "may", "what", "if", "about"}
+)  # fmt: skip
+_WISHES = frozenset({"wonder", "wondering", "whether", "know", "advise", "advice"})
+_WH = frozenset({"what", "how", "who", "where", "why", "which"})
+
+
+def asked_in(kb: KnowledgeBase, clause: Clause) -> list[Asked]:
+    """The question that a clause asks, if it asks one."""
+    words = clause.words
+    start, end = clause.tokens[0].start, clause.tokens[-1].end
+    about = _about(kb, words)
+    if clause.asked or _sounds_asked(kb, clause) or _asks_outright(about, words):
+        return [Asked(start, end, 0.9 if about else 0.5, about)]
+    return []
+
+
+def _sounds_asked(kb: KnowledgeBase, clause: Clause) -> bool:
+    """Whether the clause begins as a question does, without a mark at its end."""
+    words = [word for word in clause.words if word not in ("and", "so", "but", "then")]
+    if len(words) < 2:
+        return False
+    if words[0] in _WH:
+        return words[1] in _OPENERS and (clause.first or words[0] != "which")
+    return words[0] in kb.lexicon.speech.scope.asked_first and words[1] in _PERSONS and words[1] != words[0]
+
+
+def _asks_outright(about: str, words: Sequence[str]) -> bool:
+    """Asked in the midst of a clause: "I want to know whether she may sail"."""
+    return bool(about) and not _WISHES.isdisjoint(words)
+
+
+def _about(kb: KnowledgeBase, words: Sequence[str]) -> str:
+    """What is asked for: the longest phrase decides."""
+    said = [(len(phrase), -at, name) for name, rows in _asking(kb).items() for at, phrase in matches(rows, words)]
+    return max(said, default=(0, 0, ""))[2]
+
+
+@per_knowledge
+def _asking(kb: KnowledgeBase) -> dict[str, Index]:
+    return {name: index(kb, said) for name, said in kb.lexicon.speech.questions.items()}
+
+
+def told_in(kb: KnowledgeBase, sentence: Sentence) -> Iterator[Told]:
+    """What the sentence says has happened, or was done; not what it denies or asks."""
+    told = kb.happenings
+    rows = _happened(kb)
+    words = [token.word for clause in sentence for token in clause.tokens]
+    force, ago = _longest(kb, told.force, words), _longest(kb, told.ago, words)
+    seen: set[str] = set()
+    for clause in sentence:
+        if clause.asked or not told.denied.isdisjoint(clause.words):
+            continue
+        for at, event, length in _events(rows, clause.words):
+            if event not in seen:
+                seen.add(event)
+                start, end = clause.tokens[at].start, clause.tokens[at + length - 1].end
+                yield Told(start, end, 0.8, event, told.events[event].kind == "done", force, ago)
+
+
+def _events(rows: Mapping[str, Index], words: Sequence[str]) -> list[tuple[int, str, int]]:
+    """Of two readings of the same words the longer one counts."""
+    every = [(len(said), at, event) for event, row in rows.items() for at, said in matches(row, words)]
+    taken: set[int] = set()
+    kept = []
+    for length, at, event in sorted(every, key=lambda one: (-one[0], one[1], one[2])):
+        if taken.isdisjoint(range(at, at + length)):
+            taken.update(range(at, at + length))
+            kept.append((at, event, length))
+    return sorted(kept)
+
+
+@per_knowledge
+def _happened(kb: KnowledgeBase) -> dict[str, Index]:
+    also = kb.lexicon.speech.events
+    return {event.id: index(kb, (*event.said, *also.get(event.id, ()))) for event in kb.happenings.events.values()}
+
+
+def _longest(kb: KnowledgeBase, ways: Mapping[str, Sequence[str]], words: Sequence[str]) -> str:
+    said = [(len(phrase), key) for key, some in ways.items() for _, phrase in matches(index(kb, some), words)]
+    return max(said, default=(0, ""))[1]
+
+
+def facts_in(kb: KnowledgeBase, sentence: Sentence) -> Iterator[BoatFact]:
+    """Facts of the boat."""
+    tokens = [token for clause in sentence for token in clause.tokens]
+    words = [token.word for token in tokens]
+    for (fact, value), rows in _facts(kb).items():
+        for at, said in matches(rows, words):
+            yield BoatFact(tokens[at].start, tokens[at + len(said) - 1].end, 0.8, fact, value)
+            break
+
+
+@per_knowledge
+def _facts(kb: KnowledgeBase) -> dict[tuple[str, str], Index]:
+    return {
+        (fact, value): index(kb, said)
+        for fact, values in kb.lexicon.speech.facts.items()
+        for value, said in values.items()
+    }
+
+
+def times_in(kb: KnowledgeBase, sentence: Sentence) -> Iterator[Time]:
+    """When something was."""
+    tokens: list[Token] = [token for clause in sentence for token in clause.tokens]
+    words = [token.word for token in tokens]
+    for ago, said in kb.happenings.ago.items():
+        for at, phrase in matches(index(kb, said), words):
+            yield Time(tokens[at].start, tokens[at + len(phrase) - 1].end, 0.8, ago)
+            break

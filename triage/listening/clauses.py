@@ -1,0 +1,147 @@
+"""A text as sentences and clauses, and which words of a clause find, deny, pass, ask or did not look."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.tokens import Token, find, tokens_of, words_of
+
+_STOP = re.compile(r"[.!?;]+(?=\s|$)|\n+|…")
+_PAUSE = re.compile(r",(?!\d)|:\s|\s[-–—]+\s|[()]")
+_LONG = 40
+"""Words after which a sentence without a stop is taken as ended at the next clause: it was dictated."""
+
+_MODALS, _WHO = frozenset({"can", "may", "should", "could", "will"}), frozenset({"i", "she", "we", "it", "you"})
+_HOW = frozenset({"bad", "much", "do", "serious"})
+_OPENING = frozenset({"what", "how", "where", "who", "why", "that", "far", "as", "which", "when"})
+
+Words = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Clause:
+    """Words that belong together. ``asked``: a question mark ends them; ``first``: they begin a sentence."""
+
+    tokens: tuple[Token, ...]
+    asked: bool
+    first: bool
+
+    @property
+    def words(self) -> Words:
+        """The words alone."""
+        return tuple(token.word for token in self.tokens)
+
+
+Sentence = tuple[Clause, ...]
+
+
+def sentences(text: str, kb: KnowledgeBase) -> tuple[Sentence, ...]:
+    """The text in sentences, and these in clauses; every word stands in just one."""
+    tokens = tokens_of(text, kb)
+    starts = [token.start for token in tokens]
+    found: list[Sentence] = []
+    begin = 0
+    for stop in [*_STOP.finditer(text), None]:
+        end = bisect_left(starts, stop.start()) if stop else len(tokens)
+        if end > begin:
+            pauses = {bisect_left(starts, pause.start()) for pause in _pauses(text, tokens[begin], tokens[end - 1])}
+            asked = stop is not None and "?" in stop[0]
+            found.extend(_dictated(tuple(_clauses(tokens[begin:end], begin, pauses, kb, asked=asked))))
+        begin = end
+    return tuple(found)
+
+
+def _pauses(text: str, first: Token, last: Token) -> Iterator[re.Match[str]]:
+    return _PAUSE.finditer(text, first.start, last.end)
+
+
+def _clauses(
+    tokens: Sequence[Token], offset: int, pauses: set[int], kb: KnowledgeBase, *, asked: bool
+) -> Iterator[Clause]:
+    words = [token.word for token in tokens]
+    whole = together(kb, words)
+    breaks = _breaks(kb)
+    cuts = [place - offset for place in pauses if 0 < place - offset < len(words)]
+    cuts += [place for place, word in enumerate(words) if word in breaks and place and not whole[place]]
+    cuts += [place for place in range(1, len(words) - 1) if _asks(words, place)]
+    begin = 0
+    for cut in [*sorted(set(cuts)), len(words)]:
+        if cut > begin:
+            yield Clause(tuple(tokens[begin:cut]), asked and cut == len(words), begin == 0)
+            begin = cut
+
+
+def _asks(words: Sequence[str], place: int) -> bool:
+    """Whether a question begins here that nothing parts from the words before: "… right through can I mend it"."""
+    first, second = words[place], words[place + 1]
+    asks = (first in _MODALS and second in _WHO) or (first == "how" and second in _HOW)
+    return asks and words[place - 1] not in _OPENING
+
+
+def _dictated(clauses: Sentence) -> Iterator[Sentence]:
+    """The sentence, or several where it is too long to be one."""
+    held: list[Clause] = []
+    count = 0
+    for clause in clauses:
+        if held and count + len(clause.tokens) > _LONG:
+            yield tuple(held)
+            held, count = [], 0
+        held.append(clause)
+        count += len(clause.tokens)
+    yield tuple(held)
+
+
+def together(kb: KnowledgeBase, words: Sequence[str]) -> list[bool]:
+    """Which words stand in a phrase that no clause may end in, or between a number and its part."""
+    found = [False] * len(words)
+    for place, phrase in matches(phrases(kb, "together"), words):
+        found[place : place + len(phrase)] = [True] * len(phrase)
+    for place in range(1, len(words) - 1):
+        if words[place : place + 3] in (["and", "a", "half"], ["and", "a", "quarter"]):
+            found[place] = True
+    return found
+
+
+Index = dict[str, tuple[Words, ...]]
+
+
+@per_knowledge
+def phrases(kb: KnowledgeBase, name: str) -> Index:
+    """The phrases of one list of the scope, by their first word, the longest first."""
+    return index(kb, getattr(kb.lexicon.speech.scope, name))
+
+
+def index(kb: KnowledgeBase, said: Sequence[str]) -> Index:
+    """Phrases by their first word, the longest first."""
+    rows: dict[str, list[Words]] = {}
+    for phrase in said:
+        if words := words_of(phrase, kb.lexicon.speech.variants):
+            rows.setdefault(words[0], []).append(words)
+    return {first: tuple(sorted(set(some), key=lambda one: (-len(one), one))) for first, some in rows.items()}
+
+
+def matches(rows: Index, words: Sequence[str]) -> Iterator[tuple[int, Words]]:
+    """Where phrases stand in the words; at each place the longest."""
+    for place, word in enumerate(words):
+        for phrase in rows.get(word, ()):
+            if tuple(words[place : place + len(phrase)]) == phrase:
+                yield place, phrase
+                break
+
+
+def holds(rows: Index, words: Sequence[str]) -> bool:
+    """Whether any of the phrases stands in the words."""
+    return next(matches(rows, words), None) is not None
+
+
+@per_knowledge
+def _breaks(kb: KnowledgeBase) -> frozenset[str]:
+    return frozenset(phrase.split()[0] for phrase in kb.lexicon.speech.scope.breaks)
+
+
+__all__ = ["Clause", "Index", "Sentence", "find", "holds", "index", "matches", "phrases", "sentences", "together"]

@@ -1,0 +1,262 @@
+"""Figures in a text as people say them: "6 to 8 inches", "half a gallon", "as long as my thumb", "about 2 mil".
+
+Every figure comes out in millimetres, litres, degrees, kilograms or percent, with the words that it was. Which of them
+is the size of what is not decided here (see `measuring`); a figure that can be none is left out.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.speech import Sizing
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.parsing.quantities import NotAQuantity, in_unit
+
+_ONES = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
+         "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")  # fmt: skip
+_TENS = ("ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+_WORDS = {word: float(n) for n, word in enumerate(_ONES, start=1)} | {w: 10.0 * n for n, w in enumerate(_TENS, start=1)}
+_WORDS |= {
+    "a couple of": 2.0,
+    "couple of": 2.0,
+    "couple": 2.0,
+    "a dozen": 12.0,
+    "a hundred": 100.0,
+    "a": 1.0,
+    "an": 1.0,
+}
+_WORDS |= {
+    "three quarters of an": 0.75,
+    "three quarters of a": 0.75,
+    "three quarter": 0.75,
+    "three eighths of an": 0.375,
+}
+_WORDS |= {"half an": 0.5, "half a": 0.5, "half": 0.5, "a quarter of an": 0.25, "a quarter of a": 0.25, "quarter": 0.25}
+_WORDS |= {
+    "a quarter": 0.25,
+    "an eighth of an": 0.125,
+    "an eighth": 0.125,
+    "eighth": 0.125,
+    "a sixteenth of an": 0.0625,
+}
+_SPELT = {
+    ("mm", 1.0): ("mm", "mil", "mill", "millimetre", "millimeter"),
+    ("mm", 10.0): ("cm", "centimetre", "centimeter"),
+    ("mm", 1000.0): ("m", "metre", "meter"),
+    ("mm", 25.4): ("inch", "inches", "in", '"', "″"),
+    ("mm", 304.8): ("foot", "feet", "ft"),
+    ("L", 1.0): ("l", "ltr", "litre", "liter"),
+    ("L", 0.001): ("ml",),
+    ("deg", 1.0): ("degree", "deg", "°"),
+    ("kg", 1.0): ("kg", "kilo"),
+    ("%", 1.0): ("%", "percent"),
+}
+_UNITS = {name: unit for unit, names in _SPELT.items() for name in names}
+
+_FIGURE = r"\d{1,5}(?:\.\d{1,3})?(?:[ -]\d{1,2}/\d{1,2})?|\d{1,2}/\d{1,2}|[½¼¾]"
+_SPOKEN = "|".join(sorted(map(re.escape, _WORDS), key=len, reverse=True))
+_HALF = r"(?:\s+and\s+a\s+(?:half|quarter))?"
+_NUMBER = rf"(?:(?:{_FIGURE})\s?[½¼¾]?|(?:{_SPOKEN})\b){_HALF}"
+_TO = r"\s*(?:-|–|to|or|and)\s*"
+_RATE = (
+    r"(?P<rate>\s+(?:an?|per|every|each)\s+(?:hour|hr|day|week|sail)\b"
+    r"|\s+(?:in|after)\s+(?P<hours>\d{1,2}|an?|one|two|three|four)\s+(?:hours?|hrs?)\b)?"
+)
+_ASIDE = 5
+"""Words before and after a figure that may say that it is no size."""
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A figure: where it stands, from what to what in ``unit``, and whether it is an estimate of ours."""
+
+    start: int
+    end: int
+    low: float
+    high: float
+    unit: str
+    estimated: bool = False
+    hint: str = ""
+
+
+def figures_in(text: str, kb: KnowledgeBase, country: str = "") -> tuple[Figure, ...]:
+    """The figures that may be sizes, in their order. ``country`` ("uk", "us", "au") tells whose gallon is meant."""
+    sizing = kb.lexicon.speech.sizing
+    country = country or country_of(text, sizing)
+    found: list[Figure] = []
+    for figure in (*_measured(text, kb, country), *_things(text, kb, country), *_full(text, kb)):
+        apart = all(figure.end <= other.start or figure.start >= other.end for other in found)
+        if apart and (figure.estimated or not _is_no_size(text, figure, kb)):
+            found.append(figure)
+    return tuple(sorted(found, key=lambda one: one.start))
+
+
+def country_of(text: str, sizing: Sizing) -> str:
+    """The country whose words the text uses; Britain where nothing tells."""
+    words = re.findall(r"[a-z]+", text.casefold())
+    votes = {name: sum(word in said for word in words) for name, said in sizing.countries.items()}
+    best = max(votes, key=lambda name: votes[name], default="uk")
+    return best if votes.get(best, 0) > votes.get("uk", 0) else "uk"
+
+
+def _measured(text: str, kb: KnowledgeBase, country: str) -> Iterator[Figure]:
+    units = _units(kb, country)
+    for found in _pattern(kb, country).finditer(text):
+        unit, factor = units[_one(found["unit"], units)]
+        if found["unit"].casefold() == "in" and not found["number"][-1].isdigit():
+            continue  # "the one in the hull"
+        other = found["other"]
+        values = [_value(found["number"])] + ([_value(other)] if other else [])
+        if found["half"]:
+            values = [value + 0.5 for value in values]
+        low, high = min(values) * factor, max(values) * factor
+        if found["rate"] and unit == "L":
+            hours = _hours(found)
+            yield (
+                Figure(found.start(), found.end(), low / hours, high / hours, "L/h")
+                if hours
+                else Figure(found.start(), found.start("rate"), low, high, unit)
+            )
+        else:
+            end = found.start("rate") if found["rate"] else found.end()
+            yield Figure(found.start(), end, _round(low), _round(high), unit)
+
+
+def _hours(found: re.Match[str]) -> float:
+    said = found["hours"]
+    if said:
+        return _value(said)
+    return {"hour": 1.0, "hr": 1.0, "day": 24.0, "week": 168.0}.get(found["rate"].split()[-1], 0.0)
+
+
+def _round(value: float) -> float:
+    return round(value, 4)
+
+
+@per_knowledge
+def _units(kb: KnowledgeBase, country: str) -> Mapping[str, tuple[str, float]]:
+    sizing = kb.lexicon.speech.sizing
+    found = dict(_UNITS)
+    wet = {"gallon": sizing.gallons, "gal": sizing.gallons, "pint": sizing.pints, "quart": sizing.quarts}
+    for name, sizes in wet.items():
+        if country in sizes:
+            found[name] = ("L", in_unit(sizes[country], "L"))
+    found |= {vessel: ("L", in_unit(size, "L")) for vessel, size in sizing.vessels.items()}
+    return found
+
+
+def _one(unit: str, units: Mapping[str, object]) -> str:
+    plain = " ".join(unit.casefold().split())
+    return plain if plain in units else plain.removesuffix("s")
+
+
+@per_knowledge
+def _pattern(kb: KnowledgeBase, country: str) -> re.Pattern[str]:
+    names = sorted((re.escape(name) for name in _units(kb, country)), key=len, reverse=True)
+    unit = rf"(?P<unit>(?:{'|'.join(names)})s?)(?![a-z])"
+    between = rf"(?:\s*(?:{'|'.join(names)})s?(?![a-z]))?"
+    return re.compile(
+        rf"(?<![\w./])(?:(?P<other>{_NUMBER}){between}{_TO})?(?<![\d.])(?P<number>{_NUMBER})[\s-]*{unit}"
+        rf"(?P<half>\s+and\s+a\s+half)?{_RATE}",
+        re.IGNORECASE,
+    )
+
+
+def _value(said: str) -> float:
+    text = " ".join(said.casefold().replace("-", " ").split())
+    total = 0.0
+    if text.endswith((" and a half", " and a quarter")):
+        total, text = (0.5 if text.endswith("half") else 0.25), text.rsplit(" and a ", 1)[0]
+    if text in _WORDS:
+        return total + _WORDS[text]
+    for sign, part in (("½", " 1/2"), ("¼", " 1/4"), ("¾", " 3/4")):
+        text = text.replace(sign, part)
+    for one in text.split():
+        above, _, below = one.partition("/")
+        total += float(above) / (float(below) or 1.0) if below else float(above)
+    return total
+
+
+_LIKE = (
+    r"(?:(?P<how>size|width|length|diameter|breadth)\s+of|"
+    r"(?P<as>as|bigger than|smaller than|wider than|longer than)"
+    r"(?:\s+(?P<which>long|wide|big|deep|large|thick|broad)\s+as)?|"
+    r"(?P<lead>long|wide|big|deep|large|thick)\s+as|than)"
+)
+
+
+def _things(text: str, kb: KnowledgeBase, country: str) -> Iterator[Figure]:
+    """Sizes by things: "size of a 50p", "penny sized", "a hand long", "fits a credit card" is none."""
+    sizing = kb.lexicon.speech.sizing
+    for found in _thing_pattern(kb, country).finditer(text):
+        groups = found.groupdict()
+        thing = " ".join((groups["thing"] or groups["sized"] or groups["length"]).casefold().split())
+        manner = " ".join(groups[name] or "" for name in ("which", "lead", "dim", "how")).split()
+        sizes = {**sizing.things, **sizing.coins.get(country, {})}
+        for other in sizing.coins.values():
+            sizes = {**other, **sizes}
+        hint = next((kind for word, kind in _MANNERS.items() if word in manner), "patch")
+        if hint == "length":
+            sizes |= sizing.long_things
+        if hint == "depth":
+            sizes |= sizing.thin_things
+        size = sizes.get(thing) or sizes.get(thing.rstrip("s"))
+        if size is None:
+            continue
+        try:
+            value = in_unit(size, "mm")
+        except NotAQuantity:
+            continue
+        yield Figure(found.start(), found.end(), value, value, "mm", estimated=True, hint=hint)
+
+
+def _full(text: str, kb: KnowledgeBase) -> Iterator[Figure]:
+    """A vessel without a number: "eggcup of water", "a cup or two of water"."""
+    vessels = kb.lexicon.speech.sizing.vessels
+    named = "|".join(sorted((re.escape(one.removesuffix(" of")) for one in vessels), key=len, reverse=True))
+    for found in re.finditer(rf"\b(?P<vessel>{named})(?P<two>\s+or\s+two)?\s+of\s+water\b", text, re.IGNORECASE):
+        name = found["vessel"].casefold()
+        value = in_unit(vessels.get(name, vessels.get(f"{name} of", "1 L")), "L")
+        yield Figure(found.start(), found.end(), value, value * (2 if found["two"] else 1), "L", estimated=True)
+
+
+_MANNERS = {"long": "length", "length": "length", "deep": "depth", "thick": "depth", "wide": "width", "width": "width"}
+
+
+@per_knowledge
+def _thing_pattern(kb: KnowledgeBase, country: str) -> re.Pattern[str]:
+    del country
+    sizing = kb.lexicon.speech.sizing
+    things = {*sizing.things, *(coin for coins in sizing.coins.values() for coin in coins)}
+    named = "|".join(sorted(map(re.escape, things), key=len, reverse=True))
+    owner = r"(?:\s+(?:a|an|my|your|the|one|two|half\s+a|his|her))?"
+    coin = r"(?:\s+(?:piece|coin)s?)?"
+    return re.compile(
+        rf"\b(?:{_LIKE}{owner}\s+(?P<thing>{named})s?\b{coin}"
+        rf"|(?P<sized>{named})[\s-]+(?:sized?|size)\b"
+        rf"|(?:a|an|my|one|about\s+a)\s+(?P<length>{named})(?:s|'s)?\s+(?P<dim>long|wide|across|deep|width|length)\b)",
+        re.IGNORECASE,
+    )
+
+
+def _is_no_size(text: str, figure: Figure, kb: KnowledgeBase) -> bool:
+    sizing = kb.lexicon.speech.sizing
+    before = _nearby(text[max(0, figure.start - 40) : figure.start], last=True)
+    after = _nearby(text[figure.end : figure.end + 40], last=False)
+    if re.search(r"[£$€]\s*$", text[: figure.start]):
+        return True
+    ahead = f" {' '.join(before[-3:])} "
+    behind = f"{' '.join(after[:3])} "
+    return any(ahead.endswith(f" {one} ") for one in sizing.before_no_size) or any(
+        behind.startswith(f"{one} ") for one in sizing.after_no_size
+    )
+
+
+def _nearby(text: str, *, last: bool) -> list[str]:
+    """The words on this side of the figure, up to a stop."""
+    parts = re.split(r"[.,;:!?()]", text)
+    words = re.findall(r"[a-z]+", (parts[-1] if last else parts[0]).casefold())
+    return words[-_ASIDE:] if last else words[:_ASIDE]

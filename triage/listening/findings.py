@@ -1,0 +1,224 @@
+"""The marks that a sentence tells of: one, or several where its clauses name different ones."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.choosing import MOST_ASKED, Chosen, Weighed, choose, ear
+from triage.listening.clauses import index, matches, phrases
+from triage.listening.figures import Figure
+from triage.listening.naming import marks_named, places_named
+from triage.listening.phrase_matcher import stem
+from triage.listening.scope import Scoped
+from triage.listening.statements import Found, Sense, Side, Told
+from triage.listening.tokens import Token
+
+SURE_PLACE, SURE_MARK = 0.7, 0.8
+"""From which on a place and a mark are proposed by themselves, if the words name them (see DEVELOPERS.md)."""
+
+_WET = ("L", "L/h")
+"""Figures that speak of water, whatever else is said."""
+
+_CERTAIN = 0.9
+"""From which on a place counts as named that only a common word speaks of ("the bottom")."""
+
+_ANOTHER = 0.5
+"""How sure a clause must be of its own mark to tell of another one than its sentence."""
+
+_SAME = 0.15
+"""How likely a mark heard before must be, in words that name no place, for these to speak of the same one."""
+
+_BESIDE = 0.35
+"""What the rest of a sentence says about the place counts for a clause."""
+
+_ASIDE, _DAMPED, _DONE = 4, 0.6, 0.4
+"""Words after "near" that tell where the place lies, what they count, and what "pushed" in "I pushed" is worth."""
+
+_WHOLE_COMPLAINT, _FEWEST = 1.1, 4
+"""How like a whole complaint words must be, and how many, to tell of a mark that they do not name."""
+
+
+@dataclass(frozen=True)
+class Part:
+    """Some clauses of a sentence that find something, as the words in which they do.
+
+    ``sized``: a figure is among them; ``wet``: so many litres.
+    """
+
+    tokens: tuple[Token, ...]
+    stems: Weighed
+    sized: bool = False
+    wet: bool = False
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The stems that can name a mark or a place: what somebody did to find out names none."""
+        return tuple(stem for stem, weight in self.stems if weight > _DONE)
+
+
+def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figures: Sequence[Figure] = ()) -> Part:
+    """The words of a clause that say what is there; where they only tell where the place lies they count for less."""
+    words = clause.clause.words
+    damped = {
+        at
+        for start, said in matches(phrases(kb, "asides"), words)
+        for at in range(start + len(said), start + len(said) + _ASIDE)
+    }
+    scope = kb.lexicon.speech.scope
+    done = {
+        at
+        for at, word in enumerate(words)
+        if word in scope.tests and not scope.people.isdisjoint(words[max(0, at - 2) : at])
+    }
+    done |= {
+        at
+        for at, token in enumerate(clause.clause.tokens)
+        if any(event.start <= token.start < event.end and not event.done for event in told)
+    }
+    kept = [
+        (token, _DONE if place in done else _DAMPED if place in damped else 1.0)
+        for place, token in enumerate(clause.clause.tokens)
+        if clause.stands(place)
+    ]
+    wet = any(figure.unit in _WET for figure in figures)
+    said = [(token.stem, weight) for token, weight in kept if token.word not in kb.lexicon.ignored]
+    if wet:
+        said.append((stem("water"), 1.0))
+    return Part(tuple(token for token, _ in kept), tuple(said), bool(figures), wet)
+
+
+def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> bool:
+    """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
+    if part.wet or marks_named(kb).named(part.names, sized=part.sized):
+        return True
+    whole = ear(kb).whole.scores(part.stems) if len(part.stems) >= _FEWEST and not passes else {}
+    return max(whole.values(), default=0.0) >= _WHOLE_COMPLAINT
+
+
+def found_in(
+    kb: KnowledgeBase,
+    parts: Sequence[Part],
+    around: Mapping[str, float],
+    before: Sequence[Found],
+    text: str,
+    passed: frozenset[str] = frozenset(),
+) -> list[Found]:
+    """The marks that the clauses of one sentence tell of. ``before``: those told of so far; ``passed``: the scales by
+    which the same sentence passes a part, so that a mark that is a reading of one of them is not meant.
+    """
+    groups = _groups(kb, parts, passes=bool(passed))
+    if not groups:
+        return []
+    every = _joined(parts)
+    chosen = choose(kb, every.stems, around)
+    if not chosen.pairs:
+        return []
+    places = places_named(kb).named(every.names)
+    told: list[Found] = []
+    if not _is_again(chosen, before, bool(places)) and not _is_passed(kb, chosen, passed, every):
+        told.append(_found(kb, every, chosen, text))
+    heard = {one.sign for one in (*told, *before[-1:])}
+    if len(groups) > 1:
+        beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
+        for group in groups:
+            own = choose(kb, group.stems, {**around, **beside})
+            if own.signs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
+                found = _found(kb, group, own, text)
+                if found.sign not in heard:
+                    told.append(found)
+                    heard.add(found.sign)
+    return told
+
+
+def _is_another(kb: KnowledgeBase, group: Part, own: Chosen, heard: set[str]) -> bool:
+    """Whether a clause is sure of a mark of its own, or names marks of which none was heard."""
+    named = marks_named(kb).named(group.names)
+    return own.signs[0][1] >= _ANOTHER or (bool(named) and heard.isdisjoint(named))
+
+
+def _is_again(chosen: Chosen, before: Sequence[Found], names_place: bool) -> bool:
+    """Whether it is the mark told of just before, spoken of again."""
+    if names_place or not before:
+        return False
+    return any(sign == before[-1].sign and sure >= _SAME for sign, sure in chosen.signs)
+
+
+def _is_passed(kb: KnowledgeBase, chosen: Chosen, passed: frozenset[str], part: Part) -> bool:
+    """Whether the likeliest mark is one that the sentence passes, and that it does not name beside that."""
+    first = chosen.pairs[0]
+    named = first.sign in marks_named(kb).named(part.names)
+    return not named and not passed.isdisjoint(kb.about(first.zone, first.sign))
+
+
+def _groups(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[Part]:
+    """Clauses that tell of a mark, each with what follows it."""
+    groups: list[list[Part]] = []
+    lead: list[Part] = []
+    for part in parts:
+        if tells_of_a_mark(kb, part, passes=passes):
+            groups.append([*lead, part] if not groups else [part])
+        elif groups:
+            groups[-1].append(part)
+        else:
+            lead.append(part)
+    if not groups and lead and tells_of_a_mark(kb, _joined(lead), passes=passes):
+        groups = [lead]
+    return [_joined(group) for group in groups]
+
+
+def _joined(parts: Sequence[Part]) -> Part:
+    return Part(
+        tuple(token for part in parts for token in part.tokens),
+        tuple(one for part in parts for one in part.stems),
+        any(part.sized for part in parts),
+        any(part.wet for part in parts),
+    )
+
+
+def _found(kb: KnowledgeBase, part: Part, chosen: Chosen, text: str) -> Found:
+    first = chosen.pairs[0]
+    outright, at_all = (places_named(kb).named(part.names, sized=any_word) for any_word in (False, True))
+    names_place = first.zone in outright if outright else bool(at_all) and chosen.zones[0][1] > _CERTAIN
+    names_mark = first.sign in marks_named(kb).named(part.names, sized=part.sized)
+    zones, signs = dict(chosen.zones), dict(chosen.signs)
+    clear = (
+        names_place
+        and names_mark
+        and zones.get(first.zone, 0.0) >= SURE_PLACE
+        and signs.get(first.sign, 0.0) >= SURE_MARK
+    )
+    start, end = part.tokens[0].start, part.tokens[-1].end
+    return Found(
+        start,
+        end,
+        first.sure,
+        chosen.pairs[:MOST_ASKED],
+        side_of(kb, text[start:end]) if kb.zones[first.zone].sided else "",
+        sense_of(kb, [token.word for token in part.tokens]),
+        clear,
+    )
+
+
+def side_of(kb: KnowledgeBase, text: str) -> Side:
+    """The side or sides that the words name."""
+    words = text.casefold().replace("-", " ").split()
+    plain = [word.strip(".,;:!?()'\"") for word in words]
+    rows = {
+        side: index(kb, (*kb.lexicon.sides.get(side, ()), *kb.lexicon.speech.sides.get(side, ())))
+        for side in ("both", "port", "starboard")
+    }
+    said = [side for side, row in rows.items() if next(matches(row, plain), None) is not None]
+    if "both" in said or len(said) > 1:
+        return "both" if "both" in said else ""
+    return "port" if said == ["port"] else "starboard" if said == ["starboard"] else ""
+
+
+def sense_of(kb: KnowledgeBase, words: Sequence[str]) -> Sense:
+    """How it was found."""
+    senses: tuple[Sense, ...] = ("told", "measured", "heard", "felt")
+    for sense in senses:
+        if next(matches(index(kb, kb.lexicon.speech.senses.get(sense, ())), words), None) is not None:
+            return sense
+    return "seen"

@@ -1,0 +1,107 @@
+"""What a figure is a measure of, by the words beside it, and of which reading, by the mark that it belongs to."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.clauses import Index, index, matches
+from triage.listening.figures import Figure
+from triage.listening.statements import Found, Measured
+from triage.listening.tokens import Token
+from triage.parsing.quantities import NotAQuantity, in_unit
+
+_BY_UNIT = {"L": "volume", "L/h": "rate", "%": "share", "kg": "weight"}
+_NEXT, _JUST, _BESIDE = 1, 2, 4
+"""Words after a figure, before it, and after it again, among which one that tells what it measures is believed."""
+
+_OVER = re.compile(r"\s+(?:of\s+[a-z]+\s+)?(?:over|along|on|in)\s+(?:a\s+|about\s+|the\s+)*", re.IGNORECASE)
+
+
+def measured(
+    kb: KnowledgeBase, text: str, figures: Sequence[Figure], clause: Sequence[Token], found: Found | None
+) -> list[Measured]:
+    """The figures of a clause as measurements, those that make one together as one."""
+    told: list[Measured] = []
+    skip = False
+    for place, figure in enumerate(figures):
+        if skip:
+            skip = False
+            continue
+        after = figures[place + 1] if place + 1 < len(figures) else None
+        measure = measure_of(kb, figure, clause, figures)
+        over = 0.0
+        if after and measure == "bend" and _OVER.fullmatch(text[figure.end : after.start]):
+            over, skip = after.high, True
+        scale = scale_for(kb, (measure, figure.unit), found.zone, found.sign, paired=bool(over)) if found else ""
+        end = after.end if after and over else figure.end
+        where = (found.start, found.end) if found else None
+        sure = 0.9 if scale else 0.5
+        size = (figure.low, figure.high, figure.unit, measure, scale)
+        told.append(Measured(figure.start, end, sure, *size, where, figure.estimated, over))
+    return told
+
+
+def measure_of(kb: KnowledgeBase, figure: Figure, clause: Sequence[Token], beside: Sequence[Figure]) -> str:
+    """The name of what a figure measures; empty where no word tells."""
+    if figure.unit in _BY_UNIT:
+        return _BY_UNIT[figure.unit]
+    if figure.unit == "deg":
+        return "angle"
+    if figure.hint and figure.hint != "patch":
+        return figure.hint
+    after = _words(kb, [token for token in clause if token.start >= figure.end and not _past(token, figure, beside)])
+    ahead = [token for token in clause if token.end <= figure.start]
+    before = [(at - len(ahead), name) for at, name in _words(kb, ahead)]
+    if after and after[0][0] < _NEXT:  # "3 mm wide"
+        return after[0][1]
+    if before and before[-1][0] >= -_JUST:  # "a gap of 3 mm"
+        return before[-1][1]
+    if after and after[0][0] < _BESIDE:
+        return after[0][1]
+    return before[-1][1] if before else after[0][1] if after else figure.hint
+
+
+def _past(token: Token, figure: Figure, beside: Sequence[Figure]) -> bool:
+    """Whether another figure stands between."""
+    return any(figure.end <= other.start < token.end for other in beside)
+
+
+def _words(kb: KnowledgeBase, tokens: Sequence[Token]) -> list[tuple[int, str]]:
+    words = [token.word for token in tokens]
+    found = [(at, name) for name, rows in _telling(kb).items() for at, _ in matches(rows, words)]
+    return sorted(found, key=lambda one: one[0])
+
+
+@per_knowledge
+def _telling(kb: KnowledgeBase) -> dict[str, Index]:
+    return {name: index(kb, one.words) for name, one in kb.lexicon.speech.sizing.measures.items()}
+
+
+def scale_for(kb: KnowledgeBase, measured: tuple[str, str], zone: str, sign: str, *, paired: bool) -> str:
+    """The one scale of which so much in such a unit can be a reading under this mark; empty where there is none.
+
+    ``paired``: it was told over what length.
+    """
+    measure, unit = measured
+    dimension = kb.lexicon.speech.sizing.measures.get(measure)
+    if dimension is None:
+        return ""
+    about, judged = kb.about(zone, sign), kb.applicable(zone, sign)
+    fitting = [one for one in dimension.scales if one in about] + [one for one in dimension.beside if one in judged]
+    return next((one for one in fitting if _is_in(kb, one, unit, paired=paired)), "")
+
+
+def _is_in(kb: KnowledgeBase, scale: str, unit: str, *, paired: bool) -> bool:
+    known = kb.scales[scale].measure
+    if known is None:
+        return False
+    if known.unit in ("%", "deg") and unit == "mm":
+        return paired and bool(kb.scales[scale].ways.pairs)
+    try:
+        in_unit(f"1 {unit}", known.unit)
+    except NotAQuantity:
+        return False
+    return True

@@ -1,0 +1,89 @@
+"""Which places and marks a row of words names outright, by a phrase of theirs; common words alone name nothing."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.choosing import content
+from triage.listening.phrase_matcher import stem
+from triage.listening.tokens import words_of
+
+_LONGEST = 3
+"""Words of a phrase that names something by being all there, in whatever order."""
+
+Stems = frozenset[str]
+
+
+@dataclass(frozen=True)
+class Names:
+    """Phrases as sets of stems, each found by its rarest stem."""
+
+    by_stem: Mapping[str, tuple[tuple[Stems, str], ...]]
+    weak: frozenset[str] = frozenset()
+
+    def named(self, stems: Iterable[str], *, sized: bool = False) -> dict[str, int]:
+        """The things of which a whole phrase stands in the words, and how many words it has.
+
+        ``sized``: a figure stands beside them, with which a common word says enough ("rocks 2 mm").
+        """
+        here = frozenset(stems)
+        found: dict[str, int] = {}
+        for one in here:
+            for phrase, owner in self.by_stem.get(one, ()):
+                if phrase <= here and (sized or not phrase <= self.weak or len(phrase) > 1):
+                    found[owner] = max(len(phrase), found.get(owner, 0))
+        return found
+
+
+@per_knowledge
+def marks_named(kb: KnowledgeBase) -> Names:
+    """What people call the marks."""
+    own, also = kb.lexicon.signs, kb.lexicon.speech.signs
+    return _names(
+        kb,
+        {
+            sign.id: [sign.name, *(own[sign.id].said if sign.id in own else ()), *also.get(sign.id, ())]
+            for sign in kb.signs.values()
+            if sign.id != NOTHING_SEEN
+        },
+        kb.lexicon.speech.scope.alone,
+    )
+
+
+@per_knowledge
+def places_named(kb: KnowledgeBase) -> Names:
+    """What people call the places."""
+    own, also = kb.lexicon.zones, kb.lexicon.speech.zones
+    return _names(
+        kb,
+        {
+            zone.id: [
+                zone.name,
+                *zone.trade.split(","),
+                *(own[zone.id].said if zone.id in own else ()),
+                *also.get(zone.id, ()),
+            ]
+            for zone in kb.zones.values()
+        },
+        kb.lexicon.speech.scope.directions,
+    )
+
+
+def _names(kb: KnowledgeBase, said: Mapping[str, Iterable[str]], common: Iterable[str]) -> Names:
+    speech = kb.lexicon.speech
+    weak = frozenset(stem(word) for word in common)
+    sets = {
+        (frozenset(content(words_of(phrase, speech.variants), kb)), owner)
+        for owner, phrases in said.items()
+        for phrase in phrases
+    }
+    sets = {(some, owner) for some, owner in sets if 0 < len(some) <= _LONGEST}
+    spread = Counter(one for some, _ in sets for one in some)
+    rows: dict[str, list[tuple[Stems, str]]] = defaultdict(list)
+    for some, owner in sorted(sets, key=lambda one: (sorted(one[0]), one[1])):
+        rows[min(some, key=lambda one: (spread[one], one))].append((some, owner))
+    return Names({one: tuple(row) for one, row in rows.items()}, weak)

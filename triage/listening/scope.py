@@ -1,0 +1,107 @@
+"""Which words of a clause are denied, which pass a part, and which say that something is there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.clauses import Clause, Index, holds, index, matches, phrases
+
+_NEXT = 3
+"""Words after a denial among which the thing stands that belongs there."""
+
+_OF_VERBS = frozenset({"not", "doesnt", "dont", "didnt", "wont", "cant", "cannot", "isnt", "arent", "without", "never"})
+_SMALL = frozenset({"a", "an", "any", "the", "to", "longer", "more"})
+
+Span = tuple[int, int]
+
+
+@dataclass(frozen=True)
+class Scoped:
+    """A clause by what its words do; spans count its words.
+
+    ``passing``: by scale, the words that are a reading of it at its best.
+    """
+
+    clause: Clause
+    denied: tuple[Span, ...]
+    passing: tuple[tuple[str, Span], ...]
+    praised: Span | None
+    not_looked: bool
+
+    def stands(self, place: int) -> bool:
+        """Whether the word at this place is neither denied nor a pass."""
+        return not any(start <= place < end for start, end in (*self.denied, *(span for _, span in self.passing)))
+
+
+def scoped(kb: KnowledgeBase, clause: Clause, fits: frozenset[str] | None) -> Scoped:
+    """What the words of the clause do. ``fits``: the scales that its place is judged by; None where it is unknown."""
+    words = clause.words
+    passing = tuple((scale, span) for scale, span in _passing(kb, words) if fits is None or scale in fits)
+    taken = {place for _, (start, end) in passing for place in range(start, end)}
+    denied = tuple(_denials(kb, words, taken))
+    unseen = holds(phrases(kb, "not_looked"), words)
+    praise = next((span for span in _praise(kb, words) if span[0] not in taken and not _within(span, denied)), None)
+    return Scoped(clause, denied, passing, praise, unseen)
+
+
+def _praise(kb: KnowledgeBase, words: Sequence[str]) -> Iterator[Span]:
+    """Words that praise what the clause speaks of; not "a good look", nor "without getting tight"."""
+    after = kb.lexicon.speech.scope.praised_after
+    doubted = {word for phrase in kb.lexicon.speech.scope.denials for word in phrase.split()}
+    for at, said in matches(phrases(kb, "praise"), words):
+        led = at == 0 or words[at - 1] in after or len(said) > 1
+        if led and doubted.isdisjoint(words[max(0, at - _NEXT) : at]):
+            yield at, at + len(said)
+
+
+def _within(span: Span, spans: Sequence[Span]) -> bool:
+    return any(start <= span[0] < end for start, end in spans)
+
+
+def _passing(kb: KnowledgeBase, words: Sequence[str]) -> tuple[tuple[str, Span], ...]:
+    found: list[tuple[str, Span]] = []
+    for scale, rows in _passes(kb).items():
+        ends = 0
+        for place, said in matches(rows, words):
+            if place + len(said) > ends:  # "floor is stiff" is said once, and "is stiff" within it not again
+                ends = place + len(said)
+                found.append((scale, (place, ends)))
+    return tuple(found)
+
+
+@per_knowledge
+def _passes(kb: KnowledgeBase) -> Mapping[str, Index]:
+    return {scale: index(kb, said) for scale, said in kb.lexicon.speech.passes.items()}
+
+
+def _denials(kb: KnowledgeBase, words: Sequence[str], taken: set[int]) -> list[Span]:
+    """From a denying word to the end of what it denies."""
+    idle = {
+        place for start, said in matches(phrases(kb, "no_denial"), words) for place in range(start, start + len(said))
+    }
+    ends = phrases(kb, "denial_ends")
+    found: list[Span] = []
+    for start, said in matches(phrases(kb, "denials"), words):
+        after = start + len(said)
+        if start in idle or start in taken or (found and start < found[-1][1]):
+            continue
+        if _is_fault(kb, said, words[after:]):
+            continue
+        stop = next((place for place in range(after, len(words)) if words[place] in ends), len(words))
+        found.append((start, stop))
+    return found
+
+
+def _is_fault(kb: KnowledgeBase, denial: Sequence[str], after: Sequence[str]) -> bool:
+    """Whether what is denied belongs there, or should be done: then the denial is the finding."""
+    near = [word for word in after[: _NEXT + 1] if word not in _SMALL]
+    if denial[-1] in _OF_VERBS and _begins(phrases(kb, "undone"), near):
+        return True
+    return any(_begins(phrases(kb, "absent"), near[at:]) for at in range(2))
+
+
+def _begins(rows: Index, words: Sequence[str]) -> bool:
+    return bool(words) and any(tuple(words[: len(said)]) == said for said in rows.get(words[0], ()))

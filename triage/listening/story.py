@@ -1,0 +1,192 @@
+"""A text of any length as statements: what was found, measured, denied, passed, told and asked, each with its words.
+
+Nothing here is recorded. What comes out is to be shown, and kept by whoever told it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from triage.errors import BadInput, Place, Problem
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.asides import asked_in, facts_in, times_in, told_in
+from triage.listening.choosing import MOST_ASKED, choose, ear
+from triage.listening.clauses import Sentence, sentences
+from triage.listening.figures import Figure, figures_in
+from triage.listening.findings import Part, found_in, side_of, standing
+from triage.listening.measuring import measured
+from triage.listening.naming import marks_named, places_named
+from triage.listening.scope import Scoped, Span, scoped
+from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
+from triage.listening.tokens import Token, tokens_of
+
+MOST = 100_000
+"""Characters. A story that long takes seconds; nobody tells one."""
+
+_BEFORE = 0.5
+"""What the sentence before says about the place counts, where a sentence names none."""
+
+_STILL = 0.35
+"""What it says where the sentence names another: the next sentence is more often than not about the same part."""
+
+_NEAR = 0.3
+"""What the rest of a sentence says about the place counts for a clause that names one."""
+
+_FEW = 3
+"""Words that say something, from which on what was not understood is quoted back."""
+
+
+class TooLong(BadInput):
+    """More text than anybody tells."""
+
+
+@dataclass
+class _Hearing:
+    """What has been heard so far."""
+
+    kb: KnowledgeBase
+    text: str
+    figures: Sequence[Figure]
+    statements: list[Statement] = field(default_factory=list)
+    found: list[Found] = field(default_factory=list)
+    around: Mapping[str, float] = field(default_factory=dict)
+    place: str = ""
+
+
+def hear(text: str, kb: KnowledgeBase, *, country: str = "") -> Story:
+    """What a story tells, in the order of its words. Raises TooLong when it is longer than anybody's."""
+    if len(text) > MOST:
+        what = f"{len(text):,} characters are more than are read at once, which is {MOST:,}"
+        raise TooLong([Problem(Place("what was told"), what, "Tell it in parts, one part of the boat after another.")])
+    hearing = _Hearing(kb, text, figures_in(text, kb, country))
+    for sentence in sentences(text, kb):
+        _sentence(hearing, sentence)
+    if not any(isinstance(one, (Found, Passed, Denied, Asked)) for one in hearing.statements):
+        hearing.statements = [_at_least_the_place(hearing, one) for one in hearing.statements]
+    return tuple(sorted(hearing.statements, key=lambda one: (one.start, -one.end)))
+
+
+def _at_least_the_place(hearing: _Hearing, one: Statement) -> Statement:
+    """Where nothing else was understood, words that name a place ask which of the marks there is meant."""
+    if not isinstance(one, Unheard) or not one.zone:
+        return one
+    tokens = tokens_of(hearing.text[one.start : one.end], hearing.kb)
+    stems = [(token.stem, 1.0) for token in tokens if token.word not in hearing.kb.lexicon.ignored]
+    pairs = choose(hearing.kb, stems).pairs[:MOST_ASKED]
+    return Found(one.start, one.end, pairs[0].sure, pairs, "", "seen", clear=False) if pairs else one
+
+
+def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
+    kb = hearing.kb
+    count = len(hearing.statements)
+    own = _places(kb, sentence)
+    around = own or {zone: _BEFORE * value for zone, value in hearing.around.items()}
+    parts: list[Part] = []
+    passed: set[str] = set()
+    told = tuple(told_in(kb, sentence))
+    for clause in sentence:
+        places = _places_of(kb, clause.tokens, around)
+        heard = scoped(kb, clause, frozenset().union(*(_fitting(kb, one) for one in places)) if places else None)
+        asked = asked_in(kb, clause)
+        hearing.statements.extend(asked)
+        hearing.statements.extend(_beside(hearing, heard, places))
+        passed.update(scale for scale, _ in heard.passing)
+        first, last = clause.tokens[0].start, clause.tokens[-1].end
+        part = standing(kb, heard, told, [figure for figure in hearing.figures if first <= figure.start < last])
+        if part.tokens and not asked and not (heard.not_looked and not marks_named(kb).named(part.names)):
+            parts.append(part)
+    hearing.statements.extend((*told, *facts_in(kb, sentence), *times_in(kb, sentence)))
+    beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
+    found = found_in(kb, parts, beside, hearing.found, hearing.text, frozenset(passed))
+    hearing.found += found
+    hearing.statements += found
+    hearing.statements += _sizes(hearing, sentence, found)
+    if len(hearing.statements) == count:
+        _note(hearing, sentence, own)
+    if own:
+        hearing.around = own
+
+
+def _places(kb: KnowledgeBase, sentence: Sentence) -> dict[str, float]:
+    """How much a sentence speaks for each place, if it names any."""
+    said = [token for clause in sentence for token in clause.tokens if token.word not in kb.lexicon.ignored]
+    named = places_named(kb).named(token.stem for token in said)
+    if not named:
+        return {}
+    scores = ear(kb).zones.scores([(token.stem, 1.0) for token in said])
+    return {zone: value for zone, value in scores.items() if zone in named}
+
+
+def _places_of(kb: KnowledgeBase, tokens: Sequence[Token], around: Mapping[str, float]) -> tuple[str, ...]:
+    """The places that a clause may speak of: the likeliest that it names, then that of the words round it."""
+    stems = [token.stem for token in tokens if token.word not in kb.lexicon.ignored]
+    found = []
+    if named := places_named(kb).named(stems):
+        scores = ear(kb).zones.scores([(stem, 1.0) for stem in stems])
+        found.append(max(named, key=lambda zone: (scores.get(zone, 0.0) + _NEAR * around.get(zone, 0.0), zone)))
+    if around:
+        found.append(max(around, key=lambda zone: (around[zone], zone)))
+    return tuple(dict.fromkeys(found))
+
+
+@per_knowledge
+def _fitting(kb: KnowledgeBase, zone: str) -> frozenset[str]:
+    """The scales by which the place, or a mark there, is judged."""
+    judged = {scale for sign in kb.offers[zone] for scale in kb.signs[sign].scales}
+    return frozenset((*judged, *kb.applicable(zone, NOTHING_SEEN)))
+
+
+def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str]) -> Iterator[Statement]:
+    """What a clause says that is no finding."""
+    kb, tokens = hearing.kb, heard.clause.tokens
+    place = places[0] if places else ""
+    side = side_of(kb, hearing.text[tokens[0].start : tokens[-1].end]) if place and kb.zones[place].sided else ""
+    for scale, span in heard.passing:
+        where = next((one for one in places if scale in _fitting(kb, one)), "")
+        yield Passed(*_where(heard, span), 0.8 if where else 0.4, where, scale, side)
+    denies = False
+    for span in heard.denied:
+        if any(span[0] <= start <= span[0] + 2 for _, (start, _) in heard.passing):
+            continue  # "without any knock" is a pass, and said once
+        stems = [token.stem for token in tokens[span[0] : span[1]] if token.word not in kb.lexicon.ignored]
+        named = marks_named(kb).named(stems)
+        if named:
+            scores = ear(kb).signs.scores([(stem, 1.0) for stem in stems])
+            sign = max(named, key=lambda one: (scores.get(one, 0.0), one))
+            denies = True
+            yield Denied(*_where(heard, span), 0.9, sign, place)
+    if heard.not_looked and not denies:
+        yield NotLooked(tokens[0].start, tokens[-1].end, 0.8, place)
+    elif heard.praised and place and not heard.passing and not marks_named(kb).named(standing(kb, heard).names):
+        yield Passed(tokens[0].start, tokens[-1].end, 0.6, place, "", side)
+
+
+def _where(heard: Scoped, span: Span) -> tuple[int, int]:
+    tokens = heard.clause.tokens
+    return tokens[span[0]].start, tokens[span[1] - 1].end
+
+
+def _sizes(hearing: _Hearing, sentence: Sentence, found: Sequence[Found]) -> Iterator[Statement]:
+    """The figures of a sentence, each by the words of its clause, as sizes of the mark it stands with."""
+    begin, end = sentence[0].tokens[0].start, sentence[-1].tokens[-1].end
+    here = [figure for figure in hearing.figures if begin <= figure.start < end]
+    if not here:
+        return
+    tokens = [token for clause in sentence for token in clause.tokens]
+    for clause in sentence:
+        first, last = clause.tokens[0].start, clause.tokens[-1].end
+        own = [figure for figure in here if first <= figure.start < last]
+        mark = next((one for one in reversed(found) if one.start <= first < one.end), None)
+        mark = mark or (found[0] if found else hearing.found[-1] if hearing.found else None)
+        alone = measured(hearing.kb, hearing.text, own, clause.tokens, mark)
+        yield from alone if all(one.measure for one in alone) else measured(hearing.kb, hearing.text, own, tokens, mark)
+
+
+def _note(hearing: _Hearing, sentence: Sentence, places: Mapping[str, float]) -> None:
+    """Words of which nothing was made are quoted back."""
+    tokens = [token for clause in sentence for token in clause.tokens]
+    if sum(token.word not in hearing.kb.lexicon.ignored for token in tokens) >= _FEW or places:
+        zone = max(places, key=lambda one: places[one], default="")
+        hearing.statements.append(Unheard(tokens[0].start, tokens[-1].end, 1.0, zone))

@@ -1,0 +1,104 @@
+"""A text as words that remember where they stand, each in one spelling: "center board" is "centreboard"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.phrase_matcher import plain_words, stem
+from triage.listening.spelling import Speller, speller
+
+_WORD = re.compile(r"[a-z]+(?:['’][a-z]+)*|\d+|[½¼¾]", re.IGNORECASE)
+Where = tuple[str, int, int]
+"""A word, and where it begins and ends."""
+
+
+@dataclass(frozen=True)
+class Token:
+    """A word as it is matched, its stem, and where what was written for it stands in the text."""
+
+    word: str
+    stem: str
+    start: int
+    end: int
+
+
+def tokens_of(text: str, kb: KnowledgeBase) -> tuple[Token, ...]:
+    """The words of a text in their order."""
+    joined = _joined(_raw(text), kb.lexicon.speech.variants, _corrected(kb))
+    return tuple(Token(word, stem(word), start, end) for word, start, end in joined)
+
+
+def words_of(phrase: str, variants: Mapping[str, str]) -> tuple[str, ...]:
+    """The words of a phrase of the lexicon, in the same spelling as those of a text."""
+    return tuple(word for word, _, _ in _joined(_raw(phrase), variants, None))
+
+
+def find(phrase: Sequence[str], words: Sequence[str], start: int = 0) -> Iterator[int]:
+    """Where a row of words stands in others."""
+    first, length = phrase[0], len(phrase)
+    for place in range(start, len(words) - length + 1):
+        if words[place] == first and tuple(words[place : place + length]) == tuple(phrase):
+            yield place
+
+
+def _raw(text: str) -> list[Where]:
+    return [
+        (found[0].casefold().replace("'", "").replace("’", ""), found.start(), found.end())
+        for found in _WORD.finditer(text)
+    ]
+
+
+def _joined(raw: Sequence[Where], variants: Mapping[str, str], correct: Speller | None) -> Iterator[Where]:
+    place = 0
+    while place < len(raw):
+        said, length = raw[place][0], 1
+        two = f"{said} {raw[place + 1][0]}" if place + 1 < len(raw) else ""
+        if two in variants:  # "centre board" before "centre"
+            said, length = two, 2
+        start, end = raw[place][1], raw[place + length - 1][2]
+        place += length
+        for word in _spelt(said, variants, correct):
+            yield word, start, end
+
+
+def _spelt(said: str, variants: Mapping[str, str], correct: Speller | None) -> Iterable[str]:
+    if said in variants:
+        return variants[said].split()
+    if correct is None or not said.isalpha():
+        return (said,)
+    return tuple(part for word in correct(said) for part in variants.get(word, word).split())
+
+
+@per_knowledge
+def _corrected(kb: KnowledgeBase) -> Speller:
+    """What corrects the words of a text: it knows every word of the lexicon, in the spelling used here."""
+    lexicon, speech = kb.lexicon, kb.lexicon.speech
+    said = [text for zone in kb.zones.values() for text in (zone.name, zone.trade)]
+    said += [sign.name for sign in kb.signs.values()]
+    said += [phrase for zone in lexicon.zones.values() for phrase in zone.said]
+    said += [phrase for sign in lexicon.signs.values() for phrase in sign.said]
+    for ways in (speech.zones, speech.signs, *speech.complaints.values()):
+        said += [phrase for phrases in ways.values() for phrase in phrases]
+    for event in kb.happenings.events.values():
+        said += (*event.said, *speech.events.get(event.id, ()))
+    trade = {word for phrase in said for word in words_of(phrase, speech.variants)}
+    return speller(trade, _ordinary(kb), speech.spelling)
+
+
+def _ordinary(kb: KnowledgeBase) -> frozenset[str]:
+    """Words that are no slips: all that the knowledge itself is written in."""
+    written = [rule.because for rule in kb.all_rules]
+    written += [step for check in kb.checks.values() for step in (*check.steps, check.care)]
+    written += [text for sign in kb.signs.values() for text in (sign.picture, sign.not_this, sign.harmless)]
+    written += [text for zone in kb.zones.values() for text in (zone.trouble, zone.how_passed, zone.reached)]
+    speech = kb.lexicon.speech
+    scope = speech.scope
+    written += [*scope.denials, *scope.breaks, *scope.not_looked, *scope.no_denial, *kb.lexicon.ignored]
+    for ways in (speech.passes, speech.questions, speech.sizing.countries):
+        written += [phrase for said in ways.values() for phrase in said]
+    written += [*speech.sizing.things, *speech.sizing.vessels, *speech.sizing.after_no_size]
+    return frozenset(word for text in written for word in plain_words(text).split())

@@ -1,0 +1,184 @@
+"""What was understood from a story, said back before anything is kept: each thing with the person's own words."""
+
+from __future__ import annotations
+
+from triage.knowledge.model import KnowledgeBase
+from triage.listening import statements as heard
+from triage.listening.choosing import Choice
+from triage.phrases.words import at_side, capital, uncapital
+
+NOTHING_KEPT = "This is what I understood. Nothing of it is kept yet."
+NOTHING_HEARD = "I understood nothing of this. Tell me what you see, and where; your own words will do."
+FOUND = "What you found"
+WELL = "What you say is well"
+NOT_THERE = "What you say is not there (nothing is recorded of it)"
+UNSEEN = "What was not looked at"
+BESIDE = "About the boat, and what happened"
+QUESTIONS = "What you want to know"
+NOT_UNDERSTOOD = "What I did not understand; it would be kept as a note"
+ASKED_NEXT = "What would be asked"
+NONE_OF_THESE = "none of these"
+ANOTHER_PLACE = "it is another place"
+LOAD = "main loads go through it, so this is asked for by itself and never kept with the rest"
+
+SIDES = {"port": "port", "starboard": "starboard", "both": "both sides", "": None}
+SENSES = {"seen": "seen", "felt": "felt", "heard": "heard", "measured": "measured", "told": "by hearsay"}
+MEASURES = {
+    "movement": "a movement",
+    "gap": "a gap",
+    "depth": "a depth",
+    "width": "a width",
+    "length": "a length",
+    "patch": "how far it reaches",
+    "bend": "a bend",
+    "volume": "how much water",
+    "rate": "how fast it comes in",
+    "angle": "an angle",
+    "share": "a part of the whole",
+    "weight": "a weight",
+}
+ABOUT = {
+    "afloat": "may she sail?",
+    "tow": "may she be towed?",
+    "verdict": "how bad is it?",
+    "cost": "what does it cost?",
+    "buy": "should I buy her?",
+    "cause": "what made it?",
+    "mend": "how is it mended?",
+    "look": "where should I look?",
+    "": "I do not know yet what you ask",
+}
+AGO = {"today": "today or just before", "this season": "this season", "earlier": "earlier"}
+
+
+def quoted(text: str, statement: heard.Statement) -> str:
+    """The person's own words."""
+    return f"“{' '.join(text[statement.start : statement.end].split())}”"
+
+
+def mark_found(kb: KnowledgeBase, found: heard.Found, words: str) -> str:
+    """A mark that is proposed by itself."""
+    place = at_side(kb.zones[found.zone].name, SIDES[found.side])
+    return f"{place}: {uncapital(kb.signs[found.sign].name)}, {SENSES[found.sense]}. {words}"
+
+
+def mark_asked(words: str) -> str:
+    """A mark of which it is asked what and where it is."""
+    return f"Which of these is it? {words}"
+
+
+def choice(kb: KnowledgeBase, one: Choice) -> str:
+    """A mark that may be meant, in words and picture."""
+    return f"{kb.zones[one.zone].name}: {uncapital(kb.signs[one.sign].name)}. {kb.signs[one.sign].picture}"
+
+
+def size(kb: KnowledgeBase, measured: heard.Measured, words: str) -> str:
+    """A figure and what it was taken as."""
+    what = MEASURES.get(measured.measure, "")
+    about = "about " if measured.estimated else ""
+    said = f"{about}{measured.quantity}{f', {what}' if what else ''}"
+    if measured.scale:
+        return f"{said}: taken as the answer to “{kb.scales[measured.scale].asks}” {words}".strip()
+    return f"{said}: asked about later. {words}".strip()
+
+
+def ask_size(measured: heard.Measured) -> str:
+    """What is asked of a figure that could be bound to nothing."""
+    what = MEASURES.get(measured.measure, "")
+    known = f" It sounds like {what}." if what else ""
+    return f"{capital(measured.quantity)}: what does that measure?{known}"
+
+
+def passed(kb: KnowledgeBase, one: heard.Passed, words: str) -> str:
+    """A part that is said to be well."""
+    place = at_side(kb.zones[one.zone].name, SIDES[one.side]) if one.zone else "Somewhere"
+    reading = uncapital(kb.scales[one.scale].name) if one.scale else "no test named, so it passes nothing yet"
+    return f"{place}: {reading}. {words}"
+
+
+def ask_pass(kb: KnowledgeBase, one: heard.Passed) -> str:
+    """How it is asked whether a part was passed, with the test that passes it."""
+    if not one.zone:
+        return "Which part is that said of?"
+    place = kb.zones[one.zone]
+    checks = kb.checks_for(one.scale, one.zone) if one.scale else ()
+    test = f"was it this test: {uncapital(checks[0].name)}?" if checks else f"how was it tried? {place.how_passed}"
+    load = f" ({LOAD})" if place.criticality == "primary" else ""
+    return f"{place.name}: {test}{load}"
+
+
+def denied(kb: KnowledgeBase, one: heard.Denied, words: str) -> str:
+    """A mark that is said not to be there."""
+    return f"{kb.signs[one.sign].name}. {words}"
+
+
+def unseen(kb: KnowledgeBase, one: heard.NotLooked, words: str) -> str:
+    """What nobody looked at."""
+    return f"{kb.zones[one.zone].name}. {words}" if one.zone else words
+
+
+def fact(kb: KnowledgeBase, one: heard.BoatFact, words: str) -> str:
+    """A fact of the boat."""
+    return f"{kb.facts[one.fact].asks} {capital(kb.facts[one.fact].values[one.value])}. {words}"
+
+
+def event(kb: KnowledgeBase, one: heard.Told, words: str) -> str:
+    """What happened or was done."""
+    more = [said for said in (one.force, AGO.get(one.ago, "")) if said]
+    details = f" ({', '.join(more)})" if more else ""
+    return f"{kb.happenings.events[one.event].sentence}{details}. {words}"
+
+
+def time(one: heard.Time, words: str) -> str:
+    """When something was."""
+    return f"When: {AGO.get(one.ago, one.ago)}. {words}"
+
+
+def question(one: heard.Asked, words: str) -> str:
+    """A question."""
+    return f"{capital(ABOUT[one.about])} {words}"
+
+
+def unheard(kb: KnowledgeBase, one: heard.Unheard, words: str) -> str:
+    """Words of which nothing was made."""
+    return f"{words} What do you see there, at: {uncapital(kb.zones[one.zone].name)}?" if one.zone else words
+
+
+KEEP_THESE = "Is that right? What is not clear is asked before it is kept."
+KEEP = "yes, keep these"
+TELL_AGAIN = "no, keep none of it: I will tell it again"
+NONE_LEFT_OUT = "none of these: leave it out"
+TRIED_SO = "yes, like this, and nothing was found"
+NOT_TRIED_SO = "no, it was not tried like this"
+
+
+def which_mark(words: str) -> str:
+    """One mark of a story is asked for."""
+    return f"What is meant by {words}? Choose one."
+
+
+def change_card(number: int, name: str) -> str:
+    """A card that may be changed or taken out."""
+    return f"change or take out {number}: {name}"
+
+
+def taken_out(words: str) -> str:
+    """A card that is not kept."""
+    return f"(left out) {words}"
+
+
+def tell_by_itself(words: str) -> str:
+    """A mark at a place that is not on offer."""
+    return f"Left out for now: {words}. Describe it by itself once the others are kept."
+
+
+def said_well(kb: KnowledgeBase, one: heard.Passed, words: str) -> str:
+    """A part that is said to be well, on the screen of a story."""
+    return f"{WELL}: {passed(kb, one, words)}"
+
+
+def was_it_tried(kb: KnowledgeBase, one: heard.Passed, words: str) -> str:
+    """Whether a part was tried by the test that passes it."""
+    place, checks = kb.zones[one.zone], kb.checks_for(one.scale, one.zone)
+    how = f"{checks[0].name}: {' '.join(checks[0].steps)}" if checks else place.how_passed
+    return f"{at_side(place.name, SIDES[one.side])}: you said {words}. Was it tried like this? {how}"
