@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Set
+from collections.abc import Sequence, Set
 
 from triage.conclusions.repairs import RepairAdvice
 from triage.inference.evaluate import satisfies, state_at
@@ -15,9 +15,20 @@ from triage.survey.model import Boat
 
 
 def repair_of(kb: KnowledgeBase, boat: Boat, judged: Evaluation, bound: Bound) -> known.Repair | None:
-    """The first repair that fits the finding at this end of its range."""
+    """The first repair that fits the finding at this end of its range.
+
+    Where rules ask for a repairer it is the first of theirs, so that nobody reads an owner's work and price there.
+    """
     state = state_at(kb, boat, judged, bound)
-    return next((repair for repair, conjuncts in _compiled(kb) if satisfies(conjuncts, state, bound)), None)
+    fitting = [repair for repair, conjuncts in _compiled(kb) if satisfies(conjuncts, state, bound)]
+    return meant(kb, fitting, judged.end(bound).level(HANDS))
+
+
+def meant(kb: KnowledgeBase, fitting: Sequence[known.Repair], asked: int) -> known.Repair | None:
+    """Of the repairs that fit, the one to tell where rules ask for these hands."""
+    if asked == kb.level_of(HANDS, "professional"):
+        return next((one for one in fitting if one.who >= asked), next(iter(fitting), None))
+    return next(iter(fitting), None)
 
 
 def mendings(

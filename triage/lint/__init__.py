@@ -12,6 +12,7 @@ from triage.lint.events import event_problems
 from triage.lint.everyday import surprising_marks
 from triage.lint.frequencies import missing_frequencies
 from triage.lint.ground_rules import ground_rule_breaches
+from triage.lint.hands import hands_problems
 from triage.lint.lexicon import missing_words
 from triage.lint.mutants import surviving_mutants
 from triage.lint.nonvacuity import vacuous_rules
@@ -37,6 +38,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("everyday marks that come out otherwise than a practised eye expects", surprising_marks),
     ("repairs that do not meet their findings", repair_problems),
     ("repairs that say otherwise than the rules", contradicted_repairs),
+    ("owners' repairs where rules ask for a repairer", hands_problems),
     ("causes that cannot be told apart or followed up", cause_problems),
     ("events of which nothing comes, and rules about them whose cases come out otherwise", event_problems),
     ("sums that cannot be done", sum_problems),

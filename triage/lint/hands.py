@@ -1,4 +1,4 @@
-"""Repairs in other hands than the rules ask for: who does it would not agree with the work told, and its price."""
+"""An owner's repair where rules ask for a repairer: who does it would not agree with the work told, and its price."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ import operator
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from triage.concluding.mending import meant
 from triage.errors import Problem
 from triage.inference.terms import Unfolding, fewest
 from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
@@ -15,20 +16,17 @@ from triage.knowledge.model import HANDS, KnowledgeBase, Rule
 from triage.knowledge.model.cause import Mark
 from triage.knowledge.model.repair import Repair
 
-Pair = tuple[Repair, Rule | None]
-Asking = tuple[int, Rule | None, list[int]]
+Pair = tuple[Repair, Rule]
+Asking = tuple[int, Rule, list[int]]
 """Hands that are asked for, by which rule, and the terms of which any one makes it ask."""
-NOBODY: Asking = (0, None, [0])
 
 
 @dataclass(frozen=True)
 class Disagreement:
-    """A repair that is an owner's where a rule asks for a repairer, or a repairer's where rules ask for no more than
-    an owner. ``rule`` is one that asks for most (None: none asks for anybody), ``mark`` the first on which it is so.
-    """
+    """An owner's repair that is told where a rule asks for a repairer; ``mark`` is the first on which it is so."""
 
     repair: Repair
-    rule: Rule | None
+    rule: Rule
     mark: Mark
 
 
@@ -36,16 +34,9 @@ def hands_problems(kb: KnowledgeBase) -> Iterator[Problem]:
     """Each pair once, at the repair."""
     for one in disagreements(kb):
         repair, rule, (zone, sign) = one.repair, one.rule, one.mark
-        asked = dict(rule.raises)[HANDS] if rule else 0
-        rules = f"{rule.id} asks for: {kb.level_name(HANDS, asked)}" if rule else "no rule of hands asks for anybody"
-        what = f"{repair.id} is written for: {kb.level_name(HANDS, repair.who)}; for {sign} at {zone} {rules}"
-        yield Problem(repair.place, what, HINTS[repair.who > asked])
-
-
-HINTS = {
-    False: "Put a repair of that trade before it, with its own outline and price, or narrow the rule.",
-    True: "Let a rule of hands ask for it there, or put an owner's repair before it.",
-}
+        asks = f"{rule.id} asks for: {kb.level_name(HANDS, dict(rule.raises)[HANDS])}"
+        what = f"{repair.id} is written for: {kb.level_name(HANDS, repair.who)}; for {sign} at {zone} {asks}"
+        yield Problem(repair.place, what, "Write a repair of that trade that fits there too, or narrow the rule.")
 
 
 def disagreements(kb: KnowledgeBase) -> tuple[Disagreement, ...]:
@@ -61,13 +52,14 @@ def disagreements(kb: KnowledgeBase) -> tuple[Disagreement, ...]:
             for pair in _OneMark(kb, zone, sign).pairs():
                 found.setdefault(pair, (zone, sign))
     pairs = (Disagreement(repair, rule, mark) for (repair, rule), mark in found.items())
-    return tuple(sorted(pairs, key=lambda one: (one.repair.order, one.rule.order if one.rule else -1)))
+    return tuple(sorted(pairs, key=lambda one: (one.repair.order, one.rule.order)))
 
 
 class _OneMark:
     """What one sign in one zone asks for before a repair is the one meant, and before a rule speaks of hands."""
 
     def __init__(self, kb: KnowledgeBase, zone: str, sign: str) -> None:
+        self.kb = kb
         self.professional = kb.level_of(HANDS, "professional")
         self.unfolding = Unfolding(kb, zone, sign)
         bits = self.unfolding.bits
@@ -89,20 +81,19 @@ class _OneMark:
 
     def pairs(self) -> Iterator[Pair]:
         """Each repair with each rule that it disagrees with."""
+        skilled = [(rule, terms) for level, rule, terms in self.rules if level >= self.professional]
         for repair, its_terms in self.repairs:
-            if repair.who < self.professional:
-                rules = [one for one in self.rules if one[0] >= self.professional]
-            else:
-                rules = [NOBODY, *(one for one in self.rules if one[0] < self.professional)]
-            for level, rule, terms in rules:
+            if repair.who >= self.professional:
+                continue
+            for rule, terms in skilled:
                 together = fewest(one | other for one in its_terms for other in terms)
-                states = (state for term in together for state in self.states(term))
-                if any(self.meant(state) is repair and self.asked(state) == level for state in states):
+                if any(self.told(state) is repair for term in together for state in self.states(term)):
                     yield repair, rule
 
-    def meant(self, state: int) -> Repair | None:
-        """The first repair that fits."""
-        return next((repair for repair, terms in self.repairs if _holds(terms, state)), None)
+    def told(self, state: int) -> Repair | None:
+        """The repair that is told of those that fit."""
+        fitting = [repair for repair, terms in self.repairs if _holds(terms, state)]
+        return meant(self.kb, fitting, self.asked(state))
 
     def asked(self, state: int) -> int:
         """The hands that the rules ask for."""
