@@ -13,9 +13,13 @@ from tests.conftest import ROOT
 from triage.concluding.assess import assess_survey
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.read import read_survey
-from triage.views.report import render
+from triage.views.report import Format, render
 
 EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
+
+
+SUFFIXES: dict[Format, str] = {"text": ".txt", "full": "-in-full.txt"}
+"""How the expected reports of an example end: the short answer, and the one with every reason."""
 
 
 def without_digest(report: str, kb: KnowledgeBase) -> str:
@@ -29,8 +33,8 @@ def test_there_are_at_least_three_examples() -> None:
 
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
 def test_an_example_comes_out_as_expected(example: Path, kb: KnowledgeBase) -> None:
-    expected = (ROOT / "examples/expected" / f"{example.stem}.txt").read_text(encoding="utf-8")
+    assessment = assess_survey(read_survey(example, kb), kb)
 
-    actual = render(assess_survey(read_survey(example, kb), kb), "text")
-
-    assert expected == without_digest(actual, kb)
+    for form, suffix in SUFFIXES.items():
+        expected = (ROOT / "examples/expected" / f"{example.stem}{suffix}").read_text(encoding="utf-8")
+        assert expected == without_digest(render(assessment, form), kb)

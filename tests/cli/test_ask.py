@@ -167,7 +167,7 @@ def test_why_and_how_are_told_whenever_asked(talk: Talk) -> None:
     told = in_one_line(talk(MAST_WIRES, YES, PORT, "why", "how", "quit").output)
 
     assert "one of the checks that must not be left out" in told
-    assert "If “Movement of the fitting” is “lifts or knocks”: structural." in told
+    assert "If the fitting moves more than 1.5 mm: structural." in told
     assert 2 == told.count("Put one hand on the fitting")
 
 

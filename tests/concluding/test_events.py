@@ -99,7 +99,7 @@ def test_a_boat_with_events_only_is_open_on_what_they_demand(kb: KnowledgeBase) 
     assert waits_for(told) == {"mast_low", "mast_step", "chainplate"}
     assert not told.verdict.settled
     assert headline(told) == "Nothing was looked at; 3 to look at because of what happened"
-    assert "She turned over and her mast stuck in the bottom (today). Before she sails" in render(told)
+    assert "She turned over and her mast stuck in the bottom (today). Before she sails" in render(told, "full")
 
 
 def test_the_time_of_an_event_counts_from_the_visit() -> None:

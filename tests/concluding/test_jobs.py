@@ -92,7 +92,7 @@ def test_jobs_do_not_depend_on_the_order_of_the_findings(assess_text: Assess) ->
 
 def test_a_report_tells_one_damage_once(assess_text: Assess) -> None:
     assessment = assess_text(ANCHOR)
-    text, page = render(assessment), render(assessment, "html")
+    text, page = render(assessment, "full"), render(assessment, "html")
 
     for report in (text, page):
         assert 1 == report.count("at a repairer 500 to 1500")

@@ -105,7 +105,7 @@ def test_a_question_says_why_it_is_asked_both_ways_and_how_to_answer_it(kb: Know
     assert isinstance(question, Question)
     assert "panel_give" == question.ask
     assert "If it is as firm as its twin: cosmetic." in question.why
-    assert any(line.startswith("If “Spring of the panel” is “very soft”: ") for line in question.why)
+    assert any(line.startswith("If it gives over three quarters more than its twin: ") for line in question.why)
     assert question.how.steps
     assert question.how.tools
     assert question.how.care

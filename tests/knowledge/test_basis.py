@@ -7,8 +7,9 @@ from collections import Counter
 import pytest
 
 from tests.mistakes import small_base
-from triage.knowledge.basis import BASES, basis_counts
+from triage.knowledge.basis import BASES, basis_counts, basis_name
 from triage.knowledge.model import Basis, KnowledgeBase
+from triage.phrases.words import basis_words
 
 
 def bases(kb: KnowledgeBase) -> list[Basis]:
@@ -26,7 +27,7 @@ def bases(kb: KnowledgeBase) -> list[Basis]:
 def test_every_statement_is_counted_once(kb: KnowledgeBase) -> None:
     counts = basis_counts(kb)
 
-    assert Counter(basis.kind for basis in bases(kb)) == sum(counts.values(), Counter())
+    assert Counter(basis_name(basis) for basis in bases(kb)) == sum(counts.values(), Counter())
     assert set(BASES) >= {kind for counted in counts.values() for kind in counted}
 
 
@@ -56,3 +57,20 @@ def test_what_is_called_published_names_a_source_that_was_read_and_the_place_in_
     for basis in published:
         assert kb.sources[basis.source].seen in ("text", "excerpt")
         assert basis.where
+
+
+def test_what_an_aircraft_text_says_is_never_told_as_if_it_spoke_of_boats(kb: KnowledgeBase) -> None:
+    for basis in bases(kb):
+        if basis.source and kb.sources[basis.source].about == "aircraft":
+            assert basis.analogy == "aircraft"
+
+
+def test_a_figure_of_another_trade_names_that_trade_and_is_counted_by_itself() -> None:
+    said = "    source: {}\n    where: page 3\n    by_analogy: {}"
+
+    kb = small_base((said.format("LEAFLET", "no"), said.format("ROPEWAY", "yes")))
+
+    (rule,) = (rule for rule in kb.rules if rule.id == "anchor/moves")
+    assert Basis("published", "ROPEWAY", "page 3", "ropeways") == rule.basis
+    assert "published by analogy with ropeways: ROPEWAY, page 3" == basis_words(rule.basis)
+    assert (0, 1) == tuple(basis_counts(kb)["rules"][of] for of in ("published", "by analogy"))

@@ -51,7 +51,7 @@ def test_a_case_that_comes_out_wrong_is_told_with_its_place() -> None:
     (problem,) = wrong_cases(kb)
 
     assert "tank/leaks: expected fires, but it stays silent on {zone: tank, leak_rate: 0}" == problem.what
-    assert ("rules.yaml", 61) == (problem.place.source, problem.place.line)
+    assert ("rules.yaml", 62) == (problem.place.source, problem.place.line)
     assert problem.hint
 
 

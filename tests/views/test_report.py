@@ -8,13 +8,15 @@ from collections.abc import Callable
 from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
+from typing import Literal
 
 import jsonschema
 import pytest
 
 from triage.conclusions.assessment import Assessment
 from triage.parsing.text import WIDTH
-from triage.views.report import assessment_schema, render
+from triage.phrases.headings import NOT_LOOKED_AT
+from triage.views.report import Format, assessment_schema, render
 
 Assess = Callable[[str], Assessment]
 
@@ -136,9 +138,10 @@ def test_the_json_report_has_its_published_shape_and_nothing_is_lost(assess_text
 def test_every_report_names_what_was_not_looked_at_and_never_promises(assess_text: Assess) -> None:
     assessment = assess_text(OPEN)
 
-    for form in ("text", "html"):
+    told: dict[Format, str] = {"text": "Not looked at: ", "full": NOT_LOOKED_AT, "html": NOT_LOOKED_AT}
+    for form, words in told.items():
         report = render(assessment, form)
-        assert "Not looked at: neither passed nor found" in report
+        assert words in report
         assert re.search(r"\bsafe\b", report, re.IGNORECASE) is None
 
 
@@ -160,3 +163,37 @@ def test_the_page_can_neither_be_sent_elsewhere_nor_send_anything(assess_text: A
 
     assert policy
     assert {"default-src 'none'", "base-uri 'none'", "form-action 'none'"} <= set(policy[1].split("; "))
+
+
+OWN_LIMITS = """
+boat: {name: Wagtail, facts: {deck: single, hull: single}}
+findings:
+  - {zone: side_deck, side: port, sign: hairline, readings: {panel_give: firm}}
+  - {zone: side_deck, side: starboard, sign: hairline, readings: {panel_give: firm}}
+  - {zone: topside, side: port, sign: nothing_seen, readings: {panel_give: firm, tap_dull: rings}}
+"""
+
+
+@pytest.mark.parametrize("as_", ["full", "html"])
+def test_limits_of_our_own_are_told_once_for_each_scale_where_they_decide(
+    assess_text: Assess, as_: Literal["text", "html"]
+) -> None:
+    a = assess_text(OWN_LIMITS)
+
+    said = " ".join(re.sub(r"<[^>]+>", " ", render(a, as_)).split())
+
+    assert all(one.verdict.settled for one in a.findings)
+    assert 1 == said.count("The limits of “Spring of the panel” are our own estimate.")
+    assert 1 == said.count("The limits of “Sound under a coin” are our own estimate.")
+    assert 2 == said.count("our own estimate")
+
+
+def test_nothing_is_said_of_limits_while_a_verdict_is_open_or_rests_on_published_ones(assess_text: Assess) -> None:
+    published = "{zone: bottom, sign: gouge_fibre, readings: {depth: 3 mm}}"
+
+    (still_open,) = assess_text(OPEN).findings
+    (cut,) = assess_text(f"boat: {{name: Wagtail}}\nfindings: [{published}]").findings
+
+    assert not still_open.verdict.settled
+    assert cut.verdict.settled
+    assert () == still_open.estimated == cut.estimated

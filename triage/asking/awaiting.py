@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from triage.asking.suggest import Option, answer_of, at_best, open_check, options, prospect, ranked
+from triage.asking.suggest import Option, at_best, open_check, options, prospect, ranked, supposed
 from triage.conclusions.assessment import NOT_YET, Awaited, Turn
 from triage.inference.evaluation import Evaluation
 from triage.inference.terms import ASKED_ABOUT
@@ -78,4 +78,4 @@ class Waiting:
         best, worst = self._range({**others, ask: answer})
         level = answer if isinstance(answer, int) else None
         now = standing_now(self.kb, self.scale, best, worst, best)
-        return Turn(answer_of(self.kb, ask, answer), level, now)
+        return Turn(supposed(self.kb, ask, answer), level, now)

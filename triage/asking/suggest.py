@@ -260,7 +260,7 @@ def outcome_of(kb: KnowledgeBase, whatif: WhatIf, ask: str, answer: int | str) -
     """What this answer would come to."""
     level, value = (answer, "") if isinstance(answer, int) else (None, answer)
     verdict = range_of(kb, whatif.judged({ask: answer}), VERDICT)
-    return Outcome(answer_of(kb, ask, answer), level, value, verdict)
+    return Outcome(supposed(kb, ask, answer), level, value, verdict)
 
 
 def question_of(kb: KnowledgeBase, ask: str) -> str:
@@ -275,6 +275,11 @@ def answer_of(kb: KnowledgeBase, ask: str, answer: int | str) -> str:
     if isinstance(answer, int):
         return kb.scales[ask].words(answer)
     return kb.facts[ask].values[answer] if ask in kb.facts else _CLOSED_SPACE[answer]
+
+
+def supposed(kb: KnowledgeBase, ask: str, answer: int | str) -> str:
+    """An answer that nobody has given yet, in words that stand after "if": of a level, one thing that shows it."""
+    return kb.scales[ask].example(answer) if isinstance(answer, int) else answer_of(kb, ask, answer)
 
 
 _CLOSED_SPACE: Mapping[str, str] = {"yes": "a closed space lies behind it", "no": "no closed space lies behind it"}

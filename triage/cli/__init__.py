@@ -13,8 +13,11 @@ from triage.cli.causes import causes
 from triage.cli.completion import completion
 from triage.cli.entry import Entry
 from triage.cli.hear import hear
+from triage.cli.number import number
 from triage.cli.rules import rules
 from triage.cli.schema import schema
+from triage.cli.share import share
+from triage.cli.sums import sums
 from triage.version import __version__
 
 MADE_BETWEEN_LOOKS = 100_000
@@ -34,5 +37,5 @@ def _collect_seldom() -> None:
     atexit.register(gc.freeze)
 
 
-for command in (ask, assess, causes, completion, hear, rules, schema):
+for command in (ask, assess, causes, completion, hear, number, rules, schema, share, sums):
     main.add_command(command)

@@ -13,9 +13,10 @@ from triage.cli.codes import BAD_INPUT, SAYS_OTHERWISE, SETTLED_AND_FIT
 from triage.cli.printing import tell, tell_json, tell_markup
 
 if TYPE_CHECKING:
+    from triage.conclusions.assessment import Assessment
     from triage.survey.model import Survey
 
-SUFFIX = {"text": ".txt", "html": ".html", "json": ".json"}
+SUFFIX = {"text": ".txt", "html": ".html", "pdf": ".pdf", "json": ".json"}
 
 FIRST_WORDS = 2000
 """Bytes in which a survey has named its boat."""
@@ -29,15 +30,19 @@ MANY_MARKS = 30
 @click.command()
 @click.argument("files", nargs=-1, required=True, metavar="FILE…", type=click.Path(path_type=Path))
 @click.option("--format", "-f", "form", type=click.Choice(list(SUFFIX)), help="Default: text, or what OUTPUT ends in.")
+@click.option("--full", is_flag=True, help="Text with every reason, and what would change it.")
 @click.option(
-    "--output", "-o", type=click.Path(path_type=Path), help="A file, or a folder for several surveys; default: here."
+    "--output",
+    "-o",
+    type=click.Path(path_type=Path),
+    help="A file (.txt, .html, .pdf, .json), or a folder for several surveys; default: here.",
 )
 @click.option(
     "--rules", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Reason with the rules in here."
 )
 @click.option("--colour/--no-colour", default=None, help="Default: colours on a terminal, unless NO_COLOR is set.")
 def assess(
-    files: tuple[Path, ...], form: str | None, output: Path | None, rules: Path | None, colour: bool | None
+    files: tuple[Path, ...], form: str | None, full: bool, output: Path | None, rules: Path | None, colour: bool | None
 ) -> None:
     """Assess each survey FILE (YAML or JSON) and report what was found, what it means and why.
 
@@ -49,13 +54,17 @@ def assess(
       3    it could not work: a full disk, a closed output, a file that may not be read or written, or our own mistake
       130  stopped with Ctrl-C, or there was nobody to answer
     """
-    from triage import BadInput, assess_survey, load_knowledge, read_survey, render
+    from triage import BadInput, assess_survey, load_knowledge, read_survey
     from triage.dialogue.keeping import unfinished
     from triage.files import write_whole
     from triage.phrases.boat import headline
 
     if form is None:
         form = next((name for name, suffix in SUFFIX.items() if output and output.suffix == suffix), "text")
+    if full and form != "text":
+        raise click.UsageError(f"{form} holds every reason already: leave --full away.")
+    if form == "pdf" and output is None:
+        raise click.UsageError("A PDF is written to a file: name one with -o.")
     targets = [_target(file, output, form, several=len(files) > 1) for file in files]
     _refuse_overwriting(files, targets)
     kb = load_knowledge(rules)
@@ -69,11 +78,11 @@ def assess(
             tell(f"{error}\n", err=True)
             worst = BAD_INPUT
             continue
-        text = render(assessment, form, colour=_colours(colour, target))  # type: ignore[arg-type]  # click checked it
-        if target is None:
-            _show(text, form)
-        else:
-            write_whole(target, text)
+        report = _report(assessment, file.parent, "full" if full else form, colour=_colours(colour, target))
+        if isinstance(report, str) and target is None:
+            _show(report, form)
+        elif target is not None:
+            write_whole(target, report)
             tell(f"{assessment.boat}: {headline(assessment)}. Written to {target}")
         if words := unfinished(survey):
             tell(f"Described, but not in the survey yet: “{words}”.", err=True)
@@ -81,6 +90,19 @@ def assess(
         settled = assessment.settled_and_fit and not words
         worst = max(worst, SETTLED_AND_FIT if settled else SAYS_OTHERWISE)
     raise SystemExit(worst)
+
+
+def _report(assessment: Assessment, folder: Path, form: str, *, colour: bool) -> str | bytes:
+    """The report; ``folder`` is where the photos are that the survey names."""
+    from triage import render
+    from triage.views.pdf import as_pdf
+    from triage.views.photos import photos_of
+
+    if form in ("html", "pdf"):
+        photos = photos_of((photo for finding in assessment.findings for photo in finding.photos), folder)
+        page = render(assessment, "html", photos=photos)
+        return as_pdf(page) if form == "pdf" else page
+    return render(assessment, form, colour=colour)  # type: ignore[arg-type]  # click has checked it
 
 
 def _show(text: str, form: str) -> None:

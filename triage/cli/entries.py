@@ -20,6 +20,7 @@ from triage.lint.relations import (
     scales_read,
     statements_reading,
 )
+from triage.phrases.words import basis_words
 from triage.views.rule_text import RuleText
 
 
@@ -107,6 +108,7 @@ class _Book:
             "levels", [f"{n} {level.name}: {level.in_full}" for n, level in enumerate(scale.levels)], all_=True
         )
         yield from row("measured in", unit)
+        yield from row("basis", basis_words(scale.basis) if scale.basis else "")
         if scale.observed:
             judged = [
                 (zone, sign)
@@ -176,7 +178,7 @@ class _Book:
         yield from row("takes", f"{check.minutes:g} min, dismantling: {check.dismantling}{helper}")
         yield from row("care", check.care)
         yield from row("only in", ", ".join(check.only_in))
-        yield from row("basis", check.basis.kind)
+        yield from row("basis", basis_words(check.basis))
         zones = [
             zone
             for zone, signs in kb.offers.items()
@@ -203,8 +205,7 @@ def _head(kind: str, id_: str, name: str, place: Place) -> Iterator[str]:
 
 
 def _basis_and_cases(one: Rule | Presumption) -> Iterator[str]:
-    source = f", {one.basis.source}, {one.basis.where}" if one.basis.source else ""
-    yield from row("basis", f"{one.basis.kind}{source}")
+    yield from row("basis", basis_words(one.basis))
     fires = sum(case.fires for case in one.cases)
     yield from row("cases", f"{fires} in which it fires, {len(one.cases) - fires} in which it stays silent")
 

@@ -116,7 +116,7 @@ def handbook(folder: Path, from_: Path | None) -> None:
     "--rules", "from_", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Count the rules in here."
 )
 def basis(from_: Path | None) -> None:
-    """Print how many statements are published, common practice or our own estimate."""
+    """Print how many statements are published, published by analogy, common practice or our own estimate."""
     from triage.knowledge.basis import BASES, basis_counts
     from triage.knowledge.store.load import load_knowledge
 

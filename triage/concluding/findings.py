@@ -14,8 +14,9 @@ from triage.conclusions.repairs import RepairAdvice
 from triage.coverage import Coverage
 from triage.inference.evaluation import BOUNDS, Evaluation
 from triage.inference.whatif import WhatIf
-from triage.knowledge.model import AFLOAT, HANDS, TOW, VERDICT, KnowledgeBase
+from triage.knowledge.model import AFLOAT, HANDS, NOTHING_SEEN, TOW, VERDICT, KnowledgeBase
 from triage.knowledge.model.rule import stated_at
+from triage.survey.model import Finding
 
 
 def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> FindingAssessment:
@@ -24,6 +25,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
     zone, sign = kb.zones[finding.zone], kb.signs[finding.sign]
     explanation, checks = Explanation(kb, judged, whatif), suggestions(kb, judged, whatif)
     verdict = range_of(kb, judged, VERDICT)
+    checked = explanation.checked()
     now, at_worst, hands = mendings(kb, whatif.boat, judged)
     return FindingAssessment(
         id=finding.id,
@@ -32,7 +34,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         trade=zone.trade,
         side=finding.side,
         sign=sign.id,
-        mark=sign.name,
+        mark=_called(kb, finding),
         harmless=sign.harmless,
         note=finding.note,
         photos=finding.photos,
@@ -47,7 +49,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         why=explanation.chain(judged.lower, VERDICT),
         at_worst=() if verdict.settled else explanation.chain(judged.upper, VERDICT),
         held_up=explanation.held_up(),
-        checked=explanation.checked(),
+        checked=checked,
         presumed=explanation.presumed(),
         pulls_apart=explanation.pulls_apart(),
         would_change=explanation.would_change() if verdict.settled else (),
@@ -55,7 +57,17 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         notes=_notes(judged),
         mending=now,
         mending_at_worst=at_worst,
+        estimated=explanation.estimated(checked) if verdict.settled else (),
     )
+
+
+def _called(kb: KnowledgeBase, finding: Finding) -> str:
+    """What a mark is called: by its sign, or, where only a test told of it, by what the test found."""
+    if finding.sign != NOTHING_SEEN:
+        return kb.signs[finding.sign].name
+    worse = (one for one in reported(kb, finding) if one.high)
+    found = "; ".join(f"{one.name} {one.measured}" if one.measured else one.phrase for one in worse)
+    return found[:1].upper() + found[1:]
 
 
 def _answer(scale: str, explanation: Explanation) -> Answer:

@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 from triage.asking.suggest import WITH_ALL, Option, Resources, at_hand, open_check, ranked
 from triage.conclusions.assessment import Answer, FindingAssessment
 from triage.conclusions.checks import OpenCheck
-from triage.conclusions.ranges import range_between, reported
+from triage.conclusions.ranges import estimated, range_between, reported
 from triage.conclusions.reasons import HeldUp
 from triage.coverage import Coverage
 from triage.inference.evaluate import evaluate
@@ -49,6 +49,7 @@ def assess_look(coverage: Coverage, look: Finding, suspected: Collection[str]) -
         would_change=(),
         checks=() if passed else _checks(coverage, look),
         notes=(),
+        estimated=estimated(kb, look.answered) if passed else (),
     )
 
 

@@ -56,7 +56,7 @@ def of_suspicion(
     answer = Answer(range_between(kb, scale, 0, worst), rule.id, rule.because, levels[worst].means, now)
     if check is None or not worst:
         return answer
-    turns = (Turn(f"there is no “{mark}”", None, levels[0].name), Turn(f"“{mark}” is there", None, such.worst))
+    turns = (Turn(f"no “{mark}” there", None, levels[0].name), Turn(f"“{mark}” is there", None, such.worst))
     return replace(answer, awaits=(Awaited(check, turns),), then=levels[0].name)
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from triage.conclusions.ranges import answered, not_looked_at, range_of, reached, reported
+from triage.conclusions.ranges import answered, estimated, not_looked_at, range_of, reached, reported, supposed
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Known, Premise, PresumptionUsed, Step
-from triage.conclusions.values import Reached, ReportedReading
+from triage.conclusions.values import EstimatedScale, Reached, ReportedReading
 from triage.inference.evaluation import Evaluation, Firing, Fixpoint
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import NOTHING_SEEN, VERDICT, KnowledgeBase, Presumption
@@ -144,6 +144,15 @@ class Explanation:
                 found.append(reading)
         return tuple(found)
 
+    def estimated(self, checked: Sequence[ReportedReading]) -> tuple[EstimatedScale, ...]:
+        """The scales with limits of our own on which a settled verdict rests: by an answer that a rule or a presumption
+        hears, or by a good one without which it would be graver (``checked``).
+        """
+        heard = {one.id for step in self.chain(self.judged.lower, VERDICT) for one in step.rests_on}
+        granted = {scale for used in self.judged.presumed for scale in used.presumption.rests_on}
+        good = {reading.scale for reading in checked}
+        return estimated(self.kb, (heard | granted | good) & self.finding.answered)
+
     def would_change(self) -> tuple[Counterfactual, ...]:
         """For each unanswered scale the mildest reading that would change a settled verdict."""
         now = self.judged.interval(VERDICT)
@@ -153,7 +162,7 @@ class Explanation:
                 then = self.whatif.judged({scale: level})
                 if then.interval(VERDICT) != now:
                     found.append(
-                        Counterfactual(scale, reached(self.kb, scale, level), range_of(self.kb, then, VERDICT))
+                        Counterfactual(scale, supposed(self.kb, scale, level), range_of(self.kb, then, VERDICT))
                     )
                     break
         return tuple(found)

@@ -14,7 +14,7 @@ from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import CauseHypothesis, Stop, Story
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, PresumptionUsed, Step
 from triage.conclusions.repairs import RepairAdvice
-from triage.conclusions.values import Range, ReportedReading
+from triage.conclusions.values import EstimatedScale, Range, ReportedReading
 
 FORMAT = 3
 
@@ -103,6 +103,7 @@ class FindingAssessment:
     notes: tuple[Note, ...]
     mending: RepairAdvice | None = None
     mending_at_worst: RepairAdvice | None = None
+    estimated: tuple[EstimatedScale, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from triage.conclusions.values import Range, Reached, ReportedReading
+from collections.abc import Collection
+
+from triage.conclusions.values import EstimatedScale, Range, Reached, ReportedReading
 from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase
 from triage.survey.model import Finding
@@ -21,8 +23,13 @@ def range_of(kb: KnowledgeBase, judged: Evaluation, scale: str) -> Range:
 
 
 def reached(kb: KnowledgeBase, scale: str, level: int) -> Reached:
-    """A level of a scale that was concluded, or that somebody may yet find."""
+    """A level of a scale that was concluded."""
     return _reached(kb, scale, level, kb.scales[scale].words(level))
+
+
+def supposed(kb: KnowledgeBase, scale: str, level: int) -> Reached:
+    """A level of a scale that somebody may yet find."""
+    return _reached(kb, scale, level, kb.scales[scale].example(level))
 
 
 def not_looked_at(kb: KnowledgeBase, scale: str, level: int) -> Reached:
@@ -53,6 +60,15 @@ def reported(kb: KnowledgeBase, finding: Finding) -> tuple[ReportedReading, ...]
                 ReportedReading(id_, scale.name, reading.said, reading.low, reading.high, name, phrase, measured)
             )
     return tuple(found)
+
+
+def estimated(kb: KnowledgeBase, scales: Collection[str]) -> tuple[EstimatedScale, ...]:
+    """Those of the scales whose limits are our own estimate, in the order of the scales."""
+    return tuple(
+        EstimatedScale(id_, scale.name)
+        for id_, scale in kb.scales.items()
+        if id_ in scales and scale.measure and scale.basis and scale.basis.kind == "estimate"
+    )
 
 
 def intervals(judged: Evaluation) -> tuple[tuple[int, int], ...]:

@@ -45,3 +45,11 @@ class ReportedReading:
     level: str | None
     phrase: str
     measured: str
+
+
+@dataclass(frozen=True)
+class EstimatedScale:
+    """A scale whose limits nobody has published: where one level of it begins is our own estimate."""
+
+    scale: str
+    name: str

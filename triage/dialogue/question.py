@@ -6,7 +6,17 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from triage.asking.suggest import WITH_ALL, Option, Resources, answer_of, open_check, question_of, ranked, suggestions
+from triage.asking.suggest import (
+    WITH_ALL,
+    Option,
+    Resources,
+    answer_of,
+    open_check,
+    question_of,
+    ranked,
+    suggestions,
+    supposed,
+)
 from triage.concluding.reasons import Explanation
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import is_open, range_of
@@ -171,7 +181,7 @@ class View:
         if self.because and not self.interval(VERDICT).settled:
             lines.append(phrases.could_be(self.because))
         ends = [option.answers[0], self.whatif.levels(option.ask)[-1] if option.check else option.answers[-1]]
-        lines += [phrases.if_so(answer_of(kb, option.ask, one), self.then(option.ask, one)) for one in ends]
+        lines += [phrases.if_so(supposed(kb, option.ask, one), self.then(option.ask, one)) for one in ends]
         return tuple(lines)
 
     def done(self) -> Done:

@@ -4,9 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import Basis, KnowledgeBase
 
-BASES = ("published", "common practice", "estimate")
+BASES = ("published", "by analogy", "common practice", "estimate")
+"""What a statement can rest on; by analogy is published too, but of another trade."""
+
+
+def basis_name(basis: Basis) -> str:
+    """Which of `BASES` it is."""
+    return "by analogy" if basis.analogy else basis.kind
 
 
 def basis_counts(kb: KnowledgeBase) -> dict[str, Counter[str]]:
@@ -21,4 +27,4 @@ def basis_counts(kb: KnowledgeBase) -> dict[str, Counter[str]]:
         + [rule.basis for rule in kb.happenings.rules],
         "repairs": [repair.basis for repair in kb.mending.repairs],
     }
-    return {kind: Counter(basis.kind for basis in bases) for kind, bases in kinds.items() if bases}
+    return {kind: Counter(basis_name(basis) for basis in bases) for kind, bases in kinds.items() if bases}

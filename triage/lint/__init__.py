@@ -20,6 +20,7 @@ from triage.lint.repairs import repair_problems
 from triage.lint.sayings import contradicted_repairs
 from triage.lint.settling import unsettled_marks
 from triage.lint.structure import structure_problems
+from triage.lint.sums import sum_problems
 from triage.lint.unread import unread_levels
 
 PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
@@ -38,6 +39,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("repairs that say otherwise than the rules", contradicted_repairs),
     ("causes that cannot be told apart or followed up", cause_problems),
     ("events of which nothing comes, and rules about them whose cases come out otherwise", event_problems),
+    ("sums that cannot be done", sum_problems),
 )
 """Each pass with what it looks for, in the order they run."""
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from triage.conclusions.assessment import Assessment, EventTold, NotLookedAt, Suspicion
 from triage.conclusions.diagnosis import CauseHypothesis, PlanLine, Reason, StillAtWork, Story, StoryPart, Support
 from triage.phrases.findings import title
@@ -31,14 +29,6 @@ def headline(assessment: Assessment) -> str:
         return capital(verdict.best) + (f"; {waiting} not cleared yet" if waiting else "")
     more = f"; {waiting} not cleared yet" if waiting > 1 else ""
     return f"Not cleared: {between(verdict)}{more}"
-
-
-def keeps_ashore(assessment: Assessment) -> Iterator[str]:
-    """Each finding that keeps her ashore, for certain or until it has been checked."""
-    for id_ in assessment.keeps_ashore:
-        finding = assessment.finding(id_)
-        names = dict.fromkeys(awaited.check.name for awaited in finding.afloat.awaits)
-        yield title(finding) + (f" (until checked: {', '.join(names)})" if names else "")
 
 
 def support(one: Support, assessment: Assessment) -> str:

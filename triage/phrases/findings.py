@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from triage.conclusions.assessment import NOT_YET, Answer, FindingAssessment
+from triage.conclusions.assessment import NOT_YET, Answer, Assessment, FindingAssessment
 from triage.conclusions.checks import OpenCheck, Outcome
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Premise, PresumptionUsed, Step
 from triage.conclusions.repairs import RepairAdvice
@@ -96,6 +96,35 @@ def held_up(why: HeldUp) -> tuple[str, ...]:
             return ("The mark itself, at this place, is enough.",)
         case "several":
             return ("More than one answer holds it up, each enough by itself.",)
+
+
+def limits_of_our_own(a: Assessment) -> dict[str, str]:
+    """By the id of a mark: which scales settle it whose limits are our estimate, each told once in a report."""
+    told: set[str] = set()
+    said = {}
+    for finding in _in_jobs(a):
+        names = [one.name for one in finding.estimated if one.scale not in told]
+        told |= {one.scale for one in finding.estimated}
+        if names:
+            said[finding.id] = _limits_of(names)
+    return said
+
+
+def limits_of_passed_parts(a: Assessment) -> str:
+    """The same of the parts that were passed, in one sentence; empty when there is nothing more to tell."""
+    told = {one.scale for finding in _in_jobs(a) for one in finding.estimated}
+    passed = (one for finding in a.findings if finding.passed for one in finding.estimated)
+    names = dict.fromkeys(one.name for one in passed if one.scale not in told)
+    return _limits_of(list(names)) if names else ""
+
+
+def _in_jobs(a: Assessment) -> list[FindingAssessment]:
+    """The marks as they stand in a report."""
+    return [a.finding(id_) for job in a.jobs for id_ in job.findings]
+
+
+def _limits_of(names: Sequence[str]) -> str:
+    return f"The limits of {listed([f'“{name}”' for name in names])} are our own estimate."
 
 
 def counterfactual(one: Counterfactual) -> str:

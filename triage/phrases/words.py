@@ -56,8 +56,11 @@ def in_words(verdict: Range) -> str:
 
 
 def basis_words(basis: Basis) -> str:
-    """Where a statement comes from."""
-    return f"published: {basis.source}, {basis.where}" if basis.kind == "published" else basis.kind
+    """Where a statement comes from; what was carried over from another trade names that trade."""
+    if basis.kind != "published":
+        return basis.kind
+    carried = f" by analogy with {basis.analogy}" if basis.analogy else ""
+    return f"published{carried}: {basis.source}, {basis.where}"
 
 
 def span(ends: tuple[float, float]) -> str:

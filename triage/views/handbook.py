@@ -118,7 +118,7 @@ class Handbook:
         return [check for check in self.kb.checks.values() if scale in check.reads]
 
     def basis_counts(self) -> dict[str, Counter[str]]:
-        """For each kind of statement how many are published, common practice or estimates."""
+        """For each kind of statement how many are published, by analogy, common practice or estimates."""
         return basis_counts(self.kb)
 
     def entries(self) -> list[Entry]:

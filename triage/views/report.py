@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from functools import cache
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Literal
 
 from triage.conclusions.assessment import Assessment
+from triage.conclusions.short import ShortAnswer
 from triage.conclusions.values import Range
 from triage.parsing.text import fold, plain
-from triage.phrases import boat, findings, headings, jobs, words
+from triage.phrases import boat, findings, headings, jobs, short, words
 from triage.resources import template_environment
+from triage.views.short_answer import short_answer
 
 if TYPE_CHECKING:
     import jinja2
 
-Format = Literal["text", "html", "json"]
-FORMATS: tuple[Format, ...] = ("text", "html", "json")
+Format = Literal["text", "full", "html", "json"]
+FORMATS: tuple[Format, ...] = ("text", "full", "html", "json")
 
 SHAPES = {"looks": "○", "watch": "◇", "weakened": "■", "open": "?"}
 """Gravity by shape, so that it reads without colour."""
@@ -24,23 +28,35 @@ SHAPES = {"looks": "○", "watch": "◇", "weakened": "■", "open": "?"}
 _ANSI = {"looks": "36", "watch": "33", "weakened": "1;35", "open": "1", "strong": "1"}
 
 
-def render(assessment: Assessment, format: Format = "text", *, colour: bool = False) -> str:  # noqa: A002
-    """The assessment as text (with terminal colours when asked for), HTML or JSON."""
+def render(
+    assessment: Assessment,
+    format: Format = "text",  # noqa: A002
+    *,
+    colour: bool = False,
+    photos: Mapping[str, str] = MappingProxyType({}),
+) -> str:
+    """The assessment as HTML, JSON or text (with terminal colours when asked for).
+
+    As text it is the short answer alone, or, in full, every reason after it. A page shows the ``photos`` that are given
+    as data URIs by name (see `triage.views.photos`), and names the others.
+    """
     if format == "json":
         return json.dumps(as_json(assessment), ensure_ascii=False, indent=2) + "\n"
+    told = {"a": assessment, "s": short_answer(assessment), "full": format == "full", "photos": photos}
     if format == "html":
-        return _pages().get_template("report.html").render(a=assessment)
-    return _texts(colour).get_template("report.txt").render(a=assessment)
+        return _pages().get_template("report.html").render(told)
+    return _texts(colour).get_template("report.txt" if format == "full" else "short.txt").render(told)
 
 
 def as_json(assessment: Assessment) -> dict[str, Any]:
     """The assessment as plain values, of the shape that `assessment_schema` publishes: the data, and with it the
-    headline of the boat, of each finding and of each job.
+    headline of the boat, of each finding and of each job, and the short answer.
     """
     from pydantic import TypeAdapter
 
     plain_values: dict[str, Any] = TypeAdapter(Assessment).dump_python(assessment, mode="json")
     plain_values["headline"] = boat.headline(assessment)
+    plain_values["short"] = TypeAdapter(ShortAnswer).dump_python(short_answer(assessment), mode="json")
     for told, finding in zip(plain_values["findings"], assessment.findings, strict=True):
         told |= {"headline": findings.headline(finding), "summary": findings.summary(finding)}
     for told, job in zip(plain_values["jobs"], assessment.jobs, strict=True):
@@ -58,6 +74,10 @@ def assessment_schema() -> dict[str, Any]:
     for shape, sentences in told:
         shape["properties"] |= {name: {"type": "string", "title": name.capitalize()} for name in sentences}
         shape["required"] += sentences
+    short_schema = TypeAdapter(ShortAnswer).json_schema(mode="serialization")
+    schema["$defs"] |= short_schema.pop("$defs")
+    schema["properties"]["short"] = short_schema
+    schema["required"].append("short")
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema, "title": "Assessment"}
 
 
@@ -74,7 +94,8 @@ def shape(verdict: Range) -> str:
 def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
-    environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "words": words, "head": headings}
+    environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "short": short, "words": words}
+    environment.globals["head"] = headings
     return environment
 
 

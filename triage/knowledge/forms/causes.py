@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from triage.knowledge.forms.atoms import BasisKind, Fraction, Id, Text
+from triage.knowledge.forms.atoms import BasisKind, Fraction, Id, Text, YesNo
 from triage.knowledge.forms.rules import SuspectForm
 from triage.parsing.forms import Form
 
@@ -51,6 +51,7 @@ class CauseForm(Form):
     basis: BasisKind
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None
 
 
 class StrengthForm(Form):
@@ -98,3 +99,4 @@ class WeightsForm(Form):
     basis: BasisKind
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from triage.knowledge.forms.atoms import BasisKind, RuleId, Text
+from triage.knowledge.forms.atoms import BasisKind, RuleId, Text, YesNo
 from triage.knowledge.forms.rules import SuspectForm
 from triage.parsing.forms import Form
 
@@ -28,6 +28,7 @@ class EventForm(Form):
     basis: BasisKind
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None
 
 
 class EventWhenForm(Form):
@@ -73,6 +74,7 @@ class EventRuleForm(Form):
     basis: BasisKind
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None
     cases: list[EventCaseForm] = Field(min_length=1)
 
 

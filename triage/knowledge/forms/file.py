@@ -22,6 +22,7 @@ from triage.knowledge.forms.ontology import (
     ZoneForm,
 )
 from triage.knowledge.forms.repairs import HazardForm, PricesForm
+from triage.knowledge.forms.sums import SumForm
 from triage.parsing.forms import Form
 
 
@@ -49,6 +50,7 @@ class KnowledgeFile(Form):
     frequencies: FrequenciesForm | None = None
     words: LexiconForm | None = None
     everyday: EverydayForm | None = None
+    sums: dict[Id, SumForm] = {}
     rules: list[Any] = []
     promises: list[Any] = []
     repairs: list[Any] = []

@@ -187,12 +187,14 @@ class ScaleForm(Form):
     basis: BasisKind | None = None
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None
 
 
 class CheckForm(Form):
     """What a person does to read scales. ``minutes`` of work; ``misses`` and ``false_alarms`` are fractions of 1.
 
-    ``loads``: it is not planned where something is structural already. ``only_in``: the zones it is made for.
+    ``basis`` is that of the way it is done; how often it misses is an estimate. ``loads``: it is not planned where
+    something is structural already. ``only_in``: the zones it is made for.
     """
 
     name: Text
@@ -210,11 +212,16 @@ class CheckForm(Form):
     basis: BasisKind = "estimate"
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None
 
 
 class SourceForm(Form):
-    """A publication, and how much of it was ``seen``: its text, an excerpt, or nothing."""
+    """A publication, and how much of it was ``seen``: its text, an excerpt, or nothing.
+
+    ``about``: what it speaks of, where that is something else than small boats.
+    """
 
     title: Text
+    about: str = ""
     seen: Literal["text", "excerpt", "no"]
     note: str = ""

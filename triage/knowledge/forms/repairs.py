@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from triage.knowledge.forms.atoms import BasisKind, LevelSaid, RuleId, Text
+from triage.knowledge.forms.atoms import BasisKind, LevelSaid, RuleId, Text, YesNo
 from triage.parsing.forms import Form
 
 
@@ -56,3 +56,4 @@ class RepairForm(Form):
     basis: BasisKind
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None

@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from triage.knowledge.forms.atoms import BasisKind, Levels, RuleId, Text
+from triage.knowledge.forms.atoms import BasisKind, Levels, RuleId, Text, YesNo
 from triage.parsing.forms import Form
 
 
@@ -49,6 +49,7 @@ class RuleForm(Form):
     basis: BasisKind
     source: str = ""
     where: str = ""
+    by_analogy: YesNo | None = None
     cases: list[CaseForm] = Field(min_length=1)
 
 

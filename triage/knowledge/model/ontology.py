@@ -151,9 +151,13 @@ class Leg:
 
 @dataclass(frozen=True)
 class Source:
-    """A publication; ``seen`` says how much of it was read: text, excerpt or no."""
+    """A publication; ``seen`` says how much of it was read: text, excerpt or no.
+
+    ``about`` is what it speaks of, where that is something else than small boats.
+    """
 
     id: str
     title: str
     seen: str
     note: str
+    about: str = ""

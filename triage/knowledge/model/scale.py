@@ -77,11 +77,15 @@ class Measure:
 
 @dataclass(frozen=True)
 class Basis:
-    """Where a statement comes from: "common practice", "estimate" or "published" (then with source and where)."""
+    """Where a statement comes from: "common practice", "estimate" or "published" (then with source and where).
+
+    ``analogy`` is what the source speaks of, where what it says of that was carried over to small boats.
+    """
 
     kind: str
     source: str = ""
     where: str = ""
+    analogy: str = ""
 
 
 @dataclass(frozen=True)
@@ -115,6 +119,11 @@ class Scale:
         if len(known.observations) == 1:
             return known.observations[0].say
         return known.phrase or self.named(level)
+
+    def example(self, level: int) -> str:
+        """A level that somebody may yet find, by the first of its observations: words that stand after "if"."""
+        seen = self.levels[level].observations
+        return seen[0].say if seen else self.words(level)
 
     def named(self, level: int) -> str:
         """A level by its name alone, as words that claim no look and no test."""

@@ -20,6 +20,7 @@ from triage.knowledge.readers.promises import read_promises
 from triage.knowledge.readers.references import Ontology
 from triage.knowledge.readers.repairs import read_mending
 from triage.knowledge.readers.rules import read_rules
+from triage.knowledge.readers.sums import read_sums
 from triage.parsing.documents import Document, read_document
 from triage.parsing.forms import F, fill
 
@@ -43,6 +44,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     causation = read_causation(files, ontology)
     happenings = read_happenings(files, ontology, causation)
     everyday = read_everyday(files, ontology)
+    sums = read_sums(files, ontology)
     problems = [*_problems(documents), *_missing(ontology, documents)]
     if problems:
         raise BadRules(problems)
@@ -65,6 +67,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         causation=causation,
         everyday=everyday,
         happenings=happenings,
+        sums=sums,
         digest=digest_of(texts),
     )
     if steps := scale_cycle(kb):

@@ -20,7 +20,7 @@ def read_ontology(files: Loaded) -> Ontology:
     """The ontology of all files together; problems go to the documents they stand in."""
     ontology = Ontology()
     for _, _, key, source in named(files, "sources"):
-        ontology.sources[key] = model.Source(key, source.title, source.seen, source.note)
+        ontology.sources[key] = model.Source(key, source.title, source.seen, source.note, source.about)
     for document, path, key, fact in named(files, "facts"):
         ontology.facts[key] = model.Fact(key, fact.asks, fact.values, fact.find_out, document.place(path))
     for document, path, key, scale in named(files, "scales"):

@@ -15,11 +15,12 @@ from triage.knowledge.forms.file import KnowledgeFile
 from triage.knowledge.forms.ontology import CheckForm, ScaleForm
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import RuleForm
+from triage.knowledge.forms.sums import SumForm
 from triage.parsing.documents import Document, Path
 from triage.parsing.text import did_you_mean
 
 Loaded = list[tuple[Document, KnowledgeFile]]
-Sourced = RuleForm | ScaleForm | CheckForm | RepairForm | CauseForm | WeightsForm | EventForm | EventRuleForm
+Sourced = RuleForm | ScaleForm | CheckForm | RepairForm | CauseForm | WeightsForm | EventForm | EventRuleForm | SumForm
 
 
 @dataclass
@@ -116,10 +117,12 @@ def basis_of(document: Document, path: Path, form: Sourced, ontology: Ontology) 
     """Where a statement comes from; published needs a source that was read."""
     kind = form.basis or "common practice"
     if kind != "published":
-        if form.source or form.where:
-            hint = "Write basis: published, or take source and where out."
-            here = (*path, "source" if form.source else "where")
-            document.problems.append(document.problem(here, f'a source is given, but the basis is "{kind}"', hint))
+        given = next((key for key in ("source", "where", "by_analogy") if getattr(form, key)), None)
+        if given:
+            hint = "Write basis: published, or take source, where and by_analogy out."
+            document.problems.append(
+                document.problem((*path, given), f'a source is given, but the basis is "{kind}"', hint)
+            )
         return model.Basis(kind)
     here = (*path, "basis")
     if form.source:
@@ -134,4 +137,18 @@ def basis_of(document: Document, path: Path, form: Sourced, ontology: Ontology) 
     if source and source.seen == "no":
         what = f"{form.source} was never read, so nothing can be published from it"
         document.problems.append(document.problem(here, what, "Write basis: common practice or estimate."))
-    return model.Basis(kind, form.source, form.where)
+    return model.Basis(kind, form.source, form.where, _analogy(document, here, form, source))
+
+
+def _analogy(document: Document, here: Path, form: Sourced, source: model.Source | None) -> str:
+    """What the source speaks of, where what it says was carried over to small boats; a published basis says whether."""
+    if form.by_analogy is None:
+        hint = 'Add a line "by_analogy: no" where the source says it of this very thing, else "by_analogy: yes".'
+        document.problems.append(document.problem(here, '"published" needs "by_analogy"', hint))
+    if form.by_analogy != "yes" or source is None:
+        return ""
+    if not source.about:
+        what = f"{source.id} does not say what else it speaks of, so nothing can be published from it by analogy"
+        hint = f'Add "about: …" to {source.id} under sources, or write by_analogy: no.'
+        document.problems.append(document.problem(here, what, hint))
+    return source.about

@@ -34,6 +34,7 @@ from triage.knowledge.model import (
     rule,
     scale,
     speech,
+    sums,
     ways,
 )
 from triage.resources import cache_dir, keep, kept
@@ -55,6 +56,7 @@ _MADE_OF = (
     rule,
     scale,
     speech,
+    sums,
     ways,
 )
 

@@ -1,0 +1,129 @@
+"""The short answer: the same few lines everywhere, first what was asked, and nothing that withholds a yes left out."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections import Counter
+from collections.abc import Callable
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.laws.ranges import shipped
+from tests.strategies import boats_with_findings
+from triage.concluding.assess import assess_survey
+from triage.conclusions.assessment import Assessment
+from triage.parsing.text import WIDTH
+from triage.survey.model import Survey
+from triage.views.report import render
+from triage.views.short_answer import MOST_STEPS, short_answer
+
+Assess = Callable[[str], Assessment]
+
+ONE_MARK = """
+boat: {name: Wagtail, length: 4.2 m}
+findings:
+  - {zone: mast_step, sign: fastener_cracks}
+"""
+
+SIX_MARKS = """
+boat: {name: Dunlin}
+findings:
+  - {zone: joint_bow, sign: joint_crack, readings: {joint_gap: 2}}
+  - {zone: rudder_fittings, sign: worn_bush, readings: {slop: 1}}
+  - {zone: side_deck, side: port, sign: crazing}
+  - {zone: bottom, sign: blister}
+  - {zone: topside, side: port, sign: chalky_fade}
+  - {zone: end_tank, sign: tank_wet, readings: {tank_water: 0.5 L}}
+"""
+
+LONGEST_OF_ONE, LONGEST_OF_SIX = 27, 64
+"""Lines: a screen, and a page on paper."""
+
+
+def test_one_mark_fits_a_screen_and_six_a_page(assess_text: Assess) -> None:
+    one, six = (render(assess_text(survey)) for survey in (ONE_MARK, SIX_MARKS))
+
+    assert one.count("\n") <= LONGEST_OF_ONE
+    assert six.count("\n") <= LONGEST_OF_SIX
+
+
+def test_what_withholds_a_yes_comes_first_and_says_what_each_answer_means(assess_text: Assess) -> None:
+    answer = short_answer(assess_text(ONE_MARK))
+
+    assert answer.afloat.startswith("Not yet. First the checks below, some ")
+    assert "Grab and feel" == answer.steps[0].what
+    assert "The fitting is still under a hard pull: with limits." in answer.steps[0].comes_of
+    assert answer.steps[0].comes_of.endswith(", or worse: ashore.")
+
+
+def test_a_known_weakness_is_mended_first_and_no_date_is_promised(assess_text: Assess) -> None:
+    answer = short_answer(
+        assess_text("""
+        boat: {name: Wagtail}
+        findings:
+          - {zone: shrouds, side: port, sign: wire_fray, readings: {wire_state: 3}}
+        """)
+    )
+
+    assert "Have this mended before she is used" == answer.steps[0].what
+    assert not any("season" in step.what for step in answer.steps)
+
+
+def test_marks_that_are_only_looks_take_one_sentence(assess_text: Assess) -> None:
+    answer = short_answer(
+        assess_text("boat: {name: Ruff}\nfindings: [{zone: stem, sign: scuff}, {zone: topside, sign: chalky_fade}]")
+    )
+
+    assert () == answer.jobs
+    assert 2 == len(answer.looks_only)
+
+
+def test_the_answer_is_the_same_in_text_page_and_json(assess_text: Assess) -> None:
+    assessment = assess_text(SIX_MARKS)
+    answer = short_answer(assessment)
+    texts = [" ".join(render(assessment, form).split()) for form in ("text", "full")]
+    page = re.sub(r"\s+", " ", re.sub(r"<[^>]+>", "", render(assessment, "html"))).replace("&#39;", "'")
+    told = json.loads(render(assessment, "json"))["short"]
+
+    for text in (*texts, page.replace("&#34;", '"')):
+        for part in (answer.headline, answer.afloat, answer.tow, answer.defers, *answer.rests_on):
+            assert part in text
+        for job in answer.jobs:
+            assert job.title in text
+            assert job.mending in text
+        for step in answer.steps:
+            assert step.comes_of in text
+    assert [job.title for job in answer.jobs] == [job["title"] for job in told["jobs"]]
+    assert list(answer.rests_on) == told["rests_on"]
+
+
+@pytest.mark.parametrize("survey", [ONE_MARK, SIX_MARKS])
+def test_no_sentence_stands_twice(assess_text: Assess, survey: str) -> None:
+    answer = short_answer(assess_text(survey))
+    sentences = Counter([*answer.care, *answer.rests_on, *(step.what + step.where for step in answer.steps)])
+
+    assert 1 == max(sentences.values())
+
+
+@settings(max_examples=40, deadline=None)
+@given(data=st.data())
+def test_nothing_that_decides_is_lost(data: st.DataObject) -> None:
+    kb = shipped()
+    boat, found = data.draw(boats_with_findings(kb, most=4))
+    assessment = assess_survey(Survey(boat, found), kb)
+    answer = short_answer(assessment)
+    text = render(assessment)
+
+    told = {job.number for job in (*answer.jobs, *answer.other_jobs)}
+    assert len(assessment.jobs) == len(told) + len(answer.looks_only)
+    assert len(answer.steps) <= MOST_STEPS
+    if assessment.afloat.awaits:
+        assert any(step.what in {one.check.name for one in assessment.afloat.awaits} for step in answer.steps)
+    if assessment.not_looked_at:
+        assert any(line.startswith("Not looked at: ") for line in answer.rests_on)
+    assert answer.defers in " ".join(text.split())
+    assert max(len(line) for line in text.splitlines()) <= WIDTH
+    assert re.search(r"\bsafe\b", text, re.IGNORECASE) is None

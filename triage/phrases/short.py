@@ -1,0 +1,198 @@
+"""The sentences of the short answer."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from triage.conclusions.assessment import Answer, Assessment, Awaited, Job
+from triage.conclusions.checks import OpenCheck
+from triage.conclusions.diagnosis import PlanLine
+from triage.conclusions.repairs import RepairAdvice
+from triage.conclusions.short import NextStep
+from triage.conclusions.values import Range
+from triage.phrases import findings
+from triage.phrases.words import at_side, capital, counted, listed, span, uncapital
+
+DEFERS = "A guide, not a survey: local and class rules and licensed practice come first."
+
+NEXT = "Next"
+LOOKS_ONLY = "Only looks"
+RESTS_ON = "Rests on"
+CARE = "Care"
+MORE = "More with --full."
+
+PLACES_NAMED = 3
+"""Places named of those on which she depends and at which nobody has looked."""
+
+
+def verdict(range_: Range) -> str:
+    """The verdict on a job."""
+    return capital(range_.best) if range_.settled else f"Not cleared: {range_.best} to {range_.worst}"
+
+
+def permission(answer: Answer) -> str:
+    """May she: yes, no or not yet, and what a better answer takes."""
+    if not answer.awaits:
+        return findings.now(answer)
+    minutes = sum({(one.check.check, one.check.place): one.check.minutes for one in answer.awaits}.values())
+    one = len({(one.check.check, one.check.place) for one in answer.awaits}) == 1
+    well = "it comes out well" if one else "all come out well"
+    first = f"the {'check' if one else 'checks'} below, some {minutes:g} minutes; if {well}: {answer.then}"
+    if findings.waits(answer):
+        return f"Not yet. First {first}." + ("" if one else " If one does not: no.")
+    return f"{findings.now(answer)} To do better: {first}."
+
+
+def turns(awaited: Awaited) -> str:
+    """What the best and the worst answers to an awaited check would make of it, each told by its turning point."""
+    by_outcome: dict[str, list[str]] = {}
+    for turn in awaited.turns:
+        by_outcome.setdefault(turn.now, []).append(turn.answer)
+    (best, well), *others = by_outcome.items()
+    told = [f"{_turning(well, last=True)}: {best}"]
+    if others:
+        worst, badly = others[-1]
+        told.append(f"{_turning(badly, last=False)}: {worst}")
+    return _sentences(told)
+
+
+def _turning(answers: list[str], *, last: bool) -> str:
+    """Of answers from better to worse the one from which on they are alike."""
+    if len(answers) == 1:
+        return answers[0]
+    return f"{answers[-1]}, or better" if last else f"{answers[0]}, or worse"
+
+
+def outcomes(check: OpenCheck) -> str:
+    """What the mildest and the gravest answer would come to."""
+    by_outcome: dict[str, list[str]] = {}
+    for one in check.outcomes:
+        by_outcome.setdefault(one.verdict.best if one.verdict.settled else "still open", []).append(one.answer)
+    return _sentences(f"{' or '.join(answers)}: {outcome}" for outcome, answers in by_outcome.items())
+
+
+def follows(line: PlanLine, assessment: Assessment) -> str:
+    """Why a look elsewhere is worth it, and the gravest that it can come to."""
+    suspected = (one.because for one in assessment.suspicions if one.zone == line.zone)
+    because = next(suspected, "") or next((one.path[-2] for one in line.reasons), "")
+    return f"{because.rstrip('.')}; at worst {line.at_worst.worst}." if because else f"At worst {line.at_worst.worst}."
+
+
+def _sentences(parts: Iterable[str]) -> str:
+    return " ".join(f"{capital(part)}." for part in parts)
+
+
+def mending(job: Job) -> str:
+    """Who mends it, how long it takes and what it costs: for what is known, and for the worst that it may be."""
+    known, worst = job.mending, job.mending_at_worst
+    parts = []
+    if known:
+        parts.append(_takes(findings.hands(job.hands) if worst is None else known.who, known))
+    if worst:
+        parts.append(f"at worst {_takes(worst.who, worst)}")
+    return f"{capital('; '.join(parts) or findings.hands(job.hands))}."
+
+
+def _takes(who: str, repair: RepairAdvice) -> str:
+    parts = [who]
+    if repair.hours:
+        parts.append(f"{span(repair.hours)} {'hour' if repair.hours == (1, 1) else 'hours'}")
+    each = f" for each {repair.per}" if repair.per else ""
+    if repair.materials and repair.who_role != "professional":
+        parts.append(f"materials {span(repair.materials)}{'' if repair.repairer else each}")
+    if repair.repairer:
+        bill = span(repair.repairer) + each
+        parts.append(bill if repair.who_role == "professional" else f"or {bill} at a repairer")
+    return ", ".join(parts)
+
+
+def money(assessment: Assessment) -> str:
+    """What the figures are in, once for all jobs; empty without figures."""
+    for job in assessment.jobs:
+        for repair in (job.mending, job.mending_at_worst):
+            if repair and (repair.materials or repair.repairer):
+                return f"Prices {repair.year}, {repair.unit}: get a quote."
+    return ""
+
+
+def mend_first(assessment: Assessment) -> str:
+    """Which jobs are mended before she is used, by their numbers; empty if none."""
+    weak = [
+        str(number)
+        for number, job in enumerate(assessment.jobs, start=1)
+        if job.verdict.settled and job.verdict.roles[1] == "weakened"
+    ]
+    if not weak:
+        return ""
+    return "Have this mended before she is used" if len(assessment.jobs) == 1 else f"Have {listed(weak)} mended first"
+
+
+def looks_again(assessment: Assessment) -> Iterator[str]:
+    """When to look again at what is only watched, each sentence once."""
+    watched = (job for job in assessment.jobs if job.verdict.roles[1] == "watch")
+    for note in dict.fromkeys(note for job in watched for note in job.notes if note.kind == "recheck"):
+        yield note.say
+
+
+def at_jobs(numbers: Sequence[str]) -> str:
+    """Where a step is made, after its name: at jobs told above."""
+    return f" at {listed(numbers)}"
+
+
+def at_place(check: OpenCheck) -> str:
+    """Where a step is made, after its name: at a place of which no job is."""
+    return f": {uncapital(at_side(check.place, check.side))}"
+
+
+def step(one: NextStep) -> str:
+    """One thing to do next."""
+    about = (f"{one.minutes:g} min" if one.minutes else "", "with a helper" if one.helper else "")
+    told = ", ".join(part for part in (one.what.rstrip(".") + one.where, *about) if part)
+    return f"{told}. {one.comes_of}".strip()
+
+
+def later(others: int, withholding: int) -> str:
+    """How many steps are not told."""
+    if withholding > 0:
+        return f"{counted(withholding, 'more check')} {'withholds' if withholding == 1 else 'withhold'} a yes."
+    return f"And {counted(others, 'more thing')} to look at." if others > 0 else ""
+
+
+def rests_on(assessment: Assessment) -> tuple[str, ...]:
+    """What was passed, what was only looked at, and where nobody looked; a sentence each."""
+    passed = [uncapital(at_side(one.place, one.side)) for one in assessment.findings if one.passed]
+    looked = [uncapital(at_side(one.place, one.side)) for one in assessment.findings if one.looked_at_only]
+    unlooked = [place for leg in assessment.not_looked_at for place in leg.places]
+    depended = [uncapital(at_side(one.place, one.side)) for one in unlooked if one.primary]
+    told = []
+    if assessment.events:
+        told.append(f"Told: {listed([one.name for one in assessment.events])}.")
+    if passed:
+        told.append(f"Tried and passed: {_few(passed)}.")
+    if looked:
+        told.append(f"Looked at, not tried: {_few(looked)}.")
+    if unlooked:
+        told.append(f"Not looked at: {counted(len(unlooked), 'place')}{_depended(depended)}.")
+    return tuple(told)
+
+
+def _depended(places: list[str]) -> str:
+    """Those of the places on which she and her crew depend: by name if they are few."""
+    if len(places) > PLACES_NAMED:
+        return f", on {len(places)} of which she and her crew depend"
+    return f", among them {listed(places)}" if places else ""
+
+
+def _few(places: list[str]) -> str:
+    more = len(places) - PLACES_NAMED
+    return "; ".join(places) if more <= 1 else f"{'; '.join(places[:PLACES_NAMED])}; and {more} more"
+
+
+def cautions(texts: Iterable[str]) -> tuple[str, ...]:
+    """The cautions of several checks, each sentence once."""
+    sentences = dict.fromkeys(sentence for text in texts for sentence in _SENTENCE_ENDS.split(text) if sentence)
+    return tuple(sentences)
+
+
+_SENTENCE_ENDS = re.compile(r"(?<=[.!?])\s+(?=[A-Z])")

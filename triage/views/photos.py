@@ -1,0 +1,61 @@
+"""Photos that a survey names, made fit to stand in a page: smaller, upright, without what a camera writes in them."""
+
+from __future__ import annotations
+
+import base64
+import io
+from collections.abc import Iterable
+from pathlib import Path
+
+from triage.errors import CannotWork
+from triage.files import read_bounded
+
+LARGEST_FILE = 40_000_000
+"""Bytes of a photo that are read."""
+
+SIDE = 1200
+"""Pixels of its longer side, as it is shown."""
+
+QUALITY = 80
+"""Of 100, as JPEG counts it."""
+
+FORMATS = ("JPEG", "PNG", "WEBP")
+
+
+def photos_of(names: Iterable[str], folder: Path) -> dict[str, str]:
+    """By name a photo as a data URI, for those that are pictures and lie in ``folder`` or below it.
+
+    A name that leads elsewhere, or to what is no picture, is left out: a survey may come from a stranger. Place, time
+    and camera are not kept. Nothing without the ``photos`` extra.
+    """
+    try:
+        import PIL.Image  # noqa: F401  # whether it is there
+    except ImportError:
+        return {}
+    shown = {name: _shown(folder, name) for name in dict.fromkeys(names)}
+    return {name: uri for name, uri in shown.items() if uri}
+
+
+def _shown(folder: Path, name: str) -> str:
+    try:
+        path = (folder / name).resolve()
+        if not path.is_relative_to(folder.resolve()):
+            return ""
+        return "data:image/jpeg;base64," + base64.b64encode(_smaller(read_bounded(path, LARGEST_FILE))).decode("ascii")
+    except (CannotWork, OSError, ValueError):  # not there, no picture, or one that would take too much room
+        return ""
+
+
+def _smaller(photo: bytes) -> bytes:
+    from PIL import Image, ImageOps
+
+    try:
+        with Image.open(io.BytesIO(photo), formats=FORMATS) as picture:
+            upright = ImageOps.exif_transpose(picture).convert("RGB")
+    except Image.DecompressionBombError as error:
+        raise ValueError(str(error)) from None
+    upright.thumbnail((SIDE, SIDE))
+    upright.info.clear()
+    made = io.BytesIO()
+    upright.save(made, "JPEG", quality=QUALITY)
+    return made.getvalue()

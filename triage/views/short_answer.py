@@ -1,0 +1,110 @@
+"""The short answer: what a person beside the boat needs to read, taken from an assessment.
+
+May she sail and be towed, each job in a few lines, what to do next, and what it all rests on. Text, page and JSON show
+the same one; everything else is detail.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from triage.conclusions.assessment import Assessment, Job
+from triage.conclusions.checks import OpenCheck
+from triage.conclusions.short import NextStep, ShortAnswer, ShortJob
+from triage.phrases import boat, jobs, short
+
+MOST_STEPS = 5
+"""Things to do next that are told; of more, their number."""
+
+STEPS_OF_ONE = 2
+"""The same for a boat with a single job, whose answer is to fit a screen."""
+
+MOST_JOBS = 6
+"""Jobs that are told with their reason; the others in a line each."""
+
+
+def short_answer(assessment: Assessment) -> ShortAnswer:
+    """What to tell first."""
+    most = STEPS_OF_ONE if len(assessment.jobs) == 1 else MOST_STEPS
+    steps = list(_steps(assessment))
+    chosen = steps[:most]
+    told = [
+        _job(number, job, assessment) for number, job in enumerate(assessment.jobs, start=1) if not _only_looks(job)
+    ]
+    return ShortAnswer(
+        headline=boat.headline(assessment),
+        afloat=short.permission(assessment.afloat),
+        tow=short.permission(assessment.tow),
+        jobs=tuple(told[:MOST_JOBS]),
+        other_jobs=tuple(told[MOST_JOBS:]),
+        money=short.money(assessment),
+        looks_only=tuple(jobs.title(job, assessment) for job in assessment.jobs if _only_looks(job)),
+        steps=tuple(step for step, _ in chosen),
+        later=short.later(len(steps) - most, _withholding(assessment, most)),
+        rests_on=short.rests_on(assessment),
+        care=short.cautions(care for _, care in chosen),
+        defers=short.DEFERS,
+    )
+
+
+def _only_looks(job: Job) -> bool:
+    return job.verdict.roles[1] == "looks"
+
+
+def _job(number: int, job: Job, assessment: Assessment) -> ShortJob:
+    return ShortJob(
+        number=number,
+        title=jobs.title(job, assessment),
+        verdict=job.verdict,
+        headline=short.verdict(job.verdict),
+        why=jobs.summary(job, assessment),
+        mending=short.mending(job),
+    )
+
+
+def _steps(assessment: Assessment) -> Iterator[tuple[NextStep, str]]:
+    """Everything worth doing, most urgent first, each with its caution: what withholds a better answer, what settles a
+    verdict, where else to look, and when to look again.
+    """
+    if first := short.mend_first(assessment):
+        yield NextStep(first), ""
+    seen: set[tuple[str, str, str | None]] = set()
+    for check, comes_of in _checks(assessment):
+        key = (check.check or check.scale, check.zone, check.side)
+        if key not in seen:
+            seen.add(key)
+            yield NextStep(check.name, _where(check, assessment), check.minutes, check.helper, comes_of), check.care
+    for note in short.looks_again(assessment):
+        yield NextStep(note), ""
+
+
+def _where(check: OpenCheck, assessment: Assessment) -> str:
+    """Where the check is made: by the number of the job it belongs to, and empty where there is only one place."""
+    at = [
+        str(number)
+        for number, job in enumerate(assessment.jobs, start=1)
+        if any((place.zone, place.side) == (check.zone, check.side) for place in job.places)
+    ]
+    if at and len({place for job in assessment.jobs for place in job.places}) == 1:
+        return ""
+    return short.at_jobs(at) if at else short.at_place(check)
+
+
+def _checks(assessment: Assessment) -> Iterator[tuple[OpenCheck, str]]:
+    for answer in (assessment.afloat, assessment.tow):
+        for awaited in answer.awaits:
+            yield awaited.check, short.turns(awaited)
+    for job in assessment.jobs:
+        if not job.verdict.settled:
+            for check in job.checks:
+                yield check, short.outcomes(check)
+    for stop in assessment.plan:
+        for line in stop.lines:
+            if not line.after_mending and not line.attempted:
+                yield line, short.follows(line, assessment)
+
+
+def _withholding(assessment: Assessment, told: int) -> int:
+    """How many checks that withhold a yes are not told."""
+    names = {(one.check.check, one.check.zone, one.check.side) for one in assessment.afloat.awaits}
+    return max(0, len(names) - told)
