@@ -24,7 +24,7 @@ from triage.dialogue.following import next_about, so_far, where_to_begin
 from triage.dialogue.interview import question_about
 from triage.dialogue.keeping import can_be_asked, resumed
 from triage.dialogue.messages import Line, Message, Refused, SoFar
-from triage.dialogue.moves import Move, Option, Outcome
+from triage.dialogue.moves import Move, Option, Outcome, option_said
 from triage.dialogue.state import DESCRIBE, DESCRIBING, STORY, Asking, State
 from triage.dialogue.telling import Telling
 from triage.errors import BadSurvey
@@ -127,7 +127,7 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
         return ()
     if _BARE_NUMBER.fullmatch(text):
         return (_refused(kb, state, phrases.of_what(text)),)
-    if state.asking.what in TELLING:
+    if state.asking.what in TELLING and option_said(talk.options(), text) is None:
         if is_story(kb, text):
             return Move(Asking("story", text=text))
         if asked_for(kb, text) is None and is_one_unclear_mark(kb, text):

@@ -13,51 +13,11 @@ from dataclasses import dataclass
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.speech import Sizing
 from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.numbers import UNITS, WORDS, value_of
 from triage.parsing.quantities import NotAQuantity, in_unit
 
-_ONES = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
-         "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")  # fmt: skip
-_TENS = ("ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-_WORDS = {word: float(n) for n, word in enumerate(_ONES, start=1)} | {w: 10.0 * n for n, w in enumerate(_TENS, start=1)}
-_WORDS |= {
-    "a couple of": 2.0,
-    "couple of": 2.0,
-    "couple": 2.0,
-    "a dozen": 12.0,
-    "a hundred": 100.0,
-    "a": 1.0,
-    "an": 1.0,
-}
-_WORDS |= {
-    "three quarters of an": 0.75,
-    "three quarters of a": 0.75,
-    "three quarter": 0.75,
-    "three eighths of an": 0.375,
-}
-_WORDS |= {"half an": 0.5, "half a": 0.5, "half": 0.5, "a quarter of an": 0.25, "a quarter of a": 0.25, "quarter": 0.25}
-_WORDS |= {
-    "a quarter": 0.25,
-    "an eighth of an": 0.125,
-    "an eighth": 0.125,
-    "eighth": 0.125,
-    "a sixteenth of an": 0.0625,
-}
-_SPELT = {
-    ("mm", 1.0): ("mm", "mil", "mill", "millimetre", "millimeter"),
-    ("mm", 10.0): ("cm", "centimetre", "centimeter"),
-    ("mm", 1000.0): ("m", "metre", "meter"),
-    ("mm", 25.4): ("inch", "inches", "in", '"', "″"),
-    ("mm", 304.8): ("foot", "feet", "ft"),
-    ("L", 1.0): ("l", "ltr", "litre", "liter"),
-    ("L", 0.001): ("ml",),
-    ("deg", 1.0): ("degree", "deg", "°"),
-    ("kg", 1.0): ("kg", "kilo"),
-    ("%", 1.0): ("%", "percent"),
-}
-_UNITS = {name: unit for unit, names in _SPELT.items() for name in names}
-
 _FIGURE = r"\d{1,5}(?:\.\d{1,3})?(?:[ -]\d{1,2}/\d{1,2})?|\d{1,2}/\d{1,2}|[½¼¾]"
-_SPOKEN = "|".join(sorted(map(re.escape, _WORDS), key=len, reverse=True))
+_SPOKEN = "|".join(sorted(map(re.escape, WORDS), key=len, reverse=True))
 _HALF = r"(?:\s+and\s+a\s+(?:half|quarter))?"
 _NUMBER = rf"(?:(?:{_FIGURE})\s?[½¼¾]?|(?:{_SPOKEN})\b){_HALF}"
 _TO = r"\s*(?:-|–|to|or|and)\s*"
@@ -109,7 +69,7 @@ def _measured(text: str, kb: KnowledgeBase, country: str) -> Iterator[Figure]:
         if found["unit"].casefold() == "in" and not found["number"][-1].isdigit():
             continue  # "the one in the hull"
         other = found["other"]
-        values = [_value(found["number"])] + ([_value(other)] if other else [])
+        values = [value_of(found["number"])] + ([value_of(other)] if other else [])
         if found["half"]:
             values = [value + 0.5 for value in values]
         low, high = min(values) * factor, max(values) * factor
@@ -128,7 +88,7 @@ def _measured(text: str, kb: KnowledgeBase, country: str) -> Iterator[Figure]:
 def _hours(found: re.Match[str]) -> float:
     said = found["hours"]
     if said:
-        return _value(said)
+        return value_of(said)
     return {"hour": 1.0, "hr": 1.0, "day": 24.0, "week": 168.0}.get(found["rate"].split()[-1], 0.0)
 
 
@@ -139,7 +99,7 @@ def _round(value: float) -> float:
 @per_knowledge
 def _units(kb: KnowledgeBase, country: str) -> Mapping[str, tuple[str, float]]:
     sizing = kb.lexicon.speech.sizing
-    found = dict(_UNITS)
+    found = dict(UNITS)
     wet = {"gallon": sizing.gallons, "gal": sizing.gallons, "pint": sizing.pints, "quart": sizing.quarts}
     for name, sizes in wet.items():
         if country in sizes:
@@ -163,21 +123,6 @@ def _pattern(kb: KnowledgeBase, country: str) -> re.Pattern[str]:
         rf"(?P<half>\s+and\s+a\s+half)?{_RATE}",
         re.IGNORECASE,
     )
-
-
-def _value(said: str) -> float:
-    text = " ".join(said.casefold().replace("-", " ").split())
-    total = 0.0
-    if text.endswith((" and a half", " and a quarter")):
-        total, text = (0.5 if text.endswith("half") else 0.25), text.rsplit(" and a ", 1)[0]
-    if text in _WORDS:
-        return total + _WORDS[text]
-    for sign, part in (("½", " 1/2"), ("¼", " 1/4"), ("¾", " 3/4")):
-        text = text.replace(sign, part)
-    for one in text.split():
-        above, _, below = one.partition("/")
-        total += float(above) / (float(below) or 1.0) if below else float(above)
-    return total
 
 
 _LIKE = (
