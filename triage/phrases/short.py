@@ -31,17 +31,25 @@ def verdict(range_: Range) -> str:
     return capital(range_.best) if range_.settled else f"Not cleared: {range_.best} to {range_.worst}"
 
 
-def permission(answer: Answer) -> str:
-    """May she: yes, no or not yet, and what a better answer takes."""
-    if not answer.awaits:
+def permission(answer: Answer, steps: Sequence[int]) -> str:
+    """May she: yes, no or not yet, and what a better answer takes: which of the numbered ``steps`` below."""
+    if not steps:
         return findings.now(answer)
-    minutes = sum({(one.check.check, one.check.place): one.check.minutes for one in answer.awaits}.values())
-    one = len({(one.check.check, one.check.place) for one in answer.awaits}) == 1
+    by_check = {step_key(one.check): one.check.minutes for one in answer.awaits}
+    one = len(by_check) == 1
+    untold = len(by_check) - len(steps)
+    named = f"step {steps[0]}" if len(steps) == 1 else f"steps {listed([str(step) for step in steps])}"
+    more = f" and {counted(untold, 'more check')}" if untold > 0 else ""
     well = "it comes out well" if one else "all come out well"
-    first = f"the {'check' if one else 'checks'} below, some {minutes:g} minutes; if {well}: {answer.then}"
+    first = f"{named} below{more}, some {sum(by_check.values()):g} minutes; if {well}: {answer.then}"
     if findings.waits(answer):
         return f"Not yet. First {first}." + ("" if one else " If one does not: no.")
     return f"{findings.now(answer)} To do better: {first}."
+
+
+def step_key(check: OpenCheck) -> tuple[str, str, str | None]:
+    """What makes two checks one step: the same check at the same place and side."""
+    return check.check or check.scale, check.zone, check.side
 
 
 def turns(awaited: Awaited) -> str:
@@ -76,7 +84,8 @@ def follows(line: PlanLine, assessment: Assessment) -> str:
     """Why a look elsewhere is worth it, and the gravest that it can come to."""
     suspected = (one.because for one in assessment.suspicions if one.zone == line.zone)
     because = next(suspected, "") or next((one.path[-2] for one in line.reasons), "")
-    return f"{because.rstrip('.')}; at worst {line.at_worst.worst}." if because else f"At worst {line.at_worst.worst}."
+    why = f" because {uncapital(because.rstrip('.'))}" if because else ""
+    return f"Worth a look{why}; at worst {line.at_worst.worst}."
 
 
 def _sentences(parts: Iterable[str]) -> str:
@@ -112,7 +121,7 @@ def money(assessment: Assessment) -> str:
     for job in assessment.jobs:
         for repair in (job.mending, job.mending_at_worst):
             if repair and (repair.materials or repair.repairer):
-                return f"Prices {repair.year}, {repair.unit}: get a quote."
+                return f"Prices of {repair.year}, {repair.unit}: get a quote."
     return ""
 
 
@@ -152,10 +161,8 @@ def step(one: NextStep) -> str:
     return f"{told}. {one.comes_of}".strip()
 
 
-def later(others: int, withholding: int) -> str:
+def later(others: int) -> str:
     """How many steps are not told."""
-    if withholding > 0:
-        return f"{counted(withholding, 'more check')} {'withholds' if withholding == 1 else 'withhold'} a yes."
     return f"And {counted(others, 'more thing')} to look at." if others > 0 else ""
 
 
@@ -173,14 +180,14 @@ def rests_on(assessment: Assessment) -> tuple[str, ...]:
     if looked:
         told.append(f"Looked at, not tried: {_few(looked)}.")
     if unlooked:
-        told.append(f"Not looked at: {counted(len(unlooked), 'place')}{_depended(depended)}.")
+        told.append(f"Not looked at, so nothing is said of {counted(len(unlooked), 'place')}{_depended(depended)}.")
     return tuple(told)
 
 
 def _depended(places: list[str]) -> str:
     """Those of the places on which she and her crew depend: by name if they are few."""
     if len(places) > PLACES_NAMED:
-        return f", on {len(places)} of which she and her crew depend"
+        return f", {len(places)} of them parts that she depends on"
     return f", among them {listed(places)}" if places else ""
 
 

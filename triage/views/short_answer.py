@@ -6,9 +6,9 @@ the same one; everything else is detail.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from triage.conclusions.assessment import Assessment, Job
+from triage.conclusions.assessment import Answer, Assessment, Job
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.short import NextStep, ShortAnswer, ShortJob
 from triage.phrases import boat, jobs, short
@@ -23,6 +23,9 @@ STEPS_OF_ONE = 2
 MOST_JOBS = 6
 """Jobs that are told with their reason; the others in a line each."""
 
+Step = tuple[NextStep, OpenCheck | None]
+"""Something to do next, and the check that it is, if it is one."""
+
 
 def short_answer(assessment: Assessment) -> ShortAnswer:
     """What to tell first."""
@@ -34,16 +37,16 @@ def short_answer(assessment: Assessment) -> ShortAnswer:
     ]
     return ShortAnswer(
         headline=boat.headline(assessment),
-        afloat=short.permission(assessment.afloat),
-        tow=short.permission(assessment.tow),
+        afloat=short.permission(assessment.afloat, _numbers(assessment.afloat, chosen)),
+        tow=short.permission(assessment.tow, _numbers(assessment.tow, chosen)),
         jobs=tuple(told[:MOST_JOBS]),
         other_jobs=tuple(told[MOST_JOBS:]),
         money=short.money(assessment),
         looks_only=tuple(jobs.title(job, assessment) for job in assessment.jobs if _only_looks(job)),
         steps=tuple(step for step, _ in chosen),
-        later=short.later(len(steps) - most, _withholding(assessment, most)),
+        later=short.later(len(steps) - most),
         rests_on=short.rests_on(assessment),
-        care=short.cautions(care for _, care in chosen),
+        care=short.cautions(check.care for _, check in chosen if check),
         defers=short.DEFERS,
     )
 
@@ -63,22 +66,28 @@ def _job(number: int, job: Job, assessment: Assessment) -> ShortJob:
     )
 
 
-def _steps(assessment: Assessment) -> Iterator[tuple[NextStep, str]]:
-    """Everything worth doing, most urgent first, each with its caution: what withholds a better answer, what settles a
-    verdict, where else to look, and when to look again.
+def _steps(assessment: Assessment) -> Iterator[Step]:
+    """Everything worth doing, most urgent first: what withholds a better answer, what settles a verdict, where else to
+    look, and when to look again.
     """
     if first := short.mend_first(assessment):
-        yield NextStep(first), ""
-    seen: set[tuple[str, str, str | None]] = set()
+        yield NextStep(first), None
+    seen = set()
     for check, comes_of in _checks(assessment):
-        key = (check.check or check.scale, check.zone, check.side)
-        if key not in seen:
+        if (key := short.step_key(check)) not in seen:
             seen.add(key)
             wait = plus_waiting(check.wait)
-            where = _where(check, assessment)
-            yield NextStep(check.name, where, check.minutes, wait, check.helper, comes_of), check.care
+            yield NextStep(check.name, _where(check, assessment), check.minutes, wait, check.helper, comes_of), check
     for note in short.looks_again(assessment):
-        yield NextStep(note), ""
+        yield NextStep(note), None
+
+
+def _numbers(answer: Answer, steps: Sequence[Step]) -> tuple[int, ...]:
+    """The numbers of the steps that a better answer awaits."""
+    awaited = {short.step_key(one.check) for one in answer.awaits}
+    return tuple(
+        number for number, (_, check) in enumerate(steps, start=1) if check and short.step_key(check) in awaited
+    )
 
 
 def _where(check: OpenCheck, assessment: Assessment) -> str:
@@ -100,14 +109,9 @@ def _checks(assessment: Assessment) -> Iterator[tuple[OpenCheck, str]]:
     for job in assessment.jobs:
         if not job.verdict.settled:
             for check in job.checks:
-                yield check, short.outcomes(check)
+                if any(outcome.verdict.settled for outcome in check.outcomes):
+                    yield check, short.outcomes(check)
     for stop in assessment.plan:
         for line in stop.lines:
             if not line.after_mending and not line.attempted:
                 yield line, short.follows(line, assessment)
-
-
-def _withholding(assessment: Assessment, told: int) -> int:
-    """How many checks that withhold a yes are not told."""
-    names = {(one.check.check, one.check.zone, one.check.side) for one in assessment.afloat.awaits}
-    return max(0, len(names) - told)
