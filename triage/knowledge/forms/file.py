@@ -21,6 +21,7 @@ from triage.knowledge.forms.ontology import (
     SourceForm,
     ZoneForm,
 )
+from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm
 from triage.knowledge.forms.repairs import HazardForm, PricesForm
 from triage.parsing.forms import Form
 
@@ -49,6 +50,9 @@ class KnowledgeFile(Form):
     frequencies: FrequenciesForm | None = None
     words: LexiconForm | None = None
     everyday: EverydayForm | None = None
+    figures: dict[Id, FigureForm] = {}
+    gear: dict[Id, GearForm] = {}
+    sale: dict[Id, SaleSignForm] = {}
     rules: list[Any] = []
     promises: list[Any] = []
     repairs: list[Any] = []
