@@ -9,6 +9,7 @@ import click
 
 from triage.cli.ask import ask
 from triage.cli.assess import assess
+from triage.cli.buy import buy
 from triage.cli.causes import causes
 from triage.cli.completion import completion
 from triage.cli.entry import Entry
@@ -35,5 +36,5 @@ def _collect_seldom() -> None:
     atexit.register(gc.freeze)
 
 
-for command in (ask, assess, causes, completion, number, rules, schema, share):
+for command in (ask, assess, buy, causes, completion, number, rules, schema, share):
     main.add_command(command)
