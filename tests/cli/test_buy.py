@@ -63,3 +63,11 @@ def test_an_offer_that_cannot_be_is_told_with_its_line(tmp_path: Path) -> None:
 
     assert 2 == result.exit_code
     assert f"{spoilt}:2:" in result.output
+
+
+def test_the_plan_fits_its_minutes_and_the_width_of_a_screen() -> None:
+    result = CliRunner().invoke(main, ["plan", str(OFFER), "--minutes", "40"])
+
+    assert 0 == result.exit_code, result.output
+    assert "of 40 minutes, bow to stern" in result.output
+    assert 80 >= max(map(len, result.output.splitlines()))

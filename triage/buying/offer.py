@@ -48,4 +48,5 @@ class Offer:
     number: str = ""
     second_number: str = ""
     claimed_year: int | None = None
+    boat: str = ""
     source: str = ""

@@ -120,6 +120,7 @@ class _Reader:
             number=form.number,
             second_number=form.second_number,
             claimed_year=form.claimed_year,
+            boat=form.boat,
             source=self.document.source,
         )
         self.each_once(offer)

@@ -14,6 +14,7 @@ from triage.cli.causes import causes
 from triage.cli.completion import completion
 from triage.cli.entry import Entry
 from triage.cli.number import number
+from triage.cli.plan import plan
 from triage.cli.rules import rules
 from triage.cli.schema import schema
 from triage.cli.share import share
@@ -36,5 +37,5 @@ def _collect_seldom() -> None:
     atexit.register(gc.freeze)
 
 
-for command in (ask, assess, buy, causes, completion, number, rules, schema, share):
+for command in (ask, assess, buy, causes, completion, number, plan, rules, schema, share):
     main.add_command(command)

@@ -1,4 +1,4 @@
-"""Views of advice on buying: one screen of text, JSON."""
+"""Views of advice on buying: one screen of text, JSON; and of a plan for a viewing."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from triage.buying.advice import PurchaseAdvice
+from triage.buying.viewing import ViewingPlan
 from triage.parsing.text import fold, plain
-from triage.phrases import buying
+from triage.phrases import buying, viewing
 from triage.resources import template_environment
 
 if TYPE_CHECKING:
@@ -59,11 +60,17 @@ def _quantiles(spread: Any) -> dict[str, float]:
     return {name: round(value, 2) for name, value in {"mean": spread.mean, "sd": spread.sd, **known}.items()}
 
 
+def render_viewing(plan: ViewingPlan) -> str:
+    """A plan for a viewing, to be printed or read beside the boat."""
+    asks = [*(viewing.question(*one) for one in plan.about_marks), *plan.asks]
+    return _texts().get_template("plan.txt").render({"p": plan, "asks": asks})
+
+
 @cache
 def _texts() -> jinja2.Environment:
     environment = template_environment(autoescape=False)  # plain text: nothing is interpreted
     environment.filters |= {"plain": plain, "fold": fold, "hang": _hanging}
-    environment.globals["buying"] = buying
+    environment.globals |= {"buying": buying, "viewing": viewing}
     return environment
 
 

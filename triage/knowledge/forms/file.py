@@ -21,7 +21,7 @@ from triage.knowledge.forms.ontology import (
     SourceForm,
     ZoneForm,
 )
-from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm
+from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, ViewingForm
 from triage.knowledge.forms.repairs import HazardForm, PricesForm
 from triage.parsing.forms import Form
 
@@ -53,6 +53,7 @@ class KnowledgeFile(Form):
     figures: dict[Id, FigureForm] = {}
     gear: dict[Id, GearForm] = {}
     sale: dict[Id, SaleSignForm] = {}
+    viewing: ViewingForm | None = None
     rules: list[Any] = []
     promises: list[Any] = []
     repairs: list[Any] = []

@@ -43,3 +43,18 @@ class SaleSignForm(Form):
     source: str = ""
     where: str = ""
     by_analogy: YesNo | None = None
+
+
+class ViewingForm(Form):
+    """For the evening before: what to ask the seller (``asks``), what to ``bring``, what ``photos_show`` and
+    ``photos_hide``.
+    """
+
+    asks: list[Text] = Field(min_length=1, max_length=8)
+    bring: list[Text] = []
+    photos_show: list[Text] = Field(min_length=1)
+    photos_hide: list[Text] = Field(min_length=1)
+    basis: BasisKind
+    source: str = ""
+    where: str = ""
+    by_analogy: YesNo | None = None

@@ -60,6 +60,17 @@ class SaleSign:
 
 
 @dataclass(frozen=True)
+class Viewing:
+    """For the evening before: what to ask the seller, what to bring, what photographs show and what they hide."""
+
+    asks: tuple[str, ...]
+    bring: tuple[str, ...]
+    photos_show: tuple[str, ...]
+    photos_hide: tuple[str, ...]
+    basis: Basis
+
+
+@dataclass(frozen=True)
 class Purchase:
     """All of it. ``judging`` is a knowledge base of its own: observed scales that are computed from an assessment and
     an offer, and rules that raise the decision from them; the engines and the solver treat it as any other.
@@ -69,6 +80,7 @@ class Purchase:
     figures: Mapping[str, Figure] = field(default_factory=dict)
     gear: Mapping[str, Gear] = field(default_factory=dict)
     sale: Mapping[str, SaleSign] = field(default_factory=dict)
+    viewing: Viewing | None = None
 
     def bases(self) -> Iterator[Basis]:
         """Where everything that says so comes from."""
@@ -77,3 +89,5 @@ class Purchase:
             yield from (scale.basis for scale in self.judging.scales.values() if scale.basis)
         for known in (self.figures, self.gear, self.sale):
             yield from (one.basis for one in known.values())
+        if self.viewing:
+            yield self.viewing.basis

@@ -8,7 +8,7 @@ from dataclasses import replace
 from triage.knowledge.compiled.strata import scale_cycle
 from triage.knowledge.model import KnowledgeBase, Leg, Sign, Zone
 from triage.knowledge.model.ontology import Source
-from triage.knowledge.model.purchase import DECISION, OFFER, PURCHASE, Figure, Gear, Purchase, SaleSign
+from triage.knowledge.model.purchase import DECISION, OFFER, PURCHASE, Figure, Gear, Purchase, SaleSign, Viewing
 from triage.knowledge.readers.ontology import read_ontology
 from triage.knowledge.readers.promises import LoadedPromises, read_promises
 from triage.knowledge.readers.references import Loaded, Ontology, basis_of, known_scales, named
@@ -27,6 +27,7 @@ FIGURES = {
     "chance_suspected": 1,
     "chance_not_looked": 1,
     "hidden_damage": 3,
+    "minutes_again": 1,
     "adviser_fee": 2,
     "adviser_finds": 1,
 }
@@ -62,6 +63,7 @@ def read_purchase(
         figures=_figures(files, ontology),
         gear=_gear(files, ontology),
         sale=_sale(files, ontology),
+        viewing=_viewing(files, ontology),
     )
 
 
@@ -110,6 +112,19 @@ def _sale(files: Loaded, ontology: Ontology) -> dict[str, SaleSign]:
         basis = basis_of(document, path, form, ontology)
         found[key] = SaleSign(key, form.say, tuple(form.heard), form.counts, basis, document.place(path))
     return found
+
+
+def _viewing(files: Loaded, ontology: Ontology) -> Viewing | None:
+    """What stands under ``viewing``; a second one is told."""
+    given = [(document, form.viewing) for document, form in files if form.viewing is not None]
+    for document, _ in given[1:]:
+        what = f"viewing is already in {given[0][0].source}"
+        document.problems.append(document.problem(("viewing",), what, "Keep one of them."))
+    if not given:
+        return None
+    document, form = given[0]
+    basis = basis_of(document, ("viewing",), form, ontology)
+    return Viewing(tuple(form.asks), tuple(form.bring), tuple(form.photos_show), tuple(form.photos_hide), basis)
 
 
 def _with_the_offer(ontology: Ontology, sources: Mapping[str, Source]) -> Ontology:

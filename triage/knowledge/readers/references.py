@@ -13,7 +13,7 @@ from triage.knowledge.forms.causes import CauseForm, WeightsForm
 from triage.knowledge.forms.events import EventForm, EventRuleForm
 from triage.knowledge.forms.file import KnowledgeFile
 from triage.knowledge.forms.ontology import CheckForm, ScaleForm
-from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm
+from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, ViewingForm
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import RuleForm
 from triage.parsing.documents import Document, Path
@@ -32,6 +32,7 @@ Sourced = (
     | FigureForm
     | GearForm
     | SaleSignForm
+    | ViewingForm
 )
 
 
