@@ -71,3 +71,13 @@ def test_the_plan_fits_its_minutes_and_the_width_of_a_screen() -> None:
     assert 0 == result.exit_code, result.output
     assert "of 40 minutes, bow to stern" in result.output
     assert 80 >= max(map(len, result.output.splitlines()))
+
+
+def test_a_page_is_written_and_an_offer_is_never_written_over(tmp_path: Path) -> None:
+    page = tmp_path / "buy.html"
+
+    assert "Written to" in buy(SURVEY, "--offer", OFFER, "-o", page).output
+    assert page.read_text(encoding="utf-8").startswith("<!doctype html>")
+    refused = buy(SURVEY, "--offer", OFFER, "-o", OFFER)
+    assert 2 == refused.exit_code
+    assert "would overwrite" in refused.output

@@ -12,7 +12,7 @@ from triage.phrases.words import at_side, capital, counted, listed, uncapital
 
 BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "In writing", "Do not"
 NOT_TRIED, TO_THE_SELLER, ADVISER, MORE_REASONS = "Not tried", "Say", "Ask a pro", "Also"
-LOOKS_NOT_PRICED = "Looks only, not priced"
+FOR_A_BUYER, FOUND = "For somebody who thinks of buying her", "What was found"
 NO_FIGURE = "No figure: get a quote"
 
 HEADLINES = (
