@@ -63,9 +63,9 @@ class Professional:
 @dataclass(frozen=True)
 class PurchaseAdvice:
     """The whole of it. ``decision`` is the mildest and the gravest that what is not known leaves possible; its milder
-    end is what is told, because nothing rests on what nobody named. ``reasons`` stand most deciding first, ``others``
-    are those beyond the ones that are told. ``conditions`` are to be put in writing, ``never`` is what not to do.
-    ``unnamed`` are the figures that the buyer did not name.
+    end is what is told, because nothing rests on what nobody named. ``reasons`` stand most deciding first (for leaving
+    those alone that end in it), ``others`` are the rest. ``conditions`` are to be put in writing, ``never`` is what not
+    to do. ``unnamed`` are the figures that the buyer did not name.
     """
 
     assessment: Assessment
@@ -103,19 +103,21 @@ def advise_purchase(
     standing = standing_of(judging, view, offer, sums, this_year)
     (judged,) = forward(judging, Boat(assessment.boat), [Finding("offer", PURCHASE, OFFER, None, standing.readings)])
     decision = range_between(judging, DECISION, *judged.interval(DECISION))
-    reasons = _reasons(judged, standing.behind)
+    leaving = decision.levels[0] == judging.scales[DECISION].top
+    every = _reasons(judged, standing.behind)
+    reasons = [one for one in every if not leaving or one.level == decision.levels[0]][:MOST_REASONS]
     prices = kb.mending.prices
     return PurchaseAdvice(
         assessment=assessment,
         offer=offer,
         decision=decision,
-        reasons=reasons[:MOST_REASONS],
-        others=reasons[MOST_REASONS:],
+        reasons=tuple(reasons),
+        others=tuple(one for one in every if one not in reasons),
         conditions=_said(judged, "do"),
         never=_said(judged, "never"),
         sums=sums,
         untried=view.untried,
-        professional=_professional(kb, offer, sums) if decision.levels[0] < judging.scales[DECISION].top else None,
+        professional=None if leaving else _professional(kb, offer, sums),
         unnamed=tuple(name for name in ("sound", "asking", "budget") if getattr(offer, name) is None),
         prices_of=prices.year if prices else None,
     )

@@ -50,3 +50,7 @@ class Offer:
     claimed_year: int | None = None
     boat: str = ""
     source: str = ""
+
+
+NOTHING_NAMED = Offer("EUR", 1.0)
+"""The offer of somebody who has named no figure; the currency stands for our own unit."""

@@ -9,9 +9,12 @@ from typing import Literal
 from triage.buying.amounts import Line, Spread, ThreePoint, total
 from triage.buying.offer import Offer, Quote
 from triage.buying.places import BuyersView, JobKind
-from triage.conclusions.assessment import Job
+from triage.buying.repairs import worst_repair
+from triage.conclusions.assessment import Job, Suspicion
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import Range
+from triage.knowledge.model import HANDS
+from triage.knowledge.model.repair import Repair, Span
 
 Kind = Literal["mending", "risk", "not tried", "missing", "spent", "extra"]
 
@@ -169,9 +172,11 @@ class _Builder:
         """A repairer's figure where a repairer is needed, else materials; the other where one is not known."""
         if repair is None:
             return None
-        by_hand = repair.who_role != "professional"
-        ends = (repair.materials or repair.repairer) if by_hand else (repair.repairer or repair.materials)
+        ends = self.ends(repair, by_hand=repair.who_role != "professional")
         return self.ours(ends) if ends else None
+
+    def ends(self, repair: RepairAdvice | Repair, *, by_hand: bool) -> Span | None:
+        return (repair.materials or repair.repairer) if by_hand else (repair.repairer or repair.materials)
 
     def margin(self, job: Job) -> float:
         """What hidden damage adds, by whether the back was seen wherever there is one."""
@@ -195,10 +200,17 @@ class _Builder:
                     kind="risk",
                     name=self.view.suspected(one),
                     about=one.come_from,
-                    amount=self.ours(self.figures["hidden_damage"]),
+                    amount=self.suspected(one),
                     chance=self.figure("chance_suspected"),
                     cause=self.view.cause_of(one.come_from),
                 )
+
+    def suspected(self, one: Suspicion) -> ThreePoint:
+        """What the worst of such a mark costs."""
+        repair = worst_repair(self.view.kb, one.zone, one.sign)
+        professional = self.view.kb.level_of(HANDS, "professional")
+        ends = self.ends(repair, by_hand=repair.who < professional) if repair else None
+        return self.ours(ends or self.figures["hidden_damage"])
 
     def untried(self) -> Iterator[PriceLine]:
         """Main places that nobody tried, together."""

@@ -10,14 +10,11 @@ from itertools import groupby
 from triage.buying.identity import Doubt, number_doubts
 from triage.buying.offer import Offer
 from triage.buying.places import short_name
+from triage.buying.repairs import worst_repair
 from triage.buying.standing import NUMBER_AND_PAPERS
 from triage.conclusions.assessment import Assessment, Job, Suspicion
-from triage.inference.evaluate import evaluate, satisfies, state_at
-from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
 from triage.knowledge.model import NOTHING_SEEN, Check, KnowledgeBase, Zone
-from triage.knowledge.model.repair import Repair
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.survey.model import Boat, Finding
 
 MOST_ASKED = 8
 """Questions to a seller; more would be an insult."""
@@ -231,15 +228,8 @@ def _tells_whose(zone: Zone) -> bool:
 @per_knowledge
 def hidden(kb: KnowledgeBase, zone: str) -> float:
     """What a repairer asks for the worst that may be behind a place without a mark."""
-    (judged,) = evaluate(kb, Boat("any"), [Finding("any", zone, NOTHING_SEEN)])
-    state = state_at(kb, Boat("any"), judged, "upper")
-    repair = next((one for one, conjuncts in _repairs(kb) if satisfies(conjuncts, state, "upper")), None)
+    repair = worst_repair(kb, zone, NOTHING_SEEN)
     if repair and repair.repairer:
         return sum(repair.repairer) / 2
     least, likely, most = kb.purchase.figures["hidden_damage"].values
     return (least + 4 * likely + most) / 6
-
-
-@per_knowledge
-def _repairs(kb: KnowledgeBase) -> tuple[tuple[Repair, tuple[Conjunct, ...]], ...]:
-    return tuple((repair, conjuncts_of(kb, repair.when)) for repair in kb.mending.repairs)

@@ -25,11 +25,14 @@ NO_PRICE_JUDGED = "Nothing found speaks against buying her; you named no price, 
 DEFERS = "A guide, not a survey. The money is yours: every figure is rough until somebody has quoted it."
 
 SAYINGS = (
-    "Thank you, I should like to take her. Shall we write down the number, the price and the day?",
+    "I should like to take her. Shall we write down the number, the price and the day?",
     "I should like to buy her, if we can put these points in writing first.",
     "I like her, and I cannot decide before this has been looked at. When may I come back to do it?",
-    "Thank you for showing her to me. She is not the boat for me.",
+    "Thank you for your time. She is not the boat for me.",
 )
+WITH_FIGURES = "With your own prices, as sums and with conditions: triage buy."
+NOT_FOR_ME = "She is not the boat for me, and I did not want to leave you waiting for an answer."
+
 THEY_ALL_DO_THAT = (
     "“They all do that”: “That may well be. I should still like to have it looked at before we agree on a price.”"
 )
@@ -52,6 +55,8 @@ KINDS = {
     "extra": "comes with her",
 }
 
+NAMES = {"sound": "what a sound boat like her costs", "asking": "the asking price", "budget": "your budget"}
+
 LINES_TOLD = 7
 """Lines of the price on the screen; the others are told together."""
 
@@ -64,6 +69,12 @@ def headline(advice: PurchaseAdvice) -> str:
     if advice.level == 0 and "asking" in advice.unnamed:
         return NO_PRICE_JUDGED
     return HEADLINES[advice.level]
+
+
+def in_brief(advice: PurchaseAdvice) -> str:
+    """What to do in a conversation, where no figure was named."""
+    why = f" {advice.reasons[0].because}" if advice.reasons else ""
+    return f"{headline(advice)}.{why} {WITH_FIGURES}"
 
 
 def reason(one: DecidingReason) -> str:
@@ -178,15 +189,15 @@ def sum_up(advice: PurchaseAdvice) -> Iterator[str]:
             told += f" That this is more than your budget of {figure(offer.budget)} is {over}."
         yield told
     if advice.unnamed:
-        names = {"sound": "what a sound boat like her costs", "asking": "the asking price", "budget": "your budget"}
-        yield f"Not judged, because you did not name it: {listed([names[one] for one in advice.unnamed])}."
+        yield f"Not judged, because you did not name it: {listed([NAMES[one] for one in advice.unnamed])}."
 
 
 def in_what(advice: PurchaseAdvice) -> str:
     """What the money is in, and of which years the figures are."""
-    own = f"your figures of {advice.offer.year}" if advice.offer.year else "your figures"
-    ours = f"ours of {advice.prices_of}" if advice.prices_of else "ours"
-    return f"{advice.offer.currency}; {own}, {ours}: get quotes"
+    figures = [f"ours of {advice.prices_of}" if advice.prices_of else "ours"]
+    if len(advice.unnamed) < len(NAMES):
+        figures.insert(0, f"your figures of {advice.offer.year}" if advice.offer.year else "your figures")
+    return f"{advice.offer.currency}; {', '.join(figures)}: get quotes"
 
 
 def professional(one: Professional) -> str:
@@ -216,8 +227,9 @@ def untried(advice: PurchaseAdvice) -> str:
 
 
 def says(advice: PurchaseAdvice) -> str:
-    """A sentence for the seller."""
-    return f"“{SAYINGS[advice.level]}”"
+    """A sentence for the seller, and one for what sellers say; neither makes anything milder."""
+    said = f"“{SAYINGS[advice.level]}”"
+    return f"{said} {THEY_ALL_DO_THAT}" if advice.level in (1, 2) else said
 
 
 def note(advice: PurchaseAdvice) -> Iterator[str]:
@@ -227,7 +239,10 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
     assessment = advice.assessment
     seen = f" on {assessment.seen_on}" if assessment.seen_on else ""
     yield f"Thank you for showing {assessment.boat}{seen}."
-    yield f"{SAYINGS[advice.level]}"
+    if advice.level == len(SAYINGS) - 1:
+        yield NOT_FOR_ME
+        return
+    yield SAYINGS[advice.level]
     found = [
         evidence for one in advice.reasons for evidence in one.behind if evidence.findings and not evidence.suspected
     ]
