@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tests.buying.yards import ALTERED, CASE, FADE, OPEN_ANCHOR, SEAM, STEP, WORN_TYRE, Advise, purchase
 from triage.buying.advice import PurchaseAdvice
@@ -187,3 +189,25 @@ def test_looking_without_trying_is_neither_better_nor_worse_than_not_looking(adv
     assert looked.decision == not_looked.decision
     assert rules(looked) == rules(not_looked)
     assert looked.sums.worth == not_looked.sums.worth
+
+
+POOL = (SEAM, OPEN_ANCHOR, WORN_TYRE, ALTERED, FADE, STEP, CASE)
+
+
+@settings(max_examples=12)
+@given(fewer=st.sets(st.integers(0, len(POOL) - 1)), more=st.sets(st.integers(0, len(POOL) - 1)))
+def test_more_found_never_makes_a_purchase_milder(kb: KnowledgeBase, fewer: set[int], more: set[int]) -> None:
+    some, all_ = (purchase(kb, *(POOL[k] for k in sorted(which))) for which in (fewer, fewer | more))
+
+    assert some.level <= all_.level
+
+
+@settings(max_examples=8)
+@given(order=st.permutations(POOL[:5]))
+def test_the_order_in_which_things_were_found_changes_nothing(
+    kb: KnowledgeBase, order: list[dict[str, object]]
+) -> None:
+    one, other = purchase(kb, *POOL[:5]), purchase(kb, *order)
+
+    assert one.reasons == other.reasons
+    assert one.sums == other.sums
