@@ -174,7 +174,7 @@ findings:
 """
 
 
-@pytest.mark.parametrize("as_", ["text", "html"])
+@pytest.mark.parametrize("as_", ["full", "html"])
 def test_limits_of_our_own_are_told_once_for_each_scale_where_they_decide(
     assess_text: Assess, as_: Literal["text", "html"]
 ) -> None:

@@ -18,6 +18,7 @@ from triage.cli.plan import plan
 from triage.cli.rules import rules
 from triage.cli.schema import schema
 from triage.cli.share import share
+from triage.cli.sums import sums
 from triage.version import __version__
 
 MADE_BETWEEN_LOOKS = 100_000
@@ -37,5 +38,5 @@ def _collect_seldom() -> None:
     atexit.register(gc.freeze)
 
 
-for command in (ask, assess, buy, causes, completion, number, plan, rules, schema, share):
+for command in (ask, assess, buy, causes, completion, number, plan, rules, schema, share, sums):
     main.add_command(command)

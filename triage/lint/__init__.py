@@ -21,6 +21,7 @@ from triage.lint.repairs import repair_problems
 from triage.lint.sayings import contradicted_repairs
 from triage.lint.settling import unsettled_marks
 from triage.lint.structure import structure_problems
+from triage.lint.sums import sum_problems
 from triage.lint.unread import unread_levels
 
 PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
@@ -40,6 +41,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("causes that cannot be told apart or followed up", cause_problems),
     ("events of which nothing comes, and rules about them whose cases come out otherwise", event_problems),
     ("rules of buying that do not hold together", buying_problems),
+    ("sums that cannot be done", sum_problems),
 )
 """Each pass with what it looks for, in the order they run."""
 

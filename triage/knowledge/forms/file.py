@@ -23,6 +23,7 @@ from triage.knowledge.forms.ontology import (
 )
 from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, ViewingForm
 from triage.knowledge.forms.repairs import HazardForm, PricesForm
+from triage.knowledge.forms.sums import SumForm
 from triage.parsing.forms import Form
 
 
@@ -54,6 +55,7 @@ class KnowledgeFile(Form):
     gear: dict[Id, GearForm] = {}
     sale: dict[Id, SaleSignForm] = {}
     viewing: ViewingForm | None = None
+    sums: dict[Id, SumForm] = {}
     rules: list[Any] = []
     promises: list[Any] = []
     repairs: list[Any] = []

@@ -17,6 +17,7 @@ from triage.knowledge.model.purchase import Purchase
 from triage.knowledge.model.repair import Mending
 from triage.knowledge.model.rule import Presumption, Rule
 from triage.knowledge.model.scale import Scale
+from triage.knowledge.model.sums import Sum
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -47,6 +48,7 @@ class KnowledgeBase:
     everyday: Everyday = field(default_factory=Everyday)
     happenings: Happenings = field(default_factory=Happenings)
     purchase: Purchase = field(default_factory=Purchase)
+    sums: Mapping[str, Sum] = field(default_factory=dict)
 
     def __repr__(self) -> str:
         """How much it holds: a failing test prints it, and the whole is 35,000 lines."""

@@ -21,6 +21,7 @@ from triage.knowledge.readers.purchase import FOLDER, read_purchase
 from triage.knowledge.readers.references import Ontology
 from triage.knowledge.readers.repairs import read_mending
 from triage.knowledge.readers.rules import read_rules
+from triage.knowledge.readers.sums import read_sums
 from triage.parsing.documents import Document, read_document
 from triage.parsing.forms import F, fill
 
@@ -46,6 +47,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     causation = read_causation(files, ontology)
     happenings = read_happenings(files, ontology, causation)
     everyday = read_everyday(files, ontology)
+    sums = read_sums(files, ontology)
     digest = digest_of(texts)
     purchase = read_purchase(
         [(document, form) for document in of_buying if (form := forms[document.source])],
@@ -77,6 +79,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         everyday=everyday,
         happenings=happenings,
         purchase=purchase,
+        sums=sums,
         digest=digest,
     )
     if steps := scale_cycle(kb):

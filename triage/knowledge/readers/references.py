@@ -16,6 +16,7 @@ from triage.knowledge.forms.ontology import CheckForm, ScaleForm
 from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, ViewingForm
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import RuleForm
+from triage.knowledge.forms.sums import SumForm
 from triage.parsing.documents import Document, Path
 from triage.parsing.text import did_you_mean
 
@@ -32,6 +33,7 @@ Sourced = (
     | FigureForm
     | GearForm
     | SaleSignForm
+    | SumForm
     | ViewingForm
 )
 

@@ -34,6 +34,7 @@ from triage.knowledge.model import (
     repair,
     rule,
     scale,
+    sums,
     ways,
 )
 from triage.resources import cache_dir, keep, kept
@@ -55,6 +56,7 @@ _MADE_OF = (
     repair,
     rule,
     scale,
+    sums,
     ways,
 )
 

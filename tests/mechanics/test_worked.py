@@ -1,0 +1,99 @@
+"""Sums as people do them: read with their units, refused with a reason, monotone, no finer than they are known."""
+
+from __future__ import annotations
+
+import pytest
+from click.testing import CliRunner
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.laws.ranges import shipped
+from triage.cli import main
+from triage.errors import BadInput
+from triage.knowledge.model.sums import Asked, Sum
+from triage.mechanics.catalogue import FORMULAS
+from triage.mechanics.interval import Interval, spanning
+from triage.mechanics.units import IN_SI
+from triage.mechanics.worked import work
+
+SUMS = sorted(shipped().sums.values(), key=lambda one: one.id)
+
+
+def said(asked: Asked, share: float) -> str:
+    """A measurement between the least and the most."""
+    return f"{asked.least + share * (asked.most - asked.least):.6f} {asked.unit}"
+
+
+def test_every_sum_of_the_rules_has_its_formulas_and_units() -> None:
+    kb = shipped()
+
+    assert set(kb.sums) == set(FORMULAS)
+    for one in kb.sums.values():
+        assert {part.unit for parts in (one.asks, one.given, one.tells) for part in parts.values()} <= set(IN_SI)
+
+
+@pytest.mark.parametrize("one", SUMS, ids=lambda one: one.id)
+@settings(max_examples=20, deadline=None)
+@given(data=st.data())
+def test_a_sum_tells_what_it_says_it_tells_for_all_that_can_be_measured(one: Sum, data: st.DataObject) -> None:
+    shares = {name: data.draw(st.floats(0, 1), label=name) for name in one.asks}
+
+    done = work(shipped(), one.id, {name: said(asked, shares[name]) for name, asked in one.asks.items()})
+
+    assert set(done.told) == set(one.tells)
+    assert all(value.low <= value.high for value in done.told.values())
+
+
+@pytest.mark.parametrize("one", SUMS, ids=lambda one: one.id)
+@settings(max_examples=10, deadline=None)
+@given(data=st.data())
+def test_a_wider_measurement_never_narrows_a_result(one: Sum, data: st.DataObject) -> None:
+    shares = st.lists(st.integers(5, 95), min_size=4, max_size=4, unique=True)
+    ends = {name: [share / 100 for share in sorted(data.draw(shares, label=name))] for name in one.asks}
+
+    def told(outer: int) -> dict[str, Interval]:
+        lows_highs = {
+            name: (said(asked, ends[name][outer]).split()[0], said(asked, ends[name][3 - outer]))
+            for name, asked in one.asks.items()
+        }
+        return dict(
+            work(shipped(), one.id, {name: f"{low} to {high}" for name, (low, high) in lows_highs.items()}).told
+        )
+
+    narrow, wide = told(1), told(0)
+
+    for name in one.tells:
+        assert wide[name].low <= narrow[name].low * (1 + 1e-9) + 1e-12
+        assert narrow[name].high <= wide[name].high * (1 + 1e-9) + 1e-12
+
+
+def test_everything_that_cannot_be_used_is_told_at_once() -> None:
+    with pytest.raises(BadInput) as refused:
+        work(shipped(), "press", {"dip": "900 mm", "twinn": "3 mm"})
+
+    told = str(refused.value)
+    assert 'Did you mean "twin"' in told
+    assert '"900 mm" cannot be' in told
+    assert "it is missing" in told
+
+
+def test_a_sum_that_is_not_there_is_guessed_at() -> None:
+    with pytest.raises(BadInput, match="crack"):
+        work(shipped(), "crak", {})
+
+
+def test_the_command_lists_asks_and_works() -> None:
+    def run(*args: str) -> str:
+        return CliRunner().invoke(main, ["sums", *args]).output
+
+    assert "Press test against the twin" in run()
+    assert "how far the doubtful place dips" in run("press")
+    shown = run("press", "dip=6 mm", "twin=3 mm")
+    assert "stiffness lost against the twin: 42 to 57 %" in shown
+    assert "never takes any away" in shown
+
+
+def test_a_range_is_exact_at_the_corners() -> None:
+    assert Interval(-1, 2) == spanning(lambda a, b: a - b, a=Interval(1, 3), b=Interval(1, 2))
+    with pytest.raises(ValueError, match="no interval"):
+        Interval(2, 1)

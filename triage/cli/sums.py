@@ -1,0 +1,42 @@
+"""``triage sums``: numbers that change a decision, with their working."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from triage.cli.printing import tell
+
+
+@click.command()
+@click.argument("name", required=False)
+@click.argument("values", nargs=-1, metavar="[WHAT=VALUE…]")
+@click.option(
+    "--rules", type=click.Path(exists=True, file_okay=False, path_type=Path), help="The sums of the rules here."
+)
+def sums(name: str | None, values: tuple[str, ...], rules: Path | None) -> None:
+    """Do the sum NAME with what was measured, and show the working.
+
+    Without values it tells what to measure, and without a name which sums there are. A value has its unit ("14 mm"); it
+    may be a range ("12 to 16 mm") or "about 14 mm"; where it is neither, the usual error of such a reading is added.
+    """
+    from triage import load_knowledge
+    from triage.mechanics.worked import work
+    from triage.phrases import sums as phrases
+
+    kb = load_knowledge(rules)
+    if name is None:
+        tell("\n".join(phrases.catalogue(kb.sums.values())))
+    elif not values and name in kb.sums:
+        tell("\n".join(phrases.asks(kb.sums[name])))
+    else:
+        tell("\n".join(phrases.worked(work(kb, name, _said(values)))))
+
+
+def _said(values: tuple[str, ...]) -> dict[str, str]:
+    """By name what was said. Raises BadParameter for a value without a name."""
+    for value in values:
+        if "=" not in value:
+            raise click.BadParameter(f'"{value}" has no name: write it as WHAT=VALUE, such as "dip=6 mm".')
+    return {name.strip(): said.strip() for name, _, said in (value.partition("=") for value in values)}

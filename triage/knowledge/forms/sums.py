@@ -1,0 +1,50 @@
+"""The shape of a sum in a file."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from triage.knowledge.forms.atoms import BasisKind, Id, Text, YesNo
+from triage.parsing.forms import Form
+
+
+class AskedForm(Form):
+    """Something to measure; ``error`` is written with its unit."""
+
+    what: Text
+    unit: str
+    error: str | float = 0
+    least: float = Field(ge=0)
+    most: float = Field(gt=0)
+
+
+class GivenForm(Form):
+    """A value that nobody can measure, from the least to the most."""
+
+    what: Text
+    unit: str
+    from_: float = Field(alias="from", gt=0)
+    to: float = Field(gt=0)
+
+
+class ToldForm(Form):
+    """A result."""
+
+    say: Text
+    unit: str
+    how: Text
+
+
+class SumForm(Form):
+    """One sum."""
+
+    name: Text
+    helps: Text
+    asks: dict[Id, AskedForm] = Field(min_length=1)
+    given: dict[Id, GivenForm] = {}
+    tells: dict[Id, ToldForm] = Field(min_length=1)
+    mind: Text
+    basis: BasisKind
+    source: str = ""
+    where: str = ""
+    by_analogy: YesNo | None = None

@@ -1,0 +1,55 @@
+"""A sum that somebody can do with what was measured: what it asks, what is given, and what it tells."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from triage.knowledge.model.scale import Basis
+
+
+@dataclass(frozen=True)
+class Asked:
+    """Something to measure, in ``unit`` (empty: a plain number) from ``least`` to ``most``.
+
+    ``error`` is how far a reading is usually off, in that unit.
+    """
+
+    what: str
+    unit: str
+    least: float
+    most: float
+    error: float = 0.0
+
+
+@dataclass(frozen=True)
+class Given:
+    """A value that nobody can measure beside a boat: from ``low`` to ``high`` in ``unit``."""
+
+    what: str
+    unit: str
+    low: float
+    high: float
+
+
+@dataclass(frozen=True)
+class Told:
+    """A result: what it is called, in which unit, and the formula in words and signs."""
+
+    say: str
+    unit: str
+    how: str
+
+
+@dataclass(frozen=True)
+class Sum:
+    """One sum. ``helps``: the question it answers; ``mind``: what to bear in mind with the result."""
+
+    id: str
+    name: str
+    helps: str
+    asks: Mapping[str, Asked]
+    given: Mapping[str, Given]
+    tells: Mapping[str, Told]
+    mind: str
+    basis: Basis

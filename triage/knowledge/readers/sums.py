@@ -1,0 +1,51 @@
+"""Sums, from forms to frozen data."""
+
+from __future__ import annotations
+
+from triage.knowledge.forms.sums import AskedForm, GivenForm, SumForm
+from triage.knowledge.model.sums import Asked, Given, Sum, Told
+from triage.knowledge.readers.references import Loaded, Ontology, basis_of
+from triage.parsing.documents import Document, Path
+from triage.parsing.quantities import NotAQuantity, in_unit
+
+
+def read_sums(files: Loaded, ontology: Ontology) -> dict[str, Sum]:
+    """Every sum by its id; problems go to the documents they stand in."""
+    found: dict[str, Sum] = {}
+    for document, form in files:
+        for id_, one in form.sums.items():
+            path: Path = ("sums", id_)
+            if id_ in found:
+                document.problems.append(document.problem(path, f"there is a sum {id_} already", "Give it another id."))
+            found[id_] = _sum(document, path, id_, one, ontology)
+    return found
+
+
+def _sum(document: Document, path: Path, id_: str, form: SumForm, ontology: Ontology) -> Sum:
+    return Sum(
+        id=id_,
+        name=form.name,
+        helps=form.helps,
+        asks={name: _asked(document, (*path, "asks", name), one) for name, one in form.asks.items()},
+        given={name: _given(document, (*path, "given", name), one) for name, one in form.given.items()},
+        tells={name: Told(one.say, one.unit, one.how) for name, one in form.tells.items()},
+        mind=form.mind,
+        basis=basis_of(document, path, form, ontology),
+    )
+
+
+def _asked(document: Document, path: Path, form: AskedForm) -> Asked:
+    if form.least >= form.most:
+        document.problems.append(document.problem((*path, "least"), "it is not below most", "Write the smaller first."))
+    error = 0.0
+    try:
+        error = in_unit(form.error, form.unit) if isinstance(form.error, str) else form.error
+    except NotAQuantity as why:
+        document.problems.append(document.problem((*path, "error"), str(why), f"Write it in {form.unit}."))
+    return Asked(form.what, form.unit, form.least, form.most, error)
+
+
+def _given(document: Document, path: Path, form: GivenForm) -> Given:
+    if form.from_ > form.to:
+        document.problems.append(document.problem((*path, "from"), "it is above to", "Write the smaller first."))
+    return Given(form.what, form.unit, form.from_, form.to)
