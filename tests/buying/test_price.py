@@ -50,6 +50,22 @@ def test_a_fixed_quote_is_taken_as_it_is(advise: Advise) -> None:
     assert "your quote from Westkade boatyard" == line(fixed.sums.lines, "seam").rests_on
 
 
+def test_a_quote_that_meets_no_damage_is_told_and_not_counted(advise: Advise) -> None:
+    advice = advise(SEAM, quotes=[{"for": "mast_step", "price": 300}])
+
+    assert ("mast step",) == advice.sums.unused_quotes
+    assert "mast step" in buying.unused(advice)
+    assert advice.sums.worth == advise(SEAM).sums.worth
+
+
+def test_a_suspected_cover_costs_what_a_cover_costs(advise: Advise) -> None:
+    wet = {"zone": "side_tank", "side": "port", "sign": "tank_wet", "readings": {"tank_water": 2}}
+    suspected = [one for one in advise(wet, without=["hatch", "drains"]).sums.lines if "does not seal" in one.name]
+
+    assert suspected
+    assert all(one.amount.most < 120 for one in suspected)
+
+
 def test_an_open_mark_is_a_risk_with_its_chance(advise: Advise) -> None:
     (risk,) = (one for one in advise(OPEN_ANCHOR).sums.lines if one.kind == "risk")
 

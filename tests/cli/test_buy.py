@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
+import textstat
 from click.testing import CliRunner, Result
 
 from tests.conftest import ROOT
@@ -29,6 +31,10 @@ def test_one_screen_holds_decision_reasons_price_and_words() -> None:
     assert 80 >= max(map(len, lines))
     for part in ("Wait: a check first", "Because", "To turn it", "Price", "EUR", "budget of 3000", "Say", "2026-10-10"):
         assert part in result.output
+
+
+def test_the_screen_is_easy_to_read() -> None:
+    assert textstat.flesch_kincaid_grade(re.sub(r"[○◇■?]\s", "", buy(SURVEY, "--offer", OFFER).output)) <= 6
 
 
 def test_the_same_files_give_the_same_screen() -> None:

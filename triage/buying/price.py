@@ -8,7 +8,7 @@ from typing import Literal
 
 from triage.buying.amounts import Line, Spread, ThreePoint, total
 from triage.buying.offer import Offer, Quote
-from triage.buying.places import BuyersView, JobKind
+from triage.buying.places import BuyersView, JobKind, short_name
 from triage.buying.repairs import worst_repair
 from triage.conclusions.assessment import Job, Suspicion
 from triage.conclusions.repairs import RepairAdvice
@@ -67,11 +67,13 @@ class Sums:
     """What the lines make. Worth and outlay are None where the buyer did not name what they start from.
 
     ``worth``: the same boat complete and sound less all lines; ``outlay``: the asking price with all that is to pay.
-    ``share`` is what known mending, without what was accepted, takes of the asking price, in percent.
+    ``unused_quotes`` are the places of quotes that meet no
+    damage. ``share`` is what known mending, without what was accepted, takes of the asking price, in percent.
     """
 
     lines: tuple[PriceLine, ...]
     unpriced: tuple[Unpriced, ...]
+    unused_quotes: tuple[str, ...]
     costs: Spread
     worth: Spread | None
     outlay: Spread | None
@@ -94,6 +96,7 @@ def price_of(view: BuyersView, offer: Offer) -> Sums:
     return Sums(
         lines=lines,
         unpriced=tuple(builder.unpriced),
+        unused_quotes=tuple(builder.unused_quotes()),
         costs=total(to_pay),
         worth=worth,
         outlay=outlay,
@@ -147,6 +150,11 @@ class _Builder:
                     self.unpriced.append(Unpriced(self.view.name(job), job.findings))
                 else:
                     yield line
+
+    def unused_quotes(self) -> Iterator[str]:
+        """Where the buyer has a quote and no damage is."""
+        used = [self.view.quote_for(job, self.offer) for job in self.assessment.jobs]
+        yield from (short_name(self.view.kb, one.zone) for one in self.offer.quotes if one not in used)
 
     def job(self, job: Job, quote: Quote | None) -> PriceLine | None:
         margin = 0.0 if quote and quote.fixed else self.margin(job)

@@ -61,6 +61,7 @@ LINES_TOLD = 7
 """Lines of the price on the screen; the others are told together."""
 
 EVIDENCE_TOLD = 3
+CHECKS_TOLD = 3
 PLACES_TOLD = 6
 
 
@@ -91,14 +92,13 @@ def behind(evidence: Sequence[Evidence]) -> str:
 
 
 def turned_by(one: DecidingReason) -> str:
-    """What would turn it: the quickest check, and the condition."""
-    checks = [evidence.check for evidence in one.behind if evidence.check]
-    quickest = min(checks, key=lambda check: check.minutes, default=None)
-    parts = []
-    if quickest:
-        side = f" ({quickest.side})" if quickest.side else ""
-        parts.append(f"{quickest.name}{side}, {quickest.minutes:g} minutes.")
-    return " ".join((*parts, *one.turns))
+    """What would turn it: the first check of each thing behind it, the quickest first, and the condition."""
+    checks = sorted((evidence.check for evidence in one.behind if evidence.check), key=lambda check: check.minutes)
+    told = dict.fromkeys(
+        f"{check.name}{f' ({check.side})' if check.side else ''}, {check.minutes:g} minutes" for check in checks
+    )
+    first = capital("; ".join(uncapital(name) for name in list(told)[:CHECKS_TOLD]))
+    return " ".join((f"{first}." if first else "", *one.turns)).strip()
 
 
 def also(others: Sequence[DecidingReason]) -> str:
@@ -136,6 +136,12 @@ def out_of_100(percent: float) -> str:
     if percent > 97:
         return "nearly certain"
     return f"some {round(percent / 5) * 5 or 5} of 100"
+
+
+def unused(advice: PurchaseAdvice) -> str:
+    """Quotes that meet no damage; empty where all were used."""
+    places = advice.sums.unused_quotes
+    return f"Not used: your quote for {listed(places)}, where no damage was found." if places else ""
 
 
 def line_name(line: PriceLine) -> str:
