@@ -6,11 +6,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from tests.buying.yards import OPEN_ANCHOR, SEAM, purchase
 from tests.conftest import ROOT
 from triage.buying.read_offer import offer_from, read_offer
 from triage.errors import BadOffer
 from triage.knowledge.model import KnowledgeBase
+from triage.views.purchase import render_purchase
 
 LEAST = {"offer": 1, "currency": "EUR"}
 
@@ -65,3 +69,21 @@ def test_everything_is_asked_at_once(kb: KnowledgeBase) -> None:
 def test_a_file_that_is_not_there_is_told(kb: KnowledgeBase, tmp_path: Path) -> None:
     with pytest.raises(BadOffer, match="cannot be opened"):
         read_offer(tmp_path / "nothing.yaml", kb)
+
+
+FIGURE = st.sampled_from([None, 0, 0.01, 1, 250, 2400, 9_000_000])
+
+
+@settings(max_examples=10)
+@given(asking=FIGURE, budget=FIGURE, sound=FIGURE.filter(lambda said: said != 0), kinds=st.sets(st.integers(0, 14)))
+def test_whatever_the_figures_are_the_screen_can_be_read(
+    kb: KnowledgeBase, asking: float | None, budget: float | None, sound: float | None, kinds: set[int]
+) -> None:
+    gear = [id_ for number, id_ in enumerate(kb.purchase.gear) if number in kinds]
+    advice = purchase(kb, SEAM, OPEN_ANCHOR, asking=asking, budget=budget, sound=sound, missing=gear)
+    screen = render_purchase(advice)
+
+    assert 80 >= max(map(len, screen.splitlines()))
+    assert "nan" not in screen
+    assert "inf" not in screen.replace("information", "")
+    assert render_purchase(advice, "html")

@@ -8,6 +8,10 @@ from dataclasses import replace
 import pytest
 
 from tests.conftest import ROOT
+from triage.buying.advice import advise_purchase
+from triage.buying.offer import NOTHING_NAMED
+from triage.buying.viewing import plan_viewing
+from triage.concluding.assess import assess_survey
 from triage.errors import BadRules
 from triage.inference.evaluate import evaluate
 from triage.inference.forward import forward
@@ -16,7 +20,7 @@ from triage.knowledge.model.conditions import AtLeast, parts
 from triage.knowledge.model.purchase import DECISION, OFFER, PURCHASE
 from triage.knowledge.store.load import knowledge_from_texts, load_knowledge, rule_texts
 from triage.lint.buying import buying_problems
-from triage.survey.model import Boat, Finding, Reading
+from triage.survey.model import Boat, Finding, Reading, Survey
 
 MONEY = {"share", "asking", "over_budget"}
 FINDING = Finding("offer", PURCHASE, OFFER)
@@ -104,4 +108,10 @@ def test_mistakes_are_told_where_they_stand(file: str, old: str, new: str, told:
 def test_a_folder_without_them_still_judges_boats() -> None:
     texts = {name: text for name, text in rule_texts(ROOT / "rules").items() if not name.startswith("buying/")}
 
-    assert knowledge_from_texts(texts).purchase.judging is None
+    kb = knowledge_from_texts(texts)
+    assert kb.purchase.judging is None
+    assessment = assess_survey(Survey(Boat("Wagtail"), ()), kb)
+    with pytest.raises(BadRules, match="hold nothing about buying"):
+        advise_purchase(assessment, NOTHING_NAMED, kb)
+    with pytest.raises(BadRules, match="hold nothing about buying"):
+        plan_viewing(assessment, NOTHING_NAMED, kb, 40, 2026)

@@ -8,13 +8,12 @@ from dataclasses import dataclass
 
 from triage.buying.information import value_of_sample_information
 from triage.buying.offer import Offer
-from triage.buying.places import BuyersView, PlaceAt
+from triage.buying.places import BuyersView, PlaceAt, rules_of_buying
 from triage.buying.price import PriceLine, Sums, price_of
 from triage.buying.standing import Evidence, standing_of
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.ranges import range_between
 from triage.conclusions.values import Range
-from triage.errors import BadRules, Place, Problem
 from triage.inference.evaluation import Evaluation, Firing
 from triage.inference.forward import forward
 from triage.knowledge.model import Basis, KnowledgeBase
@@ -94,9 +93,7 @@ def advise_purchase(
 
     Raises BadRules when the knowledge has no rules of buying.
     """
-    judging = kb.purchase.judging
-    if judging is None:
-        raise BadRules([Problem(Place("the rules"), "hold nothing about buying", "Add the folder buying/ to them.")])
+    judging = rules_of_buying(kb)
     this_year = (assessment.seen_on or today or datetime.date.today()).year
     view = BuyersView(kb, assessment)
     sums = price_of(view, offer)

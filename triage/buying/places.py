@@ -9,7 +9,15 @@ from functools import cached_property
 
 from triage.buying.offer import Offer, Quote
 from triage.conclusions.assessment import Assessment, Job, Suspicion
+from triage.errors import BadRules, Place, Problem
 from triage.knowledge.model import KnowledgeBase
+
+
+def rules_of_buying(kb: KnowledgeBase) -> KnowledgeBase:
+    """The small knowledge base by which a purchase is judged. Raises BadRules where these rules hold none."""
+    if kb.purchase.judging is None:
+        raise BadRules([Problem(Place("the rules"), "hold nothing about buying", "Add the folder buying/ to them.")])
+    return kb.purchase.judging
 
 
 class JobKind(Enum):

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from triage.buying.identity import Doubt, number_doubts
 from triage.buying.offer import Offer
-from triage.buying.places import short_name
+from triage.buying.places import rules_of_buying, short_name
 from triage.buying.repairs import worst_repair
 from triage.buying.standing import NUMBER_AND_PAPERS
 from triage.conclusions.assessment import Assessment, Job, Suspicion
@@ -69,7 +69,11 @@ class ViewingPlan:
 def plan_viewing(
     assessment: Assessment, offer: Offer, kb: KnowledgeBase, minutes: float, this_year: int
 ) -> ViewingPlan:
-    """The plan for so many minutes. ``assessment`` is of what is known already, from photographs or a first look."""
+    """The plan for so many minutes. ``assessment`` is of what is known already, from photographs or a first look.
+
+    Raises BadRules when the knowledge has no rules of buying.
+    """
+    rules_of_buying(kb)
     planner = _Planner(kb, assessment, offer)
     lines = list(planner.lines())
     chosen, used = _within(lines, minutes, planner.figures["minutes_again"][0])
