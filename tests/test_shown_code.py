@@ -32,6 +32,7 @@ def shown(text: str | None) -> str:
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A folder with a survey in it, where the shipped rules are found."""
     shutil.copy(ROOT / "examples" / "owner-one-crack.yaml", tmp_path / "survey.yaml")
+    shutil.copy(ROOT / "examples" / "offers" / "sanderling.yaml", tmp_path / "offer.yaml")
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("TRIAGE_RULES_DIR", str(ROOT / "rules"))
     return tmp_path

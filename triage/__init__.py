@@ -17,6 +17,12 @@ A survey that is not comes about in a conversation, which any face can hold; `st
     state, messages = step(kb, state, Chose(1))
     print(survey_text(kept(state)))
 
+Whoever thinks of buying her brings an offer along:
+
+    from triage import advise_purchase, read_offer, render_purchase
+
+    print(render_purchase(advise_purchase(assessment, read_offer("offer.yaml", kb), kb)))
+
 Names are imported when they are first used, so that ``triage --help`` stays quick.
 """
 
@@ -29,6 +35,9 @@ from triage.version import __version__ as __version__
 
 if TYPE_CHECKING:
     from triage.asking.suggest import Resources
+    from triage.buying.advice import PurchaseAdvice, advise_purchase
+    from triage.buying.offer import Offer
+    from triage.buying.read_offer import offer_from, read_offer
     from triage.concluding.assess import assess_survey
     from triage.conclusions.assessment import Assessment
     from triage.dialogue.events import Chose, Said
@@ -36,18 +45,26 @@ if TYPE_CHECKING:
     from triage.dialogue.keeping import kept
     from triage.dialogue.state import State
     from triage.dialogue.step import begin, present, step
-    from triage.errors import BadInput, BadRules, BadSurvey, CannotWork, MissingExtra, Problem, TriageError
+    from triage.errors import BadInput, BadOffer, BadRules, BadSurvey, CannotWork, MissingExtra, Problem, TriageError
     from triage.knowledge.model import KnowledgeBase
     from triage.knowledge.store.load import load_knowledge
     from triage.listening.understand import understand
     from triage.survey.model import Boat, Finding, Reading, Survey
     from triage.survey.read import read_survey, survey_from
     from triage.survey.write import survey_text
+    from triage.views.purchase import render_purchase
     from triage.views.report import render
 
 _HOME = {
     "Assessment": "triage.conclusions.assessment",
     "BadInput": "triage.errors",
+    "BadOffer": "triage.errors",
+    "Offer": "triage.buying.offer",
+    "PurchaseAdvice": "triage.buying.advice",
+    "advise_purchase": "triage.buying.advice",
+    "offer_from": "triage.buying.read_offer",
+    "read_offer": "triage.buying.read_offer",
+    "render_purchase": "triage.views.purchase",
     "BadRules": "triage.errors",
     "BadSurvey": "triage.errors",
     "Boat": "triage.survey.model",
@@ -80,6 +97,7 @@ _HOME = {
 __all__ = [
     "Assessment",
     "BadInput",
+    "BadOffer",
     "BadRules",
     "BadSurvey",
     "Boat",
@@ -88,7 +106,9 @@ __all__ = [
     "Finding",
     "KnowledgeBase",
     "MissingExtra",
+    "Offer",
     "Problem",
+    "PurchaseAdvice",
     "Reading",
     "Resources",
     "Said",
@@ -96,13 +116,17 @@ __all__ = [
     "Survey",
     "TriageError",
     "add_finding",
+    "advise_purchase",
     "assess_survey",
     "begin",
     "kept",
     "load_knowledge",
+    "offer_from",
     "present",
+    "read_offer",
     "read_survey",
     "render",
+    "render_purchase",
     "step",
     "survey_from",
     "survey_text",

@@ -2,6 +2,7 @@
 
     TriageError
     ├── BadInput         something a person wrote does not hold together; carries every Problem
+    │   ├── BadOffer     … in what a buyer brings along
     │   ├── BadRules     … in the knowledge
     │   ├── BadSurvey    … in a survey
     │   └── TooLong      … in a story, which is longer than anybody tells
@@ -78,6 +79,10 @@ class BadInput(TriageError):
         others = len(self.problems) - MOST_TOLD
         if others > 0:
             yield f"… and {others} more {'problem' if others == 1 else 'problems'}. Mend these first."
+
+
+class BadOffer(BadInput):
+    """What a buyer brings along does not hold together."""
 
 
 class BadRules(BadInput):

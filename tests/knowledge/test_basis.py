@@ -21,6 +21,7 @@ def bases(kb: KnowledgeBase) -> list[Basis]:
         *(event.basis for event in kb.happenings.events.values()),
         *(rule.basis for rule in kb.happenings.rules),
         *(repair.basis for repair in kb.mending.repairs),
+        *kb.purchase.bases(),
     ]
 
 

@@ -318,6 +318,8 @@ def test_a_pair_that_cannot_be_met_is_refused_in_plain_words(kb: KnowledgeBase) 
         ("may she be towed", "tow"),
         ("is it serious?", "verdict"),
         ("how bad is it", "verdict"),
+        ("Should I buy her?", "decision"),
+        ("is she worth buying for the children", "decision"),
         ("crack on the bow", None),
     ],
 )

@@ -31,6 +31,16 @@ def test_every_promise_and_law_holds_in_a_place(kb: KnowledgeBase, zone: str) ->
     assert [] == [(claims[answer.claim].id, answer) for answer in answers if answer.found or answer.undecided]
 
 
+def test_every_claim_about_the_rules_of_buying_holds(kb: KnowledgeBase) -> None:
+    judging = kb.purchase.judging
+    assert judging is not None
+
+    outcomes = prove_rules(judging, workers=1)
+
+    assert len(judging.rules) + 2 * len(judging.promises) < len(outcomes)
+    assert [] == [outcome for outcome in outcomes if not outcome.holds]
+
+
 @pytest.mark.slow
 def test_every_claim_about_the_rules_holds_everywhere(kb: KnowledgeBase) -> None:
     outcomes = prove_rules(kb)

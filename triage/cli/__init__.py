@@ -9,11 +9,13 @@ import click
 
 from triage.cli.ask import ask
 from triage.cli.assess import assess
+from triage.cli.buy import buy
 from triage.cli.causes import causes
 from triage.cli.completion import completion
 from triage.cli.entry import Entry
 from triage.cli.hear import hear
 from triage.cli.number import number
+from triage.cli.plan import plan
 from triage.cli.rules import rules
 from triage.cli.schema import schema
 from triage.cli.share import share
@@ -37,5 +39,18 @@ def _collect_seldom() -> None:
     atexit.register(gc.freeze)
 
 
-for command in (ask, assess, causes, completion, hear, number, rules, schema, share, sums):
+for command in (
+    ask,
+    assess,
+    buy,
+    causes,
+    completion,
+    hear,
+    number,
+    plan,
+    rules,
+    schema,
+    share,
+    sums,
+):
     main.add_command(command)

@@ -66,7 +66,7 @@ def assess(
     if form == "pdf" and output is None:
         raise click.UsageError("A PDF is written to a file: name one with -o.")
     targets = [_target(file, output, form, several=len(files) > 1) for file in files]
-    _refuse_overwriting(files, targets)
+    refuse_overwriting(files, targets)
     kb = load_knowledge(rules)
     worst = SETTLED_AND_FIT
     for number, (file, target) in enumerate(zip(files, targets, strict=True), start=1):
@@ -120,7 +120,7 @@ def _target(file: Path, output: Path | None, form: str, *, several: bool) -> Pat
     return output / (file.stem + SUFFIX[form]) if several or output.is_dir() else output
 
 
-def _refuse_overwriting(files: Sequence[Path], targets: Sequence[Path | None]) -> None:
+def refuse_overwriting(files: Sequence[Path], targets: Sequence[Path | None]) -> None:
     """Raises BadInput when a report would take the place of a survey, or of another report."""
     from triage.errors import BadInput, Place, Problem
     from triage.files import identity

@@ -27,8 +27,14 @@ from triage.views.rule_text import RuleText
 
 def entries(kb: KnowledgeBase) -> dict[str, list[Callable[[], Iterator[str]]]]:
     """By id, what can be shown; two kinds of thing may share an id."""
-    book = _Book(kb)
     found: dict[str, list[Callable[[], Iterator[str]]]] = {}
+    for one in (kb, *filter(None, [kb.purchase.judging])):
+        _add_entries(one, found)
+    return found
+
+
+def _add_entries(kb: KnowledgeBase, found: dict[str, list[Callable[[], Iterator[str]]]]) -> None:
+    book = _Book(kb)
 
     def add(things: Iterable[tuple[str, Callable[[], Iterator[str]]]]) -> None:
         for id_, show in things:
@@ -41,7 +47,6 @@ def entries(kb: KnowledgeBase) -> dict[str, list[Callable[[], Iterator[str]]]]:
     add((sign.id, _later(book.sign, sign)) for sign in kb.signs.values())
     add((zone.id, _later(book.zone, zone)) for zone in kb.zones.values())
     add((check.id, _later(book.check, check)) for check in kb.checks.values())
-    return found
 
 
 def _later(show: Callable[..., Iterator[str]], thing: object) -> Callable[[], Iterator[str]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 import time
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -39,18 +40,24 @@ def prove(folder: Path | None, fresh: bool, workers: int | None) -> None:
         from triage.proof.run import prove_rules
 
         kb = load_knowledge(folder)
+        bases = [kb, *filter(None, [kb.purchase.judging])]
         cache = AnswerCache(default_file(), fresh=fresh)
     except (BadRules, MissingExtra) as error:
         tell(str(error), err=True)
         raise SystemExit(NOT_PROVED) from None
-    with click.progressbar(length=1, label="Proving", file=sys.stderr) as bar:
+    proved = True
+    for base in bases:
+        with click.progressbar(length=1, label="Proving", file=sys.stderr) as bar:
 
-        def moved(done: int, of: int) -> None:
-            bar.length = of
-            bar.update(done - bar.pos)
+            def moved(done: int, of: int, bar: Any = bar) -> None:
+                bar.length = of
+                bar.update(done - bar.pos)
 
-        outcomes = prove_rules(kb, cache=cache, workers=workers, progress=moved)
-    for line in report(kb, outcomes):
-        tell(line)
+            outcomes = prove_rules(base, cache=cache, workers=workers, progress=moved)
+        if base is not kb:
+            tell("\nRules of buying")
+        for line in report(base, outcomes):
+            tell(line)
+        proved = proved and all(outcome.holds for outcome in outcomes)
     tell(f"{time.monotonic() - began:.0f} s")
-    raise SystemExit(PROVED if all(outcome.holds for outcome in outcomes) else NOT_PROVED)
+    raise SystemExit(PROVED if proved else NOT_PROVED)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import partial
 
 from triage.asking.suggest import answer_of, question_of
+from triage.buying.advice import advise_purchase
+from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey
 from triage.dialogue.answers import answered, answers_to, askable
 from triage.dialogue.edits import Edit, RemoveFinding, SetFact, SetReading, apply, find
@@ -15,8 +17,10 @@ from triage.dialogue.moves import Move, Option, Outcome, Says, option_said
 from triage.dialogue.question import Done
 from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.purchase import DECISION
 from triage.listening.understand import could_not_tell, observation_in
 from triage.parsing.text import same
+from triage.phrases import buying
 from triage.phrases import conversation as phrases
 from triage.phrases.boat import headline
 from triage.survey.model import COULD_NOT_TELL, Finding, Reading, Survey
@@ -230,6 +234,8 @@ class Answering:
         if not self.survey.findings:
             return (Line(phrases.TELL_FIRST),)
         assessment = assess_survey(self.survey, self.kb)
+        if outcome == DECISION and self.kb.purchase.judging:
+            return (Line(buying.in_brief(advise_purchase(assessment, NOTHING_NAMED, self.kb))),)
         answers = {"afloat": assessment.afloat, "tow": assessment.tow}
         finding = next((one for one in assessment.findings if one.id == self.asking.mark), assessment.findings[0])
         told = answers.get(outcome, finding.hands if outcome == "hands" else None)

@@ -26,5 +26,6 @@ def basis_counts(kb: KnowledgeBase) -> dict[str, Counter[str]]:
         "events": [event.basis for event in kb.happenings.events.values()]
         + [rule.basis for rule in kb.happenings.rules],
         "repairs": [repair.basis for repair in kb.mending.repairs],
+        "buying": list(kb.purchase.bases()),
     }
     return {kind: Counter(basis_name(basis) for basis in bases) for kind, bases in kinds.items() if bases}

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from triage.errors import Problem
 from triage.knowledge.model import KnowledgeBase
+from triage.lint.buying import buying_problems
 from triage.lint.cases import wrong_cases
 from triage.lint.causes import cause_problems
 from triage.lint.events import event_problems
@@ -41,6 +42,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("owners' repairs where rules ask for a repairer", hands_problems),
     ("causes that cannot be told apart or followed up", cause_problems),
     ("events of which nothing comes, and rules about them whose cases come out otherwise", event_problems),
+    ("rules of buying that do not hold together", buying_problems),
     ("sums that cannot be done", sum_problems),
 )
 """Each pass with what it looks for, in the order they run."""

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from triage.inference.evaluate import evaluate
 from triage.inference.evaluation import Evaluation
 from triage.knowledge.model import OUTCOMES, KnowledgeBase
+from triage.knowledge.model.purchase import DECISION
 from triage.phrases.words import counted
 from triage.proof.claims import Claim, Kind
 from triage.proof.run import Answer, Outcome
@@ -75,7 +76,7 @@ def _example(kb: KnowledgeBase, claim: Claim, answer: Answer) -> Iterator[str]:
 
 def _bounds(kb: KnowledgeBase, claim: Claim, judged: Evaluation) -> Iterator[str]:
     """What the finding comes out as on the scales that the claim speaks of."""
-    for scale in OUTCOMES:
-        if scale in claim.goals:
+    for scale in (*OUTCOMES, DECISION):
+        if scale in claim.goals and scale in kb.scales:
             best, worst = (kb.level_name(scale, level) for level in judged.interval(scale))
             yield f"{scale}: {f'{best} for certain' if best == worst else f'between {best} and {worst}'}"

@@ -21,6 +21,7 @@ from triage.knowledge.forms.ontology import (
     SourceForm,
     ZoneForm,
 )
+from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, ViewingForm
 from triage.knowledge.forms.repairs import HazardForm, PricesForm
 from triage.knowledge.forms.sums import SumForm
 from triage.parsing.forms import Form
@@ -50,6 +51,10 @@ class KnowledgeFile(Form):
     frequencies: FrequenciesForm | None = None
     words: LexiconForm | None = None
     everyday: EverydayForm | None = None
+    figures: dict[Id, FigureForm] = {}
+    gear: dict[Id, GearForm] = {}
+    sale: dict[Id, SaleSignForm] = {}
+    viewing: ViewingForm | None = None
     sums: dict[Id, SumForm] = {}
     rules: list[Any] = []
     promises: list[Any] = []

@@ -13,6 +13,7 @@ from triage.knowledge.model.frequencies import Frequencies
 from triage.knowledge.model.lexicon import Lexicon
 from triage.knowledge.model.ontology import NOTHING_SEEN, Check, Fact, Group, Leg, Sign, Source, Zone
 from triage.knowledge.model.promise import Promise
+from triage.knowledge.model.purchase import Purchase
 from triage.knowledge.model.repair import Mending
 from triage.knowledge.model.rule import Presumption, Rule
 from triage.knowledge.model.scale import Scale
@@ -46,6 +47,7 @@ class KnowledgeBase:
     digest: str = ""
     everyday: Everyday = field(default_factory=Everyday)
     happenings: Happenings = field(default_factory=Happenings)
+    purchase: Purchase = field(default_factory=Purchase)
     sums: Mapping[str, Sum] = field(default_factory=dict)
 
     def __repr__(self) -> str:

@@ -17,6 +17,7 @@ from triage.knowledge.readers.frequencies import read_frequencies
 from triage.knowledge.readers.lexicon import read_lexicon
 from triage.knowledge.readers.ontology import read_ontology
 from triage.knowledge.readers.promises import read_promises
+from triage.knowledge.readers.purchase import FOLDER, read_purchase
 from triage.knowledge.readers.references import Ontology
 from triage.knowledge.readers.repairs import read_mending
 from triage.knowledge.readers.rules import read_rules
@@ -27,14 +28,16 @@ from triage.parsing.forms import F, fill
 
 def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     """The knowledge in these texts, by file name. Raises BadRules with every problem in every one of them."""
-    documents = [read_document(text, name) for name, text in texts.items()]
-    forms = [_form_of(document) for document in documents]
-    rule_forms = [entry for document in documents for entry in _listed(document, "rules", RuleForm)]
-    promise_forms = [entry for document in documents for entry in _listed(document, "promises", PromiseForm)]
-    repair_forms = [entry for document in documents for entry in _listed(document, "repairs", RepairForm)]
-    if None in forms:  # without the whole ontology, every use of a missing one would be told as a mistake
-        raise BadRules(_problems(documents))
-    files = [(document, form) for document, form in zip(documents, forms, strict=True) if form]
+    every = [read_document(text, name) for name, text in texts.items()]
+    forms = {document.source: _form_of(document) for document in every}
+    documents = [document for document in every if not document.source.startswith(FOLDER)]
+    of_buying = [document for document in every if document.source.startswith(FOLDER)]
+    rule_forms = _every(documents, "rules", RuleForm)
+    promise_forms = _every(documents, "promises", PromiseForm)
+    repair_forms = _every(documents, "repairs", RepairForm)
+    if None in forms.values():  # without the whole ontology, every use of a missing one would be told as a mistake
+        raise BadRules(_problems(every))
+    files = [(document, form) for document in documents if (form := forms[document.source])]
     ontology = read_ontology(files)
     rules, presumptions = read_rules(rule_forms, ontology)
     promises = read_promises(promise_forms, ontology, (*rules, *presumptions))
@@ -45,7 +48,15 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     happenings = read_happenings(files, ontology, causation)
     everyday = read_everyday(files, ontology)
     sums = read_sums(files, ontology)
-    problems = [*_problems(documents), *_missing(ontology, documents)]
+    digest = digest_of(texts)
+    purchase = read_purchase(
+        [(document, form) for document in of_buying if (form := forms[document.source])],
+        _every(of_buying, "rules", RuleForm),
+        _every(of_buying, "promises", PromiseForm),
+        ontology.sources,
+        digest,
+    )
+    problems = [*_problems(every), *_missing(ontology, documents or every)]
     if problems:
         raise BadRules(problems)
     kb = KnowledgeBase(
@@ -67,8 +78,9 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         causation=causation,
         everyday=everyday,
         happenings=happenings,
+        purchase=purchase,
         sums=sums,
-        digest=digest_of(texts),
+        digest=digest,
     )
     if steps := scale_cycle(kb):
         circle = ", ".join(f"{read} raises {raised} ({rule.id})" for read, raised, rule in steps)
@@ -88,6 +100,10 @@ def _form_of(document: Document) -> KnowledgeFile | None:
     if document.broken:
         return None
     return fill(KnowledgeFile, {} if document.value is None else document.value, document)
+
+
+def _every(documents: list[Document], section: str, form: type[F]) -> list[tuple[Document, tuple[str | int, ...], F]]:
+    return [entry for document in documents for entry in _listed(document, section, form)]
 
 
 def _listed(document: Document, section: str, form: type[F]) -> list[tuple[Document, tuple[str | int, ...], F]]:

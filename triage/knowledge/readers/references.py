@@ -13,6 +13,7 @@ from triage.knowledge.forms.causes import CauseForm, WeightsForm
 from triage.knowledge.forms.events import EventForm, EventRuleForm
 from triage.knowledge.forms.file import KnowledgeFile
 from triage.knowledge.forms.ontology import CheckForm, ScaleForm
+from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, ViewingForm
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import RuleForm
 from triage.knowledge.forms.sums import SumForm
@@ -20,7 +21,21 @@ from triage.parsing.documents import Document, Path
 from triage.parsing.text import did_you_mean
 
 Loaded = list[tuple[Document, KnowledgeFile]]
-Sourced = RuleForm | ScaleForm | CheckForm | RepairForm | CauseForm | WeightsForm | EventForm | EventRuleForm | SumForm
+Sourced = (
+    RuleForm
+    | ScaleForm
+    | CheckForm
+    | RepairForm
+    | CauseForm
+    | WeightsForm
+    | EventForm
+    | EventRuleForm
+    | FigureForm
+    | GearForm
+    | SaleSignForm
+    | SumForm
+    | ViewingForm
+)
 
 
 @dataclass

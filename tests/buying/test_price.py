@@ -1,0 +1,125 @@
+"""The lines of a price: each can be traced, the buyer's own figures go before ours, and the sums are the sums."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.buying.yards import OPEN_ANCHOR, SEAM, Advise, purchase
+from triage.buying.price import PriceLine
+from triage.knowledge.model import KnowledgeBase
+from triage.phrases import buying
+
+
+@pytest.fixture(scope="module")
+def advise(kb: KnowledgeBase) -> Advise:
+    return lambda *found, **changed: purchase(kb, *found, **changed)
+
+
+def line(lines: tuple[PriceLine, ...], name: str) -> PriceLine:
+    (found,) = (one for one in lines if name in one.name)
+    return found
+
+
+def test_every_line_of_damage_names_its_findings(advise: Advise) -> None:
+    advice = advise(SEAM, OPEN_ANCHOR, missing=["cover"])
+    known = {finding.id for finding in advice.assessment.findings}
+
+    for one in advice.sums.lines:
+        assert set(one.about) <= known
+        assert bool(one.about) == (one.kind in ("mending", "risk"))
+
+
+def test_a_range_of_ours_gets_the_margin_for_what_is_hidden(advise: Advise, kb: KnowledgeBase) -> None:
+    advice = advise(SEAM)
+    seam = line(advice.sums.lines, "crack along a seam")
+    (job,) = (job for job in advice.assessment.jobs if job.findings == seam.about)
+    assert job.mending is not None
+    assert job.mending.repairer is not None
+
+    assert seam.margin > 0
+    assert job.mending.repairer[0] * (1 + seam.margin) == pytest.approx(seam.amount.least)
+    assert job.mending.repairer[1] * (1 + seam.margin) == pytest.approx(seam.amount.most)
+
+
+def test_a_fixed_quote_is_taken_as_it_is(advise: Advise) -> None:
+    quote = {"for": "joint_bow", "price": [400, 600], "by": "Westkade boatyard"}
+    open_, fixed = (advise(SEAM, quotes=[{**quote, "fixed": said}]) for said in ("no", "yes"))
+
+    assert (400, 600) == tuple(getattr(line(fixed.sums.lines, "seam").amount, end) for end in ("least", "most"))
+    assert 600 < line(open_.sums.lines, "seam").amount.most
+    assert "your quote from Westkade boatyard" == line(fixed.sums.lines, "seam").rests_on
+
+
+def test_a_quote_that_meets_no_damage_is_told_and_not_counted(advise: Advise) -> None:
+    advice = advise(SEAM, quotes=[{"for": "mast_step", "price": 300}])
+
+    assert ("mast step",) == advice.sums.unused_quotes
+    assert "mast step" in buying.unused(advice)
+    assert advice.sums.worth == advise(SEAM).sums.worth
+
+
+def test_a_suspected_cover_costs_what_a_cover_costs(advise: Advise) -> None:
+    wet = {"zone": "side_tank", "side": "port", "sign": "tank_wet", "readings": {"tank_water": 2}}
+    suspected = [one for one in advise(wet, without=["hatch", "drains"]).sums.lines if "does not seal" in one.name]
+
+    assert suspected
+    assert all(one.amount.most < 120 for one in suspected)
+
+
+def test_an_open_mark_is_a_risk_with_its_chance(advise: Advise) -> None:
+    (risk,) = (one for one in advise(OPEN_ANCHOR).sums.lines if one.kind == "risk")
+
+    assert 0.35 == risk.chance
+    assert risk.otherwise is not None
+    assert risk.otherwise.mean < risk.amount.mean
+
+
+def test_own_prices_for_gear_override_ours(advise: Advise) -> None:
+    own = advise(missing=["cover"], gear_prices={"cover": 90})
+
+    assert 90 == line(own.sums.lines, "cover").mean
+    assert "your figure" == line(own.sums.lines, "cover").rests_on
+
+
+def test_what_comes_with_her_adds_and_what_is_missing_takes_off(advise: Advise) -> None:
+    plain, more, less = advise(), advise(extra=["road trailer"]), advise(missing=["road trailer"])
+    worths = [one.sums.worth.mean for one in (less, plain, more) if one.sums.worth]
+
+    assert sorted(worths) == worths
+    assert worths[1] - worths[0] == pytest.approx(worths[2] - worths[1], rel=0.01)
+
+
+def test_worth_and_outlay_are_the_sums_of_their_lines(advise: Advise) -> None:
+    advice = advise(SEAM, missing=["cover"], spent=["mainsail"])
+    worth, outlay = advice.sums.worth, advice.sums.outlay
+    assert worth is not None
+    assert outlay is not None
+    costs = sum(one.mean for one in advice.sums.lines)
+
+    assert advice.offer.sound is not None
+    assert advice.offer.sound.mean - costs == pytest.approx(worth.mean, abs=1)
+    assert 2400 + costs == pytest.approx(outlay.mean, abs=1)
+
+
+def test_another_currency_says_how_much_of_it_one_unit_is(advise: Advise) -> None:
+    euro, crown = advise(SEAM, sound=None), advise(SEAM, currency="SEK", one_unit=11, asking=26400, sound=None)
+
+    assert 11 * euro.sums.costs.mean == pytest.approx(crown.sums.costs.mean)
+    assert euro.decision == crown.decision
+    assert euro.sums.share == pytest.approx(crown.sums.share)
+
+
+def test_a_professional_is_worth_more_the_more_is_at_stake(advise: Advise) -> None:
+    cheap = advise(OPEN_ANCHOR, sound=900, asking=700).professional
+    dear = advise(OPEN_ANCHOR, sound=9000, asking=8900, quotes=[{"for": "chainplate", "price": 4000}]).professional
+    assert cheap is not None
+    assert dear is not None
+
+    assert not cheap.pays
+    assert dear.worth > cheap.worth
+    assert 0 <= dear.worth <= dear.chance * dear.loss
+    assert "It rests on" in buying.professional(dear)
+
+
+def test_nothing_hidden_needs_no_professional(advise: Advise) -> None:
+    assert advise(SEAM).professional is None

@@ -1,0 +1,97 @@
+"""A plan for a viewing: it keeps to the minutes, takes what tells most, and goes bow to stern."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.buying.yards import OFFER, OPEN_ANCHOR, sound_boat
+from triage.buying.read_offer import offer_from
+from triage.buying.viewing import MOST_ASKED, ViewingLine, ViewingPlan, plan_viewing
+from triage.concluding.assess import assess_survey
+from triage.conclusions.assessment import Assessment
+from triage.knowledge.model import KnowledgeBase
+from triage.survey.read import survey_from
+from triage.views.purchase import render_viewing
+
+
+def assessed(kb: KnowledgeBase, *found: dict[str, Any], **boat: Any) -> Assessment:
+    return assess_survey(survey_from({"boat": {"name": "Sanderling", **boat}, "findings": list(found)}, kb), kb)
+
+
+def planned(kb: KnowledgeBase, minutes: float, *found: dict[str, Any], **offer: Any) -> ViewingPlan:
+    return plan_viewing(assessed(kb, *found), offer_from({**OFFER, **offer}, kb), kb, minutes, 2026)
+
+
+def lines(plan: ViewingPlan) -> list[ViewingLine]:
+    return [line for stop in plan.stops for line in stop.lines]
+
+
+@settings(max_examples=15)
+@given(minutes=st.integers(5, 240))
+def test_it_keeps_to_the_minutes_and_to_the_order_of_the_walk(kb: KnowledgeBase, minutes: int) -> None:
+    plan = planned(kb, minutes)
+    orders = [kb.zones[line.zone].order for line in lines(plan)]
+
+    assert plan.used == sum(line.minutes for line in lines(plan))
+    assert plan.used <= minutes
+    assert sorted(orders) == orders
+    assert sorted(line.rank for line in lines(plan)) == list(range(1, len(orders) + 1))
+
+
+def test_more_minutes_leave_less_out(kb: KnowledgeBase) -> None:
+    left = [len(planned(kb, minutes).left_out) for minutes in (20, 40, 90, 600)]
+
+    assert sorted(left, reverse=True) == left
+    assert left[0] > left[-1]
+
+
+def test_a_mark_in_a_photograph_comes_before_what_nobody_suspects(kb: KnowledgeBase) -> None:
+    without, seen = planned(kb, 40), planned(kb, 40, OPEN_ANCHOR)
+    (anchor,) = (line for line in lines(seen) if line.zone == "chainplate")
+
+    assert "chainplate" not in {line.zone for line in lines(without)}
+    assert "Cracks from a fitting" == anchor.because
+    assert anchor.rank <= 3
+
+
+def test_the_number_is_always_worth_its_minutes_when_money_is_at_stake(kb: KnowledgeBase) -> None:
+    assert "identity" in {line.zone for line in lines(planned(kb, 40))}
+
+
+def test_at_most_eight_questions_with_those_about_marks_among_them(kb: KnowledgeBase) -> None:
+    plan = planned(kb, 40, OPEN_ANCHOR)
+
+    assert MOST_ASKED == len(plan.asks) + len(plan.about_marks)
+    assert plan.about_marks
+
+
+def test_what_she_has_not_is_not_looked_at(kb: KnowledgeBase) -> None:
+    has, has_not = (
+        plan_viewing(assessed(kb, facts={"trapeze": told}), offer_from(OFFER, kb), kb, 600, 2026)
+        for told in ("yes", "no")
+    )
+
+    assert "trapeze" in {line.zone for line in lines(has)}
+    assert "trapeze" not in {line.zone for line in lines(has_not)}
+
+
+def test_what_was_passed_is_not_tried_again(kb: KnowledgeBase) -> None:
+    plan = plan_viewing(assess_survey(survey_from(sound_boat(), kb), kb), offer_from(OFFER, kb), kb, 600, 2026)
+
+    assert [] == lines(plan)
+
+
+def test_a_number_of_another_year_is_told_before_the_drive(kb: KnowledgeBase) -> None:
+    text = render_viewing(planned(kb, 40, number="QQXYZ00123E595", claimed_year=2010))
+
+    assert "another year" in text
+    assert "Ask; there may be a plain reason." in " ".join(text.split())
+
+
+@pytest.mark.parametrize("said", ["cannot show whether a panel gives", "no deposit", "has done nothing wrong"])
+def test_the_page_says_what_photographs_cannot_and_stays_polite(kb: KnowledgeBase, said: str) -> None:
+    assert said in " ".join(render_viewing(planned(kb, 40)).split())

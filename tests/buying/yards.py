@@ -1,0 +1,72 @@
+"""The boats of Westkade: one sound boat, and what is changed about her and about the sale. All of it is invented."""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from tests.conftest import ROOT
+from triage.buying.advice import PurchaseAdvice, advise_purchase
+from triage.buying.read_offer import offer_from
+from triage.concluding.assess import assess_survey
+from triage.knowledge.model import KnowledgeBase
+from triage.parsing.documents import read_document
+from triage.survey.read import survey_from
+
+MENDED: dict[str, dict[str, Any]] = {
+    "joint_bow": {"joint_gap": "closed"},
+    "chainplate": {"fitting_play": "still", "backing": "full pad"},
+    "rudder_fittings": {"fitting_play": "still", "slop": "snug", "backing": "full pad"},
+    "end_tank": {"tank_seal": "105 mm"},
+    "trailer_run": {"road_gear": "quiet and sound"},
+}
+"""What makes the walk-round of the example one of a sound boat."""
+
+OFFER: dict[str, Any] = {"offer": 1, "currency": "EUR", "year": 2026, "sound": [2600, 3000], "asking": 2400}
+
+Finding = Mapping[str, Any]
+
+
+def sound_boat() -> dict[str, Any]:
+    """The survey of a boat whose every main place was tried and passed; her marks are looks."""
+    text = (ROOT / "examples" / "buyers-walk-round.yaml").read_text(encoding="utf-8")
+    survey: dict[str, Any] = copy.deepcopy(read_document(text, "walk-round").value)
+    for finding in survey["findings"]:
+        if finding["zone"] in MENDED:
+            finding.pop("note", None)
+            finding |= {"sign": "nothing_seen", "readings": dict(MENDED[finding["zone"]])}
+    return survey
+
+
+def purchase(
+    kb: KnowledgeBase,
+    *found: Finding,
+    without: Sequence[str] = (),
+    told: Mapping[str, Any] | None = None,
+    **offer: Any,
+) -> PurchaseAdvice:
+    """What to do about the sound boat with these findings in place of hers; ``without`` these places; None takes a
+    figure out of the offer.
+    """
+    survey = sound_boat()
+    changed = {(one["zone"], one.get("side")) for one in found}
+    survey["findings"] = [
+        one
+        for one in survey["findings"]
+        if (one["zone"], one.get("side")) not in changed and one["zone"] not in without
+    ] + [dict(one) for one in found]
+    survey |= dict(told or {})
+    given = {key: value for key, value in {**OFFER, **offer}.items() if value is not None}
+    return advise_purchase(assess_survey(survey_from(survey, kb), kb), offer_from(given, kb), kb)
+
+
+Advise = Callable[..., PurchaseAdvice]
+
+SEAM = {"zone": "joint_bow", "sign": "joint_crack", "readings": {"joint_gap": "takes foil", "crack_length": "80 mm"}}
+OPEN_ANCHOR = {"zone": "chainplate", "side": "port", "sign": "fastener_cracks", "readings": {"crack_length": "25 mm"}}
+WORN_TYRE = {"zone": "trailer_run", "sign": "tyre_old", "readings": {"road_gear": "cracked or rough"}}
+ALTERED = {"zone": "identity", "sign": "id_odd", "readings": {"id_match": "the number has been ground off"}}
+FADE = {"zone": "topside", "side": "starboard", "sign": "chalky_fade"}
+STEP = {"zone": "mast_step", "sign": "play", "readings": {"fitting_play": 3}}
+CASE = {"zone": "case_root", "sign": "hairline", "readings": {"crack_opening": 3, "crack_length": "200 mm"}}

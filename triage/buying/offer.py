@@ -1,0 +1,56 @@
+"""What a buyer brings along: his own figures, his own quotes, what is missing, and what he noticed about the sale."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from triage.buying.amounts import ThreePoint
+
+
+@dataclass(frozen=True)
+class Quote:
+    """A figure that the buyer got for mending at a place. ``fixed``: it holds whatever turns up. ``accepted``: he takes
+    the boat with this damage at this price.
+    """
+
+    zone: str
+    side: str | None
+    price: ThreePoint
+    by: str = ""
+    on: datetime.date | None = None
+    fixed: bool = False
+    accepted: bool = False
+
+
+@dataclass(frozen=True)
+class Offer:
+    """Everything that is the buyer's own. Money is in ``currency``; what he did not name is None.
+
+    ``one_unit`` is how much of it makes one unit of our own prices. ``sound`` is what the same boat costs complete and
+    sound. ``missing``, ``spent`` and ``extra`` are ids of gear, ``sale`` of signs of the sale.
+    """
+
+    currency: str
+    one_unit: float
+    year: int | None = None
+    sound: ThreePoint | None = None
+    asking: float | None = None
+    budget: float | None = None
+    until: datetime.date | None = None
+    quotes: tuple[Quote, ...] = ()
+    missing: tuple[str, ...] = ()
+    spent: tuple[str, ...] = ()
+    extra: tuple[str, ...] = ()
+    gear_prices: Mapping[str, ThreePoint] = field(default_factory=dict)
+    sale: tuple[str, ...] = ()
+    number: str = ""
+    second_number: str = ""
+    claimed_year: int | None = None
+    boat: str = ""
+    source: str = ""
+
+
+NOTHING_NAMED = Offer("EUR", 1.0)
+"""The offer of somebody who has named no figure; the currency stands for our own unit."""

@@ -1,0 +1,24 @@
+"""What mends the worst that a mark may be, for places at which nobody has answered anything."""
+
+from __future__ import annotations
+
+from triage.inference.evaluate import evaluate, satisfies, state_at
+from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.repair import Repair
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.survey.model import Boat, Finding
+
+
+@per_knowledge
+def worst_repair(kb: KnowledgeBase, zone: str, sign: str) -> Repair | None:
+    """The repair of such a mark with nothing known of it and of the boat, at its worst."""
+    boat = Boat("any")
+    (judged,) = evaluate(kb, boat, [Finding("any", zone, sign)])
+    state = state_at(kb, boat, judged, "upper")
+    return next((one for one, conjuncts in _repairs(kb) if satisfies(conjuncts, state, "upper")), None)
+
+
+@per_knowledge
+def _repairs(kb: KnowledgeBase) -> tuple[tuple[Repair, tuple[Conjunct, ...]], ...]:
+    return tuple((repair, conjuncts_of(kb, repair.when)) for repair in kb.mending.repairs)

@@ -1,0 +1,93 @@
+"""What is known of buying: how a purchase is judged, what gear and risk come to, and what to ask and look at first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from triage.errors import Place
+from triage.knowledge.model.repair import Span
+from triage.knowledge.model.scale import NOWHERE, Basis
+
+if TYPE_CHECKING:
+    from triage.knowledge.model.base import KnowledgeBase
+
+PURCHASE, OFFER = "purchase", "offer"
+"""The one place and the one mark that rules of buying judge."""
+
+DECISION = "decision"
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One figure, or several, that the sums of a purchase need, and what it means."""
+
+    id: str
+    values: tuple[float, ...]
+    say: str
+    basis: Basis
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True)
+class Gear:
+    """Something that belongs to a boat: what it costs to replace where it is ``missing`` or ``spent``.
+
+    ``complete``: a boat that is called complete has it; else it is worth so much more where it comes with her.
+    """
+
+    id: str
+    name: str
+    missing: Span
+    spent: Span
+    complete: bool
+    note: str
+    basis: Basis
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True)
+class SaleSign:
+    """Something noticed about the sale and not about the boat; ``counts`` for this observed scale."""
+
+    id: str
+    say: str
+    heard: tuple[str, ...]
+    counts: str
+    basis: Basis
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True)
+class Viewing:
+    """For the evening before: what to ask the seller, what to bring, what photographs show and what they hide."""
+
+    asks: tuple[str, ...]
+    bring: tuple[str, ...]
+    photos_show: tuple[str, ...]
+    photos_hide: tuple[str, ...]
+    basis: Basis
+
+
+@dataclass(frozen=True)
+class Purchase:
+    """All of it. ``judging`` is a knowledge base of its own: observed scales that are computed from an assessment and
+    an offer, and rules that raise the decision from them; the engines and the solver treat it as any other.
+    """
+
+    judging: KnowledgeBase | None = None
+    figures: Mapping[str, Figure] = field(default_factory=dict)
+    gear: Mapping[str, Gear] = field(default_factory=dict)
+    sale: Mapping[str, SaleSign] = field(default_factory=dict)
+    viewing: Viewing | None = None
+
+    def bases(self) -> Iterator[Basis]:
+        """Where everything that says so comes from."""
+        if self.judging:
+            yield from (rule.basis for rule in self.judging.rules)
+            yield from (scale.basis for scale in self.judging.scales.values() if scale.basis)
+        for known in (self.figures, self.gear, self.sale):
+            yield from (one.basis for one in known.values())
+        if self.viewing:
+            yield self.viewing.basis

@@ -1,0 +1,41 @@
+"""The rules of buying, which are a small knowledge base of their own, put through the passes that speak of rules."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from triage.errors import Problem
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.conditions import AtLeast, parts
+from triage.lint.cases import wrong_cases
+from triage.lint.mutants import surviving_mutants
+from triage.lint.nonvacuity import vacuous_rules
+from triage.lint.redundancy import redundant_rules
+from triage.lint.unread import unread_levels
+
+PASSES: tuple[Callable[[KnowledgeBase], Iterator[Problem]], ...] = (
+    wrong_cases,
+    surviving_mutants,
+    unread_levels,
+    vacuous_rules,
+    redundant_rules,
+)
+
+
+def buying_problems(kb: KnowledgeBase) -> Iterator[Problem]:
+    """What is wrong with the rules of buying, and what the sale may show that nothing counts."""
+    judging = kb.purchase.judging
+    if judging is None:
+        return
+    for run in PASSES:
+        yield from run(judging)
+    read = {part.scale for rule in judging.rules for part in parts(rule.when) if isinstance(part, AtLeast)}
+    for scale in judging.scales.values():
+        if scale.observed and scale.id not in read:
+            yield Problem(scale.place, f"no rule of buying reads {scale.id}", "Write one, or drop the scale.")
+    raised = {effect for rule in judging.rules for effect in rule.raises}
+    for scale in judging.scales.values():
+        for level in range(1, scale.top + 1) if not scale.observed else ():
+            if (scale.id, level) not in raised:
+                what = f"no rule raises {scale.id} to {level} ({scale.levels[level].name})"
+                yield Problem(scale.place, what, "Write one, or drop the level.")

@@ -1,0 +1,291 @@
+"""What is said to somebody who thinks of buying a boat, and what he can say to the seller."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from triage.buying.advice import DecidingReason, Professional, PurchaseAdvice
+from triage.buying.amounts import Spread, ThreePoint
+from triage.buying.price import PriceLine, turned
+from triage.buying.standing import Evidence
+from triage.phrases.words import at_side, capital, counted, listed, uncapital
+
+BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "In writing", "Do not"
+NOT_TRIED, TO_THE_SELLER, ADVISER, MORE_REASONS = "Not tried", "Say", "Ask a pro", "Also"
+FOR_A_BUYER, FOUND = "For somebody who thinks of buying her", "What was found"
+NO_FIGURE = "No figure: get a quote"
+
+HEADLINES = (
+    "Buy: nothing found speaks against it",
+    "Buy on terms, in writing",
+    "Wait: a check first, money after it",
+    "Leave this one",
+)
+NO_PRICE_JUDGED = "Nothing found speaks against buying her; you named no price, so none was judged"
+DEFERS = "A guide, not a survey. The money is yours: every figure is rough until somebody has quoted it."
+
+SAYINGS = (
+    "I should like to take her. Shall we write down the number, the price and the day?",
+    "I should like to buy her, if we can put these points in writing first.",
+    "I like her, and I cannot decide before this has been looked at. When may I come back to do it?",
+    "Thank you for your time. She is not the boat for me.",
+)
+WITH_FIGURES = "With your own prices, as sums and with conditions: triage buy."
+NOT_FOR_ME = "She is not the boat for me, and I did not want to leave you waiting for an answer."
+
+THEY_ALL_DO_THAT = (
+    "“They all do that”: “That may well be. I should still like to have it looked at before we agree on a price.”"
+)
+"""A polite answer to what changes nothing."""
+
+DOUBTS = {
+    "unreadable": "a number you wrote down cannot be a hull number; look again (triage number)",
+    "contradicts itself": "the number contradicts itself",
+    "another year": "the number is of another year than she is said to be",
+    "two numbers": "the two numbers differ",
+    "misread": "the two numbers differ in letters that are easily misread; look again",
+}
+
+KINDS = {
+    "mending": "",
+    "risk": "may be",
+    "not tried": "",
+    "missing": "missing",
+    "spent": "spent",
+    "extra": "comes with her",
+}
+
+NAMES = {"sound": "what a sound boat like her costs", "asking": "the asking price", "budget": "your budget"}
+
+LINES_TOLD = 7
+"""Lines of the price on the screen; the others are told together."""
+
+EVIDENCE_TOLD = 3
+CHECKS_TOLD = 3
+PLACES_TOLD = 6
+
+
+def headline(advice: PurchaseAdvice) -> str:
+    """What to do, in a few words."""
+    if advice.level == 0 and "asking" in advice.unnamed:
+        return NO_PRICE_JUDGED
+    return HEADLINES[advice.level]
+
+
+def in_brief(advice: PurchaseAdvice) -> str:
+    """What to do in a conversation, where no figure was named."""
+    why = f" {advice.reasons[0].because}" if advice.reasons else ""
+    return f"{headline(advice)}.{why} {WITH_FIGURES}"
+
+
+def reason(one: DecidingReason) -> str:
+    """Why, with what is behind it, and what would turn it."""
+    return " ".join(part for part in (one.because, behind(one.behind), f"{TURNS}: {turned_by(one)}") if part)
+
+
+def behind(evidence: Sequence[Evidence]) -> str:
+    """The marks or the places that a reason rests on; many of them by number."""
+    names = [f"not looked for yet: {one.name}" if one.suspected else DOUBTS.get(one.name, one.name) for one in evidence]
+    told = "; ".join(names[:EVIDENCE_TOLD])
+    more = len(names) - EVIDENCE_TOLD
+    return f"{capital(told)}{f'; and {more} more' if more > 0 else ''}." if names else ""
+
+
+def turned_by(one: DecidingReason) -> str:
+    """What would turn it: the first check of each thing behind it, the quickest first, and the condition."""
+    checks = sorted((evidence.check for evidence in one.behind if evidence.check), key=lambda check: check.minutes)
+    told = dict.fromkeys(
+        f"{check.name}{f' ({check.side})' if check.side else ''}, {check.minutes:g} minutes" for check in checks
+    )
+    first = capital("; ".join(uncapital(name) for name in list(told)[:CHECKS_TOLD]))
+    return " ".join((f"{first}." if first else "", *one.turns)).strip()
+
+
+def also(others: Sequence[DecidingReason]) -> str:
+    """The reasons that decide less, in a line."""
+    return " ".join(one.because for one in others)
+
+
+def figure(value: float) -> str:
+    """An amount to about as many figures as anybody knows."""
+    size = abs(value)
+    step = 5 if size < 200 else 10 if size < 1000 else 50 if size < 5000 else 100
+    return f"{round(value / step) * step:g}" if size >= 1 else "0"
+
+
+def span(amount: ThreePoint) -> str:
+    """From the least to the most; what comes on top without its sign."""
+    if amount.most < 0:
+        amount = turned(amount)
+    if amount.least == amount.most:
+        return figure(amount.least)
+    return f"{figure(amount.least)} to {figure(amount.most)}"
+
+
+def spread(of: Spread) -> str:
+    """Where it lies in eight of ten cases, and the middle."""
+    ends = (figure(of.quantile(0.1)), figure(of.quantile(0.9)))
+    middle = figure(of.quantile(0.5))
+    return middle if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}, likely {middle}"
+
+
+def out_of_100(percent: float) -> str:
+    """A chance as people say it; never certain."""
+    if percent < 3:
+        return "hardly likely"
+    if percent > 97:
+        return "nearly certain"
+    return f"some {round(percent / 5) * 5 or 5} of 100"
+
+
+def unused(advice: PurchaseAdvice) -> str:
+    """Quotes that meet no damage; empty where all were used."""
+    places = advice.sums.unused_quotes
+    return f"Not used: your quote for {listed(places)}, where no damage was found." if places else ""
+
+
+def line_name(line: PriceLine) -> str:
+    """What a line is for."""
+    if line.kind == "not tried":
+        return f"Hidden at {counted(line.counted, 'place')} not tried"
+    return capital(line.name)
+
+
+def line_detail(line: PriceLine) -> str:
+    """How likely a line is, what was added and where it comes from."""
+    parts = [KINDS[line.kind]]
+    if line.chance < 1:
+        parts.append(f"{line.chance * 100:.0f} in 100{' each' if line.counted > 1 else ''}")
+        if line.otherwise:
+            parts.append(f"else {span(line.otherwise)}")
+    parts.append(line.rests_on.partition(" from ")[0])
+    if line.margin:
+        parts.append(f"+{line.margin * 100:.0f} % hidden")
+    if line.accepted:
+        parts.append("accepted")
+    return ", ".join(part for part in parts if part)
+
+
+def smaller(lines: Sequence[PriceLine]) -> str:
+    """The lines that are not told one by one."""
+    if not lines:
+        return ""
+    return f"And {counted(len(lines), 'smaller line')}, together about {figure(sum(line.mean for line in lines))}"
+
+
+def by_weight(lines: Sequence[PriceLine]) -> list[PriceLine]:
+    """The lines that weigh most first."""
+    return sorted(lines, key=lambda line: -abs(line.mean))
+
+
+def sum_up(advice: PurchaseAdvice) -> Iterator[str]:
+    """What the lines come to, a sentence each."""
+    sums, offer = advice.sums, advice.offer
+    if sums.worth:
+        told = f"Worth about {spread(sums.worth)} by your figure for a sound boat."
+        if sums.worth_less is not None and offer.asking is not None:
+            told += f" Asked: {figure(offer.asking)}; that she is worth less is {out_of_100(sums.worth_less)}."
+        yield told
+    elif sums.lines:
+        yield f"What is to pay comes to {spread(sums.costs)}."
+    if sums.outlay:
+        told = f"At the asking price she costs {spread(sums.outlay)} all in."
+        if sums.over_budget is not None and offer.budget is not None:
+            over = out_of_100(sums.over_budget)
+            told += f" That this is more than your budget of {figure(offer.budget)} is {over}."
+        yield told
+    if advice.unnamed:
+        yield f"Not judged, because you did not name it: {listed([NAMES[one] for one in advice.unnamed])}."
+
+
+def in_what(advice: PurchaseAdvice) -> str:
+    """What the money is in, and of which years the figures are."""
+    figures = [f"ours of {advice.prices_of}" if advice.prices_of else "ours"]
+    if len(advice.unnamed) < len(NAMES):
+        figures.insert(0, f"your figures of {advice.offer.year}" if advice.offer.year else "your figures")
+    return f"{advice.offer.currency}; {', '.join(figures)}: get quotes"
+
+
+def professional(one: Professional) -> str:
+    """Whether somebody who knows the trade is worth paying, with all that goes into it."""
+    fee = f"{figure(one.fee[0])} to {figure(one.fee[1])}"
+    verdict = "Worth paying for" if one.pays else "Not worth a fee" if one.worth < one.fee[0] else "May be worth a fee"
+    return (
+        f"{verdict}: knowing is worth about {figure(one.worth)}, a look costs {fee}. It rests on: something hidden "
+        f"{out_of_100(one.chance * 100)}, then some {figure(one.loss)} more to pay; a professional finds "
+        f"{one.finds * 10:g} of 10; the price is {figure(one.price)}."
+    )
+
+
+def in_writing(advice: PurchaseAdvice) -> str:
+    """By when, where there are conditions."""
+    if advice.level not in (1, 2):
+        return ""
+    return f"All of it dated, by {advice.offer.until}." if advice.offer.until else "All of it, with a date beside each."
+
+
+def untried(advice: PurchaseAdvice) -> str:
+    """The places on which she depends and that nobody tried."""
+    places = [uncapital(at_side(one.place, one.side)) for one in advice.untried]
+    more = len(places) - PLACES_TOLD
+    told = "; ".join(places[:PLACES_TOLD])
+    return f"{told}{f'; and {more} more' if more > 0 else ''}." if places else ""
+
+
+def says(advice: PurchaseAdvice) -> str:
+    """A sentence for the seller, and one for what sellers say; neither makes anything milder."""
+    said = f"“{SAYINGS[advice.level]}”"
+    return f"{said} {THEY_ALL_DO_THAT}" if advice.level in (1, 2) else said
+
+
+def note(advice: PurchaseAdvice) -> Iterator[str]:
+    """A note to the seller, line by line: what was found, what is asked for and by when; nobody is accused, and no
+    figure of the buyer's own is in it but those for mending.
+    """
+    assessment = advice.assessment
+    seen = f" on {assessment.seen_on}" if assessment.seen_on else ""
+    yield f"Thank you for showing {assessment.boat}{seen}."
+    if advice.level == len(SAYINGS) - 1:
+        yield NOT_FOR_ME
+        return
+    yield SAYINGS[advice.level]
+    found = [
+        evidence for one in advice.reasons for evidence in one.behind if evidence.findings and not evidence.suspected
+    ]
+    if names := list(dict.fromkeys(one.name for one in found)):
+        yield ""
+        yield "What was found, as far as it could be seen; nothing was opened unless it is said:"
+        yield from (f"- {capital(name)}" for name in names)
+    quoted = [line for line in advice.sums.lines if line.rests_on.startswith("your quote")]
+    if quoted:
+        yield ""
+        yield "What a repairer asks for it:"
+        yield from (
+            f"- {line_name(line)}: {span(line.amount.scaled(1 / (1 + line.margin)))} {advice.offer.currency}"
+            for line in quoted
+        )
+    if advice.level in (1, 2):
+        yield ""
+        until = f" by {advice.offer.until}" if advice.offer.until else ", each with a date"
+        yield f"What I should like us to put in writing{until}:"
+        asked = (ASKED[one.scale] for one in advice.reasons if one.scale in ASKED)
+        yield from (f"- {one}" for one in dict.fromkeys(asked))
+    yield ""
+    yield "If something of this is known or was mended, by whom and when would help. Thank you."
+
+
+ASKED = {
+    "weak_main": "that the damage is mended and seen before I pay, or that a repairer's figure comes off the price",
+    "weak_other": "that the damage is mended and seen before I pay, or that a repairer's figure comes off the price",
+    "priced": "the damage that I take her with, and its price",
+    "open_main": "a day on which the listed places can be looked at, by me or by a repairer",
+    "open_other": "that I may look first, and that a repairer's figure comes off if there is damage",
+    "untried": "a day on which I may see the rest of her, with the hatches open and from below",
+    "road": "who puts the trailer right, or brings her",
+    "identity": "her number, read and photographed in both places, and the papers that go with it",
+    "pattern": "a few words on her history",
+    "share": "a price that takes the mending into account",
+    "asking": "a price that takes the mending into account",
+    "over_budget": "a price that takes the mending into account",
+}
+"""What a seller is asked for each reason, in words that he can accept; what is left out asks for nothing."""

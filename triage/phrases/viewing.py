@@ -1,0 +1,59 @@
+"""What is said of a viewing: where to go, what to try, what to bring, what to ask before."""
+
+from __future__ import annotations
+
+from triage.buying.viewing import ViewingLine, ViewingPlan
+from triage.phrases.buying import DOUBTS
+from triage.phrases.words import capital, counted, listed, uncapital
+
+BRING, ASK, PHOTOS, LEFT_OUT, ODD = "Bring", "Ask before", "Photos", "No time for", "Odd"
+BY_RANK = (
+    "The number tells how much a line is worth its minutes: 1 first, if time runs short. These are the places on which "
+    "she depends; look along everything else as you pass."
+)
+POLITE = "Ask in your own words, and say why: a seller who cannot do it has done nothing wrong."
+NO_DEPOSIT = "Pay no deposit before you have seen her and her number."
+LEFT_TOLD = 8
+
+
+def headline(plan: ViewingPlan) -> str:
+    """What the plan is for."""
+    lines = sum(len(stop.lines) for stop in plan.stops)
+    return f"{plan.boat}: {counted(lines, 'place')} in {plan.used:g} of {plan.minutes:g} minutes, bow to stern"
+
+
+def line(one: ViewingLine) -> str:
+    """A place and what to try there."""
+    about = [f"{one.minutes:g} min"]
+    if one.both_sides:
+        about.append("both sides")
+    if any(check.helper for check in one.checks):
+        about.append("with a helper")
+    because = f" Seen or suspected: {uncapital(one.because)}." if one.because else ""
+    checks = uncapital(listed([uncapital(check.name) for check in one.checks]))
+    return f"{capital(one.place)}: {checks} ({', '.join(about)}).{because}"
+
+
+def question(name: str, where: str) -> str:
+    """A test that the seller is asked for, at a mark that was seen."""
+    return f"Could you try this for me, or film it: {uncapital(name)} at the {uncapital(where)}?"
+
+
+def photos(plan: ViewingPlan) -> str:
+    """What photographs are good for."""
+    return (
+        f"They show {'; '.join(plan.photos_show)}. They cannot show {'; '.join(plan.photos_hide)}. What was only seen "
+        "in one stays open until it is tried."
+    )
+
+
+def left_out(plan: ViewingPlan) -> str:
+    """The main places for which there is no time."""
+    told = "; ".join(plan.left_out[:LEFT_TOLD])
+    more = len(plan.left_out) - LEFT_TOLD
+    return f"{told}{f'; and {more} more' if more > 0 else ''}. Not tried is not passed."
+
+
+def odd(plan: ViewingPlan) -> str:
+    """What does not match in the advert."""
+    return f"{capital('; '.join(DOUBTS[doubt] for doubt in plan.doubts))}. Ask; there may be a plain reason."

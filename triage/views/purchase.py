@@ -1,0 +1,105 @@
+"""Views of advice on buying: one screen of text, one page, JSON; and of a plan for a viewing."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from functools import cache
+from typing import TYPE_CHECKING, Any, Literal
+
+from triage.buying.advice import PurchaseAdvice
+from triage.buying.price import PriceLine
+from triage.buying.viewing import ViewingPlan
+from triage.parsing.text import fold, plain
+from triage.phrases import buying, jobs, short, viewing, words
+from triage.resources import template_environment
+from triage.views.worth_picture import worth_picture
+
+if TYPE_CHECKING:
+    import jinja2
+
+Format = Literal["text", "html", "json"]
+
+SHAPES = ("○", "◇", "?", "■")
+"""Gravity by shape, as in reports: nothing against it, terms, a check first, leave."""
+
+
+def render_purchase(advice: PurchaseAdvice, format: Format = "text") -> str:  # noqa: A002
+    """The advice on one screen, on one page that stands by itself, or as JSON."""
+    if format == "json":
+        return json.dumps(purchase_as_json(advice), ensure_ascii=False, indent=2) + "\n"
+    lines = buying.by_weight(advice.sums.lines)
+    if format == "html":
+        return _pages().get_template("buy.html").render(_of_page(advice, lines))
+    told = {
+        "p": advice,
+        "a": advice.assessment,
+        "shapes": SHAPES,
+        "told": lines[: buying.LINES_TOLD],
+        "smaller": buying.smaller(lines[buying.LINES_TOLD :]),
+        "sentences": list(buying.sum_up(advice)),
+    }
+    return _texts().get_template("buy.txt").render(told)
+
+
+def _of_page(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> dict[str, Any]:
+    return {
+        "p": advice,
+        "a": advice.assessment,
+        "lines": lines,
+        "sentences": list(buying.sum_up(advice)),
+        "picture": worth_picture(advice),
+        "shape": SHAPES[advice.level],
+        "kind": ("looks", "watch", "open", "weakened")[advice.level],
+    }
+
+
+def purchase_as_json(advice: PurchaseAdvice) -> dict[str, Any]:
+    """The advice as plain values; of the assessment, which has its own JSON, only what names it."""
+    from pydantic import TypeAdapter
+
+    values: dict[str, Any] = TypeAdapter(PurchaseAdvice).dump_python(advice, mode="json", exclude={"assessment"})
+    values["sums"] |= {
+        name: None if (spread := getattr(advice.sums, name)) is None else _quantiles(spread)
+        for name in ("costs", "worth", "outlay")
+    }
+    return {
+        "format": 1,
+        "boat": advice.assessment.boat,
+        "rules": advice.assessment.rules,
+        "headline": buying.headline(advice),
+        **values,
+    }
+
+
+def _quantiles(spread: Any) -> dict[str, float]:
+    known = {f"p{round(100 * chance)}": spread.quantile(chance) for chance in (0.1, 0.5, 0.9)}
+    return {name: round(value, 2) for name, value in {"mean": spread.mean, "sd": spread.sd, **known}.items()}
+
+
+def render_viewing(plan: ViewingPlan) -> str:
+    """A plan for a viewing, to be printed or read beside the boat."""
+    asks = [*(viewing.question(*one) for one in plan.about_marks), *plan.asks]
+    return _texts().get_template("plan.txt").render({"p": plan, "asks": asks})
+
+
+@cache
+def _pages() -> jinja2.Environment:
+    environment = template_environment(autoescape=True)
+    environment.filters["plain"] = plain
+    environment.globals |= {"buying": buying, "jobs": jobs, "short": short, "words": words}
+    return environment
+
+
+@cache
+def _texts() -> jinja2.Environment:
+    environment = template_environment(autoescape=False)  # plain text: nothing is interpreted
+    environment.filters |= {"plain": plain, "fold": fold, "hang": _hanging}
+    environment.globals |= {"buying": buying, "viewing": viewing}
+    return environment
+
+
+def _hanging(row: str, column: int) -> str:
+    """A row whose last column goes on below itself."""
+    head, tail = row[:column], row[column:].strip()
+    return fold(tail, column, head) if tail else head.rstrip()
