@@ -159,6 +159,7 @@ def _with_the_offer(ontology: Ontology, sources: Mapping[str, Source]) -> Ontolo
         scales=observed,
         about=(),
         about_in={},
+        scales_in={},
         caps={},
         least={},
         above_zero=(),
