@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from triage.asking.suggest import open_check, trouble
+from triage.asking.suggest import trouble
+from triage.asking.told import open_check
 from triage.knowledge.model import KnowledgeBase, Wait
 from triage.phrases.words import plus_waiting
 from triage.survey.model import Finding

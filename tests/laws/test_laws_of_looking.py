@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from tests.laws.ranges import shipped
 from tests.strategies import boats_with_findings
 from tests.suspecting import boats_round_a_suspicion
-from triage.asking.suggest import answer_of
+from triage.asking.told import answer_of
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import NOT_YET, Answer, Assessment, Awaited
 from triage.dialogue.interview import values_of

@@ -138,7 +138,11 @@ def test_the_json_report_has_its_published_shape_and_nothing_is_lost(assess_text
 def test_every_report_names_what_was_not_looked_at_and_never_promises(assess_text: Assess) -> None:
     assessment = assess_text(OPEN)
 
-    told: dict[Format, str] = {"text": "Not looked at: ", "full": NOT_LOOKED_AT, "html": NOT_LOOKED_AT}
+    told: dict[Format, str] = {
+        "text": "Not looked at, so nothing is said of ",
+        "full": NOT_LOOKED_AT,
+        "html": NOT_LOOKED_AT,
+    }
     for form, words in told.items():
         report = render(assessment, form)
         assert words in report

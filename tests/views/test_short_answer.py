@@ -53,7 +53,7 @@ def test_one_mark_fits_a_screen_and_six_a_page(assess_text: Assess) -> None:
 def test_what_withholds_a_yes_comes_first_and_says_what_each_answer_means(assess_text: Assess) -> None:
     answer = short_answer(assess_text(ONE_MARK))
 
-    assert answer.afloat.startswith("Not yet. First the checks below, some ")
+    assert answer.afloat.startswith("Not yet. First steps 1 and 2 below and 1 more check, some ")
     assert "Grab and feel" == answer.steps[0].what
     assert "The fitting is still under a hard pull: with limits." in answer.steps[0].comes_of
     assert answer.steps[0].comes_of.endswith(", or worse: ashore.")
@@ -123,7 +123,7 @@ def test_nothing_that_decides_is_lost(data: st.DataObject) -> None:
     if assessment.afloat.awaits:
         assert any(step.what in {one.check.name for one in assessment.afloat.awaits} for step in answer.steps)
     if assessment.not_looked_at:
-        assert any(line.startswith("Not looked at: ") for line in answer.rests_on)
+        assert any(line.startswith("Not looked at, so nothing is said of ") for line in answer.rests_on)
     assert answer.defers in " ".join(text.split())
     assert max(len(line) for line in text.splitlines()) <= WIDTH
     assert re.search(r"\bsafe\b", text, re.IGNORECASE) is None

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from triage.asking.suggest import WITH_ALL, Option, Resources, at_hand, open_check, ranked, trouble
+from triage.asking.suggest import WITH_ALL, Option, Resources, at_hand, ranked, trouble
+from triage.asking.told import open_check
 from triage.conclusions.assessment import Answer, FindingAssessment
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import estimated, range_between, reported

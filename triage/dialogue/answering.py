@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from triage.asking.suggest import answer_of, question_of
+from triage.asking.told import answer_of, question_of
 from triage.buying.advice import advise_purchase
 from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from triage.asking.suggest import answer_of
+from triage.asking.told import answer_of
 from triage.dialogue.edits import fact_of, find
 from triage.dialogue.interview import values_of
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
