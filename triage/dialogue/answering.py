@@ -5,8 +5,6 @@ from __future__ import annotations
 from functools import partial
 
 from triage.asking.told import answer_of, question_of
-from triage.buying.advice import advise_purchase
-from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey
 from triage.dialogue.answers import answered, answers_to, askable
 from triage.dialogue.edits import Edit, RemoveFinding, SetFact, SetReading, apply, find
@@ -16,13 +14,11 @@ from triage.dialogue.messages import Asked, Choices, Ended, HowTo, Left, Line, M
 from triage.dialogue.moves import Move, Option, Outcome, Says, option_said
 from triage.dialogue.question import Done
 from triage.dialogue.state import DESCRIBE, Asking, State
+from triage.dialogue.wondering import answer_to
 from triage.knowledge.model import KnowledgeBase
-from triage.knowledge.model.purchase import DECISION
 from triage.listening.understand import could_not_tell, observation_in
 from triage.parsing.text import same
-from triage.phrases import buying
 from triage.phrases import conversation as phrases
-from triage.phrases.boat import headline
 from triage.survey.model import COULD_NOT_TELL, Finding, Reading, Survey
 from triage.survey.readings import NotUnderstood, accepted, none_given, quoted, reading_of, without_unit
 
@@ -229,16 +225,6 @@ class Answering:
             return (Line(phrases.NOTHING_TO_REPORT),)
         return (Report(assess_survey(self.survey, self.kb)),)
 
-    def may_she(self, outcome: str) -> Says:
+    def wondered(self, question: str) -> Says:
         """The plain answer to a question about the boat as she stands."""
-        if not self.survey.findings:
-            return (Line(phrases.TELL_FIRST),)
-        assessment = assess_survey(self.survey, self.kb)
-        if outcome == DECISION and self.kb.purchase.judging:
-            return (Line(buying.in_brief(advise_purchase(assessment, NOTHING_NAMED, self.kb))),)
-        answers = {"afloat": assessment.afloat, "tow": assessment.tow}
-        finding = next((one for one in assessment.findings if one.id == self.asking.mark), assessment.findings[0])
-        told = answers.get(outcome, finding.hands if outcome == "hands" else None)
-        if told is None:
-            return (Line(phrases.verdict_told(headline(assessment))),)
-        return (Line(phrases.outcome_sentence(self.kb, outcome, told)),)
+        return tuple(Line(one) for one in answer_to(self.kb, self.survey, self.asking.mark, question))

@@ -144,9 +144,9 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
 
 
 def is_story(kb: KnowledgeBase, text: str) -> bool:
-    """Whether the words tell of more than one thing to be kept, so that one question would lose the others."""
+    """Whether the words tell of a mark and of more than that, so that one question or answer would lose the rest."""
     story = told(kb, text)
-    return len(story.cards) + len(story.passes) > 1 and bool(story.cards)
+    return bool(story.cards) and len(story.cards) + len(story.passes) + len(story.questions) > 1
 
 
 def is_one_unclear_mark(kb: KnowledgeBase, text: str) -> bool:

@@ -133,7 +133,7 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
         if asked_for(kb, text) is None and is_one_unclear_mark(kb, text):
             return Move(Asking("which", ask="0", text=text, sure=True))
     if (asked := asked_for(kb, text)) is not None:
-        return Answering(kb, state).may_she(asked)
+        return Answering(kb, state).wondered(asked)
     outcome = talk.heard(text)
     if outcome is not None:
         return outcome

@@ -160,7 +160,7 @@ class Telling:
         if number < len(self.told.passes):
             return Move(replace(draft, what="tried", ask=str(number)), says, survey, backs)
         state = replace(self.state, survey=survey, asking=replace(draft, what="ended"))
-        says = (*says, *(line for asked in self.told.questions for line in Answering(self.kb, state).may_she(asked)))
+        says = (*says, *(line for asked in self.told.questions for line in Answering(self.kb, state).wondered(asked)))
         if draft.mark and any(one.id == draft.mark for one in survey.findings):
             asking, standing = begun(self.kb, survey, draft.mark, self.state.means)
             return Move(asking, (*says, *standing), survey, backs)

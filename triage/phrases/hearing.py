@@ -42,7 +42,7 @@ ABOUT = {
     "tow": "may she be towed?",
     "verdict": "how bad is it?",
     "cost": "what does it cost?",
-    "buy": "should I buy her?",
+    "decision": "should I buy her?",
     "cause": "what made it?",
     "mend": "how is it mended?",
     "look": "where should I look?",

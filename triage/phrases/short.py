@@ -11,7 +11,7 @@ from triage.conclusions.diagnosis import PlanLine
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.short import NextStep
 from triage.conclusions.values import Range
-from triage.phrases import findings
+from triage.phrases import findings, jobs
 from triage.phrases.words import at_side, capital, counted, listed, span, uncapital
 
 DEFERS = "A guide, not a survey: local and class rules and licensed practice come first."
@@ -21,6 +21,11 @@ LOOKS_ONLY = "Only looks"
 RESTS_ON = "Rests on"
 CARE = "Care"
 MORE = "More with --full."
+
+NO_CAUSE = "Nothing that was told points at a cause."
+
+CAUSES_TOLD = 3
+"""Causes named in one sentence."""
 
 PLACES_NAMED = 3
 """Places named of those on which she depends and at which nobody has looked."""
@@ -135,6 +140,29 @@ def mend_first(assessment: Assessment) -> str:
     if not weak:
         return ""
     return "Have this mended before she is used" if len(assessment.jobs) == 1 else f"Have {listed(weak)} mended first"
+
+
+def costs(assessment: Assessment) -> Iterator[str]:
+    """What mending each job takes, and what the figures are in."""
+    for job in assessment.jobs:
+        if job.verdict.levels[1]:
+            yield f"{jobs.title(job, assessment)}. {mending(job)}"
+    if told := money(assessment):
+        yield told
+
+
+def mends(assessment: Assessment) -> Iterator[str]:
+    """The kind of work that each job is, for what is known of it, or for the worst that it may be."""
+    for job in assessment.jobs:
+        if repair := job.mending or job.mending_at_worst:
+            at_worst = "" if job.mending else "At worst: "
+            yield f"{jobs.title(job, assessment)}. {at_worst}{' '.join(repair.outline)} By: {jobs.by(repair, job)}."
+
+
+def causes(assessment: Assessment) -> str:
+    """What may have done it, the likeliest first."""
+    likely = [f"{cause.name} ({cause.likelihood})" for cause in assessment.causes if cause.worth_telling]
+    return f"It may have been: {listed(likely[:CAUSES_TOLD])}." if likely else NO_CAUSE
 
 
 def looks_again(assessment: Assessment) -> Iterator[str]:

@@ -5,7 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from triage.knowledge.model.ontology import OUTCOMES
+from triage.knowledge.model.purchase import DECISION
 from triage.knowledge.model.speech import Speech
+
+QUESTIONS = (*OUTCOMES, DECISION, "cost", "mend", "cause")
+"""What somebody may want to know at any prompt."""
 
 
 @dataclass(frozen=True)

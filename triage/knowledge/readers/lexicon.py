@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from triage.knowledge.forms.lexicon import LexiconForm
-from triage.knowledge.model import OUTCOMES, SIDES
-from triage.knowledge.model.lexicon import Lexicon, SignTerms, SizeUse, ZoneTerms
-from triage.knowledge.model.purchase import DECISION
+from triage.knowledge.model import SIDES
+from triage.knowledge.model.lexicon import QUESTIONS, Lexicon, SignTerms, SizeUse, ZoneTerms
 from triage.knowledge.readers.references import Loaded, Ontology, known
 from triage.knowledge.readers.speech import read_speech
 from triage.parsing.documents import Document, Path
@@ -75,7 +74,7 @@ class _Reader:
         for scale in known(document, ("words", "readings"), form.readings, measured, "scale that can be measured"):
             use = form.readings[scale]
             self.readings[scale] = SizeUse(tuple(use.beside), use.alone == "yes")
-        for outcome in known(document, ("words", "asking"), form.asking, (*OUTCOMES, DECISION), "outcome"):
+        for outcome in known(document, ("words", "asking"), form.asking, QUESTIONS, "question"):
             self.asking[outcome] = tuple(form.asking[outcome])
         self.could_not_tell.extend(form.could_not_tell)
 

@@ -1,0 +1,35 @@
+"""What somebody wants to know beside the marks, answered with what is known so far."""
+
+from __future__ import annotations
+
+from triage.buying.advice import advise_purchase
+from triage.buying.offer import NOTHING_NAMED
+from triage.concluding.assess import assess_survey
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.purchase import DECISION
+from triage.phrases import buying, short
+from triage.phrases import conversation as phrases
+from triage.phrases.boat import headline
+from triage.survey.model import Survey
+
+
+def answer_to(kb: KnowledgeBase, survey: Survey, mark: str, question: str) -> tuple[str, ...]:
+    """The plain answer about the boat as she stands, in a sentence or two for each thing; ``mark`` is talked about."""
+    if not survey.findings:
+        return (phrases.TELL_FIRST,)
+    assessment = assess_survey(survey, kb)
+    match question:
+        case "cost":
+            return tuple(short.costs(assessment)) or (phrases.verdict_told(headline(assessment)),)
+        case "mend":
+            return tuple(short.mends(assessment)) or (phrases.verdict_told(headline(assessment)),)
+        case "cause":
+            return (short.causes(assessment),)
+    if question == DECISION and kb.purchase.judging:
+        return (buying.in_brief(advise_purchase(assessment, NOTHING_NAMED, kb)),)
+    finding = next((one for one in assessment.findings if one.id == mark), assessment.findings[0])
+    answers = {"afloat": assessment.afloat, "tow": assessment.tow, "hands": finding.hands}
+    told = answers.get(question)
+    if told is None:
+        return (phrases.verdict_told(headline(assessment)),)
+    return (phrases.outcome_sentence(kb, question, told),)
