@@ -16,12 +16,16 @@ from triage.survey.read import survey_from
 
 MENDED: dict[str, dict[str, Any]] = {
     "joint_bow": {"joint_gap": "closed"},
-    "chainplate": {"fitting_play": "still", "backing": "full pad"},
+    "chainplate": {"fitting_play": "still", "backing": "full pad", "metal_shape": "straight"},
+    "mast_step": {"fitting_play": "still", "fastener_grip": "all firm", "shape_error": 0, "wet_weep": 0},
+    "mast_low": {"spar_wall": "scratches only", "spar_true": "straight", "fastener_grip": "all firm"},
+    "mast_high": {"spar_wall": "scratches only", "spar_true": "straight", "fastener_grip": "all firm"},
     "rudder_fittings": {"fitting_play": "still", "slop": "snug", "backing": "full pad"},
     "end_tank": {"tank_seal": "105 mm"},
     "trailer_run": {"road_gear": "quiet and sound"},
 }
-"""What makes the walk-round of the example one of a sound boat."""
+TRIED_TOO: dict[str, dict[str, Any]] = {"tie_downs": {"cloth_state": "firm", "fastener_grip": "all firm"}}
+"""What makes the walk-round of the example one of a sound boat: other answers there, and what was left out there."""
 
 OFFER: dict[str, Any] = {"offer": 1, "currency": "EUR", "year": 2026, "sound": [2600, 3000], "asking": 2400}
 
@@ -36,6 +40,9 @@ def sound_boat() -> dict[str, Any]:
         if finding["zone"] in MENDED:
             finding.pop("note", None)
             finding |= {"sign": "nothing_seen", "readings": dict(MENDED[finding["zone"]])}
+    survey["findings"] += [
+        {"zone": zone, "sign": "nothing_seen", "readings": dict(readings)} for zone, readings in TRIED_TOO.items()
+    ]
     return survey
 
 

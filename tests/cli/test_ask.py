@@ -125,7 +125,8 @@ def test_it_ends_in_the_same_report_as_assess(talk: Talk) -> None:
 
 
 def test_a_harmless_mark_takes_one_answer(talk: Talk) -> None:
-    result = talk("three cracks side by side on the side deck", YES, PORT, "1", "1")
+    """And how she is built, where that is not known."""
+    result = talk("hairline on the side deck", YES, PORT, "1", "1")
 
     assert "Now cosmetic; before, still between cosmetic and structural." in in_one_line(result.output)
     assert "COSMETIC" in result.output.upper()
@@ -215,7 +216,7 @@ def test_a_mark_can_be_deleted_and_the_answer_of_a_settled_one_changed(talk: Tal
     talk("", YES, "delete", "quit")
 
     assert f"{kb.scales['panel_give'].asks} (answered: firm)" in told
-    assert "Now structural; before, cosmetic." in told
+    assert "Now structural; before, monitor." in told
     assert 3 == changed.findings[0].readings["panel_give"].high
     assert () == kept(kb).findings
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from triage.knowledge.model import KnowledgeBase
+from triage.lint.repairs import repair_problems
 from triage.lint.sayings import contradicted_repairs
 
 
@@ -30,6 +31,12 @@ def test_a_holding_that_a_rule_forbids_is_told_with_both_sentences(kb: Knowledge
 
 
 def test_a_repair_in_hands_that_are_never_enough_is_told(kb: KnowledgeBase) -> None:
-    told = {one.what for one in contradicted_repairs(changed(kb, "mend/hole", who=1))}
+    told = {one.what for one in contradicted_repairs(changed(kb, "mend/core", who=1))}
 
-    assert ["mend/hole says owner, and wherever it is shown the rules say repairer"] == list(told)
+    assert ["mend/core says owner, and wherever it is shown the rules say handy owner"] == list(told)
+
+
+def test_a_repairers_repair_in_an_owners_hands_is_told_because_it_is_never_shown(kb: KnowledgeBase) -> None:
+    told = {one.what for one in repair_problems(changed(kb, "mend/hole", who=1))}
+
+    assert ["mend/hole is never shown: nothing fits it, or an earlier repair always does"] == list(told)
