@@ -10,6 +10,7 @@ BOAT = Boat(
         "deck": "single",
         "hull": "single",
         "spar": "alloy",
+        "stayed": "yes",
         "standing_rigging": "wire",
         "floor": "separate",
         "bow_pole": "yes",
