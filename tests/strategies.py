@@ -105,7 +105,7 @@ def boats_with_findings(
 ) -> tuple[Boat, tuple[Finding, ...]]:
     """A boat and one to ``most`` findings on it."""
     count = draw(st.integers(1, most))
-    found = tuple(draw(findings(kb, complete=complete, id=f"f{number}")) for number in range(count))
+    found = _on_one_boat(kb, [draw(findings(kb, complete=complete, id=f"f{number}")) for number in range(count)])
     return _fitting(kb, draw(boats(kb)), found), found
 
 
@@ -115,8 +115,20 @@ def boats_with_marks_together(draw: st.DrawFn, kb: KnowledgeBase, *, most: int =
     zone = draw(st.sampled_from([zone for zone in kb.zones if kb.offers[zone]]))
     around = (zone, zone, *kb.zones[zone].neighbours)
     count = draw(st.integers(2, most))
-    found = tuple(draw(findings(kb, id=f"f{number}", zones=around)) for number in range(count))
+    found = _on_one_boat(kb, [draw(findings(kb, id=f"f{number}", zones=around)) for number in range(count)])
     return _fitting(kb, draw(boats(kb)), found), found
+
+
+def _on_one_boat(kb: KnowledgeBase, found: Sequence[Finding]) -> tuple[Finding, ...]:
+    """Those that one boat can have together: where two places rule each other out, what was drawn first stays."""
+    built: dict[str, str] = {}
+    kept = []
+    for one in found:
+        needed = kb.zones[one.zone].only_if
+        if all(built.get(fact, value) == value for fact, value in needed.items()):
+            built |= needed
+            kept.append(one)
+    return tuple(kept)
 
 
 def _fitting(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding]) -> Boat:

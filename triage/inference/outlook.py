@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -119,7 +119,7 @@ class Outlook:
             best, worst = ends[scale]
             ends[scale] = (level if certain else best, level if alive else worst)
             if not certain:
-                threats.update((term.needs & ~known, term.unknown) for term in alive)
+                threats.update(_fewest_threats(alive, known))
         missing = 0
         for needs, _ in threats:
             missing |= needs
@@ -173,6 +173,18 @@ class _Here:
     needs: int
     unknown: frozenset[str]
     certain: bool
+
+
+def _fewest_threats(terms: Iterable[_Here], known: int) -> Iterator[tuple[int, frozenset[str]]]:
+    """What each term still lacks, without those that ask for more than what is enough by itself.
+
+    Who knows that glass is broken is not sent to press it, because some other line might break it too.
+    """
+    lacking = {(term.needs & ~known, term.unknown, term.certain) for term in terms}
+    enough = {needs for needs, _, certain in lacking if certain}
+    for needs, unknown, certain in lacking:
+        if not any(other & needs == other and (other != needs or not certain) for other in enough):
+            yield needs, unknown
 
 
 def _can_hold(term: Term, words: Mapping[str, str]) -> bool:

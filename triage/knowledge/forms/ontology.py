@@ -45,7 +45,8 @@ class PassForm(Form):
 class ZoneForm(Form):
     """A place on the boat. ``trade`` holds its trade names, with commas between.
 
-    ``passed_by`` lists sets of scales, any one of which, answered well, passes the zone. ``also_open`` are scales that
+    ``passed_by`` lists sets of scales, any one of which, answered well, passes the zone, together with ``passed_with``,
+    which a mark there does not call for. ``also_open`` are scales that
     a zone without a mark is judged by too. ``passed_alone``: shorter ways, while there is neither a mark nor a
     suspicion there. ``named_checks`` (by default where criticality is primary): no presumption
     stands in for these until they are answered. ``only_if``: the boat facts without which she has no such part.
@@ -63,6 +64,7 @@ class ZoneForm(Form):
     trouble: Text
     compare: str = ""
     passed_by: list[list[str]] = Field(min_length=1)
+    passed_with: list[str] = []
     how_passed: Text
     passed_alone: list[PassForm] = []
     also_open: list[str] = []

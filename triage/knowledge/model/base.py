@@ -89,7 +89,8 @@ class KnowledgeBase:
             return ()
         if mark.named_checks == "first":
             return (frozenset(place.passed_by[0][:1]),)
-        return tuple(frozenset((*way, *mark.also_named)) for way in place.passed_by)
+        left_out = set() if sign == NOTHING_SEEN else set(place.passed_with)
+        return tuple(frozenset((*way, *mark.also_named)) - left_out for way in place.passed_by)
 
     def applicable(self, zone: str, sign: str) -> tuple[str, ...]:
         """The observed scales by which this sign is judged in this zone, in the order of the scales."""

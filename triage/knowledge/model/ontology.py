@@ -39,6 +39,7 @@ class Zone:
     """A place on the boat.
 
     ``passed_by``: sets of scales, any one of which at its best passes it, whatever is suspected there;
+    ``passed_with``: what of these sets a mark there does not call for;
     ``passed_alone``: shorter ways, while neither a mark nor a suspicion is there.
     """
 
@@ -62,6 +63,7 @@ class Zone:
     also_open: tuple[str, ...]
     named_checks: bool
     only_if: Mapping[str, str] = field(default_factory=dict)
+    passed_with: tuple[str, ...] = ()
     passed_alone: tuple[Pass, ...] = ()
     place: Place = field(default=NOWHERE, compare=False)
 

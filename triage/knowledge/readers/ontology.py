@@ -143,8 +143,10 @@ def _read_zones(files: Loaded, ontology: Ontology) -> None:
 def _zone(
     document: Document, path: Path, key: str, form: ZoneForm, ontology: Ontology, ids: set[str], at: tuple[str, int]
 ) -> model.Zone:
+    beside = known_scales(document, (*path, "passed_with"), form.passed_with, ontology)
     ways = tuple(
-        known_scales(document, (*path, "passed_by", index), way, ontology) for index, way in enumerate(form.passed_by)
+        (*known_scales(document, (*path, "passed_by", index), way, ontology), *beside)
+        for index, way in enumerate(form.passed_by)
     )
     named = form.criticality == "primary" if form.named_checks is None else form.named_checks == "yes"
     return model.Zone(
@@ -168,6 +170,7 @@ def _zone(
         also_open=known_scales(document, (*path, "also_open"), form.also_open, ontology),
         named_checks=named,
         only_if=_facts(document, (*path, "only_if"), form.only_if, ontology),
+        passed_with=beside,
         passed_alone=tuple(
             model.Pass(
                 known_scales(document, (*path, "passed_alone", index, "by"), way.by, ontology),
