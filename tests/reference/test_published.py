@@ -56,10 +56,12 @@ LAMINATE = ("2 mm", "3 mm")
 def test_surface_damage_that_is_firm_and_rings_is_not_structural_but_lets_water_in(
     kb: KnowledgeBase, depth: str
 ) -> None:
-    tried = {"depth": depth, "tap_dull": "rings", "panel_give": "firm", "crack_length": "20 mm"}
     zones = offered(kb, "gouge_fibre")
 
-    found = [judged(kb, zone, "gouge_fibre", **tried) for zone in zones]
+    found = [
+        judged(kb, zone, "gouge_fibre", depth=depth, tap_dull="rings", panel_give="firm", crack_length="20 mm")
+        for zone in zones
+    ]
 
     assert len(zones) >= 5
     assert {(MONITOR, MONITOR)} == {one.interval(VERDICT) for one in found}
