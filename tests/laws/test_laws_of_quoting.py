@@ -20,14 +20,15 @@ from triage.views.report import render
 def texts(plain: Any) -> Iterator[str]:
     """Every text in plain values, and the parts of one that tells of two ends.
 
-    Left out is what an open check may yet find: outcomes and turns are told after "if", as nobody's finding.
+    Left out is what somebody may yet find: outcomes, turns and what would change a verdict are told after "if", as
+    nobody's finding.
     """
     match plain:
         case str():
             yield from (plain, *plain.split(", or "))
         case dict():
             for key, value in plain.items():
-                if key not in ("outcomes", "turns"):
+                if key not in ("outcomes", "turns", "would_change"):
                     yield from texts(value)
         case list():
             for value in plain:
