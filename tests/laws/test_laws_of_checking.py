@@ -122,7 +122,9 @@ def settled_by_presuming(kb: KnowledgeBase, bare: KnowledgeBase, zone: str, sign
 
 @pytest.mark.slow
 def test_where_main_loads_enter_no_presumption_settles_a_mark_before_the_named_checks(kb: KnowledgeBase) -> None:
-    """Proved, over every answer. At the pivot the check that may be missing, for a leak, never does more than is so."""
+    """Proved, over every answer. Where a named check is missing all the same, it is taken at its worst, unpresumed,
+    and does no more than is so: a leak at the pivot, damp under a step out of shape, clearance of boom and tiller.
+    """
     primary = [(zone, sign) for zone, sign in pairs(kb) if kb.zones[zone].criticality == "primary"]
     named = [(zone, sign) for zone, sign in primary if kb.named_sets(zone, sign)]
 
@@ -134,7 +136,9 @@ def test_where_main_loads_enter_no_presumption_settles_a_mark_before_the_named_c
     unnamed = [(zone, sign) for zone, sign in set(primary) - set(named) if kb.signs[sign].named_checks != "none"]
     assert {zone for zone, _ in unnamed} == {"rudder_blade", "board"}  # marks there are judged by what they are
     for survey in found:
-        assert survey.findings[0].zone == "pivot"
+        (finding,) = survey.findings
         (judged,) = evaluate(kb, survey.boat, survey.findings)
-        assert judged.lower.level(VERDICT) > 0
-        assert "ingress_rate" not in survey.findings[0].answered
+        missing = frozenset().union(*kb.named_sets(finding.zone, finding.sign)) - finding.answered
+        assert missing
+        assert not missing & {scale for one in judged.presumed for scale, _ in one.levels}
+    assert {survey.findings[0].zone for survey in found} == {"pivot", "mast_step", "boom", "tiller"}
