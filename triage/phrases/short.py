@@ -122,8 +122,8 @@ def _takes(who: str, repair: RepairAdvice) -> str:
 
 
 def money(assessment: Assessment) -> str:
-    """What the figures are in, once for all jobs; empty without figures."""
-    for job in assessment.jobs:
+    """What the figures are in, once for all jobs of which any are told; empty without figures."""
+    for job in (job for job in assessment.jobs if job.verdict.levels[1]):
         for repair in (job.mending, job.mending_at_worst):
             if repair and (repair.materials or repair.repairer):
                 return f"Prices of {repair.year}, {repair.unit}: get a quote."
