@@ -53,6 +53,7 @@ SAID = {
     ("promise/tie-down-that-may-part", "do"): "Put a new strap on before",
     ("promise/tie-down-that-may-part", "never"): "knot a cut strap, and never tow",
     ("promise/support-that-dents", "do"): "Move or pad the support before the hull is repaired",
+    ("promise/pads-that-broke-the-hull", "do"): "Move (or pad the support|the pads)",
     ("promise/foot-strap-anchor-that-lifts", "never"): "hang out on it",
     ("promise/foot-strap-anchor-that-lifts", "do"): "Refit the anchor on a pad",
     ("promise/broken-strand-that-holds-a-load", "caution"): "leather gloves",
