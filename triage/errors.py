@@ -7,7 +7,8 @@
     │   ├── BadSurvey    … in a survey
     │   └── TooLong      … in a story, which is longer than anybody tells
     ├── CannotWork       disk, terminal, permissions or files of our own stand in the way
-    └── MissingExtra     an optional library is needed and not installed
+    ├── MissingExtra     an optional library is needed and not installed
+    └── NoSuch           a boat, a visit or a photograph that is not kept, or not any more
 
 The library raises these and never prints; only the command line and the web translate them. Some more are turned
 into one of these, or into an answer, before anybody sees them:
@@ -105,3 +106,7 @@ class MissingExtra(TriageError):
 
     def __init__(self, needed_for: str, extra: str) -> None:
         super().__init__(f"{needed_for} needs an extra: pip install 'dinghy-triage[{extra}]'")
+
+
+class NoSuch(TriageError):
+    """There is no boat, visit or photograph of this id; perhaps somebody took it out."""

@@ -26,10 +26,10 @@ def photos_of(names: Iterable[str], folder: Path) -> dict[str, str]:
     """By name a photo as a data URI, for those that are pictures and lie in ``folder`` or below it.
 
     A name that leads elsewhere, or to what is no picture, is left out: a survey may come from a stranger. Place, time
-    and camera are not kept. Nothing without the ``photos`` extra.
+    and camera are not kept. Nothing where there is no library for photos, as on the phone, whose screen shrinks them.
     """
     try:
-        import PIL.Image  # noqa: F401  # whether it is there
+        import PIL.Image  # noqa: F401  # the phone has none
     except ImportError:
         return {}
     shown = {name: _shown(folder, name) for name in dict.fromkeys(names)}

@@ -1,0 +1,1 @@
+"""The screens: one ASGI app, served by a laptop or, the same, by the phone itself."""

@@ -1,0 +1,1 @@
+"""Boats over time: what is kept of them, the same mark seen again, and what is due."""

@@ -1,0 +1,72 @@
+"""Boats and their visits, as anything that keeps them offers them; each visit is one survey as it was last kept."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from triage.survey.merge import Clash
+from triage.survey.model import Survey
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A visit as it was kept. ``version`` counts its savings; ``said`` are the sentences that answered the last step.
+
+    ``clashes`` is what somebody else said otherwise since it was opened, of which one had to give way.
+    """
+
+    visit: str
+    boat: str
+    survey: Survey
+    version: int
+    said: tuple[str, ...] = ()
+    clashes: tuple[Clash, ...] = ()
+
+
+@dataclass(frozen=True)
+class VisitEntry:
+    """A visit in a list: its id, its day, and how many marks were found."""
+
+    id: str
+    day: datetime.date | None
+    marks: int
+
+
+@dataclass(frozen=True)
+class BoatEntry:
+    """A boat in a list: its id, its name, and its visits, the newest first."""
+
+    id: str
+    name: str
+    visits: tuple[VisitEntry, ...]
+
+
+class Boats(Protocol):
+    """What keeps boats. Whatever a method has returned from is kept: it outlives the program."""
+
+    def boats(self) -> Sequence[BoatEntry]:
+        """All boats, the one that was last visited first."""
+
+    def begin(self, survey: Survey, boat: str | None = None) -> Kept:
+        """A new visit, to a new boat or to one that is known. Raises `NoSuch`."""
+
+    def open(self, visit: str) -> Kept:
+        """A visit as it was last kept. Raises `NoSuch`."""
+
+    def save(self, opened: Kept, survey: Survey, said: Sequence[str] = ()) -> Kept:
+        """Keep what became of a visit since it was opened. Raises `NoSuch`.
+
+        What somebody else has kept meanwhile is joined with it, mark by mark and answer by answer.
+        """
+
+    def remove(self, visit: str) -> None:
+        """Take a visit out, and its boat with the last one. Raises `NoSuch`."""
+
+    def add_photo(self, visit: str, jpeg: bytes) -> str:
+        """Keep a photograph with a visit; the name under which findings refer to it. Raises `NoSuch`."""
+
+    def photo(self, visit: str, name: str) -> bytes:
+        """A photograph. Raises `NoSuch`."""

@@ -1,0 +1,1 @@
+"""Teaching damage recognition: drawn cases, lessons, a learner’s run and its marking."""
