@@ -13,7 +13,7 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 
 from triage.app.addresses import LOOK
 from triage.app.screen import own_path, page
-from triage.phrases import screens as words
+from triage.phrases import guests as words
 
 KEY = "k"
 """What carries the key in the link."""
@@ -36,6 +36,7 @@ class Hosts:
         self.app, self.allowed = app, frozenset(allowed)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer or refuse."""
         if scope["type"] == "lifespan" or _host(scope) in self.allowed:
             await self.app(scope, receive, send)
         else:
@@ -56,6 +57,7 @@ class Guests:
         self.signer = Signer(secrets.token_bytes(32), salt=COOKIE)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer, swap the key, or refuse."""
         if scope["type"] == "lifespan":
             await self.app(scope, receive, send)
             return
