@@ -26,6 +26,9 @@ _STATUS: Mapping[str, Status] = {
     "marked": "found",
 }
 
+Link = Callable[[str, str], str]
+"""Where a place leads to, by its zone and side."""
+
 MOST_ROWS = 3
 """Of a range that narrows: the last answers that moved it."""
 
@@ -42,8 +45,13 @@ class Leg:
     looked: int
 
 
-def chart_of(kb: KnowledgeBase, survey: Survey, link: Callable[[str, str], str] = lambda zone, side: "") -> Chart:
-    """Her places as they stand; ``link`` says where a place leads to, by zone and side."""
+def no_link(*_: str) -> str:
+    """A place that leads nowhere."""
+    return ""
+
+
+def chart_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Chart:
+    """Her places as they stand, each with its link."""
     coverage = judged_boat(kb, survey).coverage
     places: dict[Spot, DrawnPlace] = {}
     for zone in kb.zones.values():
@@ -55,9 +63,7 @@ def chart_of(kb: KnowledgeBase, survey: Survey, link: Callable[[str, str], str] 
     return Chart(places)
 
 
-def boat_of(
-    kb: KnowledgeBase, survey: Survey, link: Callable[[str, str], str] = lambda zone, side: ""
-) -> Sequence[DrawnView]:
+def boat_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Sequence[DrawnView]:
     """Every view of the boat as she stands."""
     return draw_boat(chart_of(kb, survey, link), {view: pictures.VIEWS[view] for view in VIEWS})
 

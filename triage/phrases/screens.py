@@ -31,6 +31,7 @@ MEANWHILE = "That question was answered meanwhile. This is what is asked now."
 UNDERSTOOD = "This is what I understood"
 WOULD_CHANGE = "What would still change it"
 COULD_SETTLE = "What could settle it"
+SENDS_TO = "It also sends you to look at"
 STEPS = "How to find out"
 TAKE_CARE = "Take care"
 
@@ -62,7 +63,7 @@ PROBLEMS = {
     405: ("Not like that", "This address takes something else. Go on from the first screen."),
     413: (
         "Too much at once",
-        "That is larger than what is taken. A survey is a few pages, a photograph a few megabytes.",
+        "That is larger than what is taken: a few pages of a survey, or one photograph.",
     ),
     422: ("That is no survey", "Nothing of it was kept. Mend this and open it again:"),
     500: ("A mistake of ours", "What you answered before is kept. Go back and try another way."),

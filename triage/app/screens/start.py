@@ -27,7 +27,7 @@ async def start(request: Request) -> Response:
     boats = asked.boats.boats()
     nobody = Survey(Boat(words.NAMELESS), ())
     views = [(view, pictures.SHORT[view.view]) for view in boat_of(asked.kb, nobody)]
-    return page(request, "start.html", visit=None, last=boats[0] if boats else None, views=views)
+    return page(request, "start.html", {"visit": None, "last": boats[0] if boats else None, "views": views})
 
 
 async def new(request: Request) -> Response:
