@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
@@ -27,9 +28,9 @@ async def answer(request: Request) -> Response:
     """The short answer with the boat's picture; with ``?ask=…`` what that question comes to."""
     asked = program(request)
     visit = open_visit(asked, request.path_params["visit"])
-    values = {"visit": visit, "legs": legs_of(asked.kb, visit.survey)}
+    values: dict[str, Any] = {"visit": visit, "legs": legs_of(asked.kb, visit.survey)}
     if not visit.survey.findings:
-        return page(request, "nothing.html", **values)
+        return page(request, "nothing.html", values)
     wondered = request.query_params.get("ask", "")
     if wondered and wondered not in WONDERED:
         raise HTTPException(404)
@@ -47,7 +48,7 @@ async def answer(request: Request) -> Response:
         "head": headings,
         "kind": kind,
     }
-    return page(request, "answer.html", **values)
+    return page(request, "answer.html", values)
 
 
 ROUTES = [Route("/visit/{visit}/answer", answer)]
