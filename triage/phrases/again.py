@@ -7,7 +7,7 @@ import datetime
 from triage.log.again import Compared, Thread
 from triage.log.boats import Entry
 from triage.mechanics.interval import Interval, exactly
-from triage.phrases.sums import FIGURES, FIGURES_MEASURED, between
+from triage.phrases.sums import FIGURES_MEASURED, between
 from triage.phrases.words import counted
 
 AGAIN = "Looking again"
@@ -43,9 +43,14 @@ def day(one: datetime.date | None) -> str:
 def lengths(found: Compared) -> list[str]:
     """Each measurement with how far it may be off."""
     return [
-        f"{on.isoformat()}: {_told(length, found, FIGURES_MEASURED)}, give or take {_told(off, found)}"
-        for on, length, off in found.lengths
+        f"{on.isoformat()}: {length(value, found.unit)}, give or take {_told(off, found)}"
+        for on, value, off in found.lengths
     ]
+
+
+def length(value: float, unit: str) -> str:
+    """A length, no finer than it was measured."""
+    return between(exactly(value), unit, FIGURES_MEASURED)
 
 
 def come_to(found: Compared) -> str:
@@ -60,8 +65,8 @@ def come_to(found: Compared) -> str:
     return f"It cannot be told yet whether it grows: measured like this, up to {most} in a season is possible."
 
 
-def _told(value: float, found: Compared, figures: int = FIGURES) -> str:
-    return between(exactly(value), found.unit, figures)
+def _told(value: float, found: Compared) -> str:
+    return between(exactly(value), found.unit)
 
 
 def reaches(found: Compared) -> str:
@@ -102,24 +107,29 @@ def written(one: Entry) -> str:
     return "Written down: it is closed. If the mark is found again, it counts as come back."
 
 
-def look_at(boat: str, title: str) -> str:
-    """A re-check in a line of a calendar."""
-    return f"{boat}: look again at {title}"
+def look_at(title: str) -> str:
+    """A re-check in a line."""
+    return f"Look again at {title}"
 
 
-def find_out(boat: str, check: str, place: str) -> str:
-    """A check that is still open, in a line of a calendar."""
-    return f"{boat}: {check}, {place}"
+def find_out(check: str, place: str) -> str:
+    """A check that is still open, in a line."""
+    return f"{check}, {place}"
 
 
-def before_sailing(question: str) -> str:
+def of_boat(boat: str, what: str) -> str:
+    """What is due, in a calendar beside everything else."""
+    return f"{boat}: {what}"
+
+
+def still_open(question: str) -> str:
     """Why an open check is due at once."""
-    return f"{question} The answer is still open."
+    return f"{question} The answer is still open.".strip()
 
 
-def look_at_mend(boat: str, title: str) -> str:
-    """A mend to look at, in a line of a calendar."""
-    return f"{boat}: look at the mend of {title}"
+def look_at_mend(title: str) -> str:
+    """A mend to look at, in a line."""
+    return f"Look at the mend of {title}"
 
 
 def mended_so(one: Entry) -> str:
