@@ -94,6 +94,18 @@ def test_mended_looked_at_again_closed_with_day_and_name(person: Person, boats: 
     assert ["mended", "closed"] == [one.what for one in boats.diary(now.boat)]
 
 
+def test_what_was_written_by_mistake_is_open_again_and_stays_in_the_diary(
+    person: Person, boats: HeldBoats, now: Kept
+) -> None:
+    for act in ("mended", "open", "mended", "closed", "open"):
+        read = person.send(f"/visit/{now.visit}/again", act=act, by="Kim", on=TODAY.isoformat(), **LINE)
+        assert 200 == person.status
+
+    assert "it is open. What was written before stays" in read
+    assert ["mended", "open", "mended", "closed", "open"] == [one.what for one in boats.diary(now.boat)]
+    assert "Measure again: side deck" in read
+
+
 def test_what_is_mended_and_closed_makes_no_answer_milder(person: Person, now: Kept) -> None:
     before = person.go(f"/visit/{now.visit}/answer")
     for act in ("mended", "closed"):
@@ -116,6 +128,7 @@ def test_what_is_mended_and_closed_makes_no_answer_milder(person: Person, now: K
         ),
         ({"act": "mended", "by": "Kim", "on": ago(1).isoformat()}, 400, "The day must be"),
         ({"act": "closed", "by": "Kim", "on": TODAY.isoformat()}, 400, "Only what was mended"),
+        ({"act": "open", "by": "Kim", "on": TODAY.isoformat()}, 400, "Only what was mended"),
         ({"act": "here"}, 400, "did not arrive whole"),
         ({"act": "burnt"}, 400, "did not arrive whole"),
         ({"act": "mended", "mark": "7"}, 404, "No such mark"),

@@ -13,7 +13,7 @@ from triage.phrases.words import counted
 AGAIN = "Looking again"
 VISITS = "Her visits"
 THIS_ONE = "this one"
-SINCE = "What has changed"
+SINCE = "Found before, and now"
 NOT_YET = "Found before, not looked at this time"
 NEW = "New this time"
 CLOSED = "Mended, looked at again and closed"
@@ -29,9 +29,11 @@ ON_DAY = "On which day"
 WRITE_IT = "Write it down"
 CAME_BACK = "It was found again after that."
 NO_DAY = "no day named"
+NOT_SO = "Not so: it is open"
+DONE = {"mended": "Mended", "closed": "Looked at again and closed", "open": "Open again, as written"}
 WHO = "A mend is written down with a name, of at most 80 letters. Go back and write one."
-WHEN = "The day must be one from when the mark was last seen until today. Go back and mend it."
-NOT_MENDED = "Only what was mended can be closed. Write down first that it was mended."
+WHEN = "The day must be one from when that was last seen or written until today. Go back and mend it."
+NOT_MENDED = "Only what was mended can be closed, or called open again. Write down first that it was mended."
 UNKNOWN = "No such mark of this boat is kept."
 
 
@@ -96,15 +98,18 @@ def history(thread: Thread) -> list[str]:
 
 def entry(one: Entry) -> str:
     """A line of the diary."""
-    what = "Mended" if one.what == "mended" else "Looked at again and closed"
-    return f"{what} on {one.on.isoformat()}, by {one.by}."
+    return f"{DONE[one.what]} on {one.on.isoformat()}, by {one.by}."
 
 
 def written(one: Entry) -> str:
     """What is said when a line was written."""
-    if one.what == "mended":
-        return "Written down. Look at it again after the next sail, and close it when it holds."
-    return "Written down: it is closed. If the mark is found again, it counts as come back."
+    match one.what:
+        case "mended":
+            return "Written down. Look at it again after the next sail, and close it when it holds."
+        case "closed":
+            return "Written down: it is closed. If the mark is found again, it counts as come back."
+        case "open":
+            return "Written down: it is open. What was written before stays in her diary."
 
 
 def look_at(title: str) -> str:
@@ -125,6 +130,11 @@ def of_boat(boat: str, what: str) -> str:
 def still_open(question: str) -> str:
     """Why an open check is due at once."""
     return f"{question} The answer is still open.".strip()
+
+
+def measure_again(title: str) -> str:
+    """A length to measure, in a line."""
+    return f"Measure again: {title}"
 
 
 def look_at_mend(title: str) -> str:

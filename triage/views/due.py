@@ -65,7 +65,7 @@ def _mends(kb: KnowledgeBase, threads: Iterable[Thread]) -> Iterator[Due]:
 def _lengths(kb: KnowledgeBase, threads: Iterable[Thread]) -> Iterator[Due]:
     for thread in threads:
         if not thread.mended and (found := compared(kb, thread)):
-            what = words.look_at(uncapital(title(kb, thread)))
+            what = words.measure_again(uncapital(title(kb, thread)))
             yield Due(found.again, what, words.measure(found), f"{'/'.join(map(str, thread.kind))}/measure")
 
 

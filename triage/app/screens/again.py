@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from markupsafe import Markup
 from starlette.exceptions import HTTPException
@@ -24,7 +23,7 @@ from triage.dialogue.step import joined
 from triage.drawing.lengths import Dated, draw_lengths
 from triage.errors import NoSuch
 from triage.log.again import GROWTH, Compared, Kind, Thread, compared, kind_of, threads
-from triage.log.boats import Boats, Entry, VisitEntry
+from triage.log.boats import Boats, Entry, VisitEntry, What
 from triage.log.calendar import Due, calendar
 from triage.phrases import again as words
 from triage.survey.model import Finding
@@ -110,7 +109,7 @@ async def note(request: Request) -> Response:
             return go_to(request, addresses.visit(_here(asked, boat.visit, card)))
         case "grown" if card.finding and card.proposed:
             take(asked, boat.visit.kept.visit, [Change(card.finding.id, GROWTH), Said(card.proposed)])
-        case "mended" | "closed" as what:
+        case "mended" | "closed" | "open" as what:
             if trouble := _trouble(card, form, what):
                 return problem(request, 400, trouble)
             _write(asked.boats, boat.visit, card, form, what)
@@ -177,9 +176,11 @@ def _trouble(card: Card, form: Mapping[str, str], what: str) -> str:
     who, on = form.get("by", "").strip(), _day(form.get("on", ""))
     if not (who and len(who) <= LONGEST_NAME and who.isprintable()):
         return words.WHO
-    if what == "closed" and card.thread.mended is None:
+    thread = card.thread
+    before = thread.mended or (thread.closed if what == "open" else None)
+    if what != "mended" and before is None:
         return words.NOT_MENDED
-    since = card.thread.mended.on if what == "closed" and card.thread.mended else card.thread.seen[-1].day
+    since = before.on if before else thread.seen[-1].day
     if on is None or on > datetime.date.today() or (since and on < since):
         return words.WHEN
     return ""
@@ -192,7 +193,7 @@ def _day(text: str) -> datetime.date | None:
         return None
 
 
-def _write(boats: Boats, visit: Visit, card: Card, form: Mapping[str, str], what: Literal["mended", "closed"]) -> None:
+def _write(boats: Boats, visit: Visit, card: Card, form: Mapping[str, str], what: What) -> None:
     on = _day(form.get("on", ""))
     assert on is not None
     line = Entry(*card.thread.kind, what, on, form["by"].strip())
