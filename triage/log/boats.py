@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Literal, Protocol
 
 from triage.survey.merge import Clash
 from triage.survey.model import Survey
@@ -44,6 +44,23 @@ class BoatEntry:
     visits: tuple[VisitEntry, ...]
 
 
+What = Literal["mended", "closed", "open"]
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A line in a boat's diary: what became of a mark, on which day, by whom. ``what``: mended; looked at again after
+    that and closed; or open still, whatever was written before.
+    """
+
+    zone: str
+    side: str | None
+    sign: str
+    what: What
+    on: datetime.date
+    by: str
+
+
 class Boats(Protocol):
     """What keeps boats. Whatever a method has returned from is kept: it outlives the program."""
 
@@ -51,7 +68,7 @@ class Boats(Protocol):
         """All boats, the one that was last visited first."""
 
     def begin(self, survey: Survey, boat: str | None = None) -> Kept:
-        """A new visit, to a new boat or to one that is known. Raises `NoSuch`."""
+        """A new visit, to a new boat or to one that is known. Raises `NoSuch`, and BadSurvey for what cannot be."""
 
     def open(self, visit: str) -> Kept:
         """A visit as it was last kept. Raises `NoSuch`."""
@@ -59,7 +76,9 @@ class Boats(Protocol):
     def save(self, opened: Kept, survey: Survey, said: Sequence[str] = ()) -> Kept:
         """Keep what became of a visit since it was opened. Raises `NoSuch`.
 
-        What somebody else has kept meanwhile is joined with it, mark by mark and answer by answer.
+        What somebody else has kept meanwhile is joined with it, mark by mark and answer by answer. Where the two cannot
+        be one survey, this one becomes a visit of its own to the same boat: go on with the ``visit`` of what is given
+        back. Raises BadSurvey for what cannot be.
         """
 
     def remove(self, visit: str) -> None:
@@ -70,3 +89,9 @@ class Boats(Protocol):
 
     def photo(self, visit: str, name: str) -> bytes:
         """A photograph. Raises `NoSuch`."""
+
+    def diary(self, boat: str) -> Sequence[Entry]:
+        """What became of her marks, in the order in which it was written. Empty for a boat that is not kept."""
+
+    def write(self, boat: str, entry: Entry) -> None:
+        """Write a line into the diary of a boat; none is ever changed. Raises `NoSuch`."""

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from triage.mechanics import laminate, lamination, plates, rig, sampling
 from triage.mechanics.catalogue.formula import Ins, Outs, named
+from triage.mechanics.growth import SEASON
 from triage.mechanics.interval import Interval, all_spanning, spanning
 
 
@@ -40,6 +41,8 @@ def layers(ins: Ins) -> Outs:
 
     return {"thickness": of(laminate.thickness), "resin": of(laminate.resin)}
 
+
+from triage.mechanics.units import DAY
 
 MAT, CLOTH = (6.4e9, 0.30, 2.4615e9), (13.24e9, 0.17, 3.056e9)
 """Modulus in Pa, Poisson's ratio and shear modulus in Pa of mat at 30 % of glass and of woven cloth at 48 %."""
@@ -77,4 +80,15 @@ def sample(ins: Ins) -> Outs:
     return {"share": Interval(low.low, high.high)}
 
 
-FORMULAS = named(press, plate, layers, stack, sample)
+def growth(ins: Ins) -> Outs:
+    """How much longer a mark grew between two looks, and how much that is in a season."""
+    lengths = some(ins, "first", "later")
+    return {
+        "grown": spanning(lambda first, later: later - first, **lengths),
+        "season": spanning(
+            lambda first, later, time: (later - first) / time * SEASON * DAY, time=ins["time"], **lengths
+        ),
+    }
+
+
+FORMULAS = named(press, plate, layers, stack, sample, growth)
