@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from math import pi
 
-from triage.mechanics import foils, laminate, leaks, plates, repair, rig
+from triage.mechanics import foils, laminate, leaks, photo_scale, plates, repair, rig
 from triage.mechanics.interval import Interval, all_spanning, exactly, spanning
 from triage.mechanics.units import KNOT, MM_OF_WATER
 
@@ -162,7 +162,16 @@ def patch(ins: Ins) -> Outs:
     }
 
 
+def photo(ins: Ins) -> Outs:
+    """A length in a photograph that shows a bank card. A tap is off by half of what it may be."""
+    taps = [(ins[f"x{number}"].middle, ins[f"y{number}"].middle) for number in range(1, 7)]
+    off = max(one.width for one in ins.values()) / 2 / photo_scale.DEVIATIONS
+    found = photo_scale.length(taps[:4], taps[4:], off)
+    return {"length": Interval(max(0.0, found.middle - found.error), found.middle + found.error)}
+
+
 FORMULAS: Mapping[str, Callable[[Ins], Outs]] = {
-    f.__name__: f for f in (press, plate, layers, shroud, bolts, rudder, slop, case, hole, crack, air_test, patch)
+    f.__name__: f
+    for f in (press, plate, layers, shroud, bolts, rudder, slop, case, hole, crack, air_test, patch, photo)
 }
 """By the id of the sum."""
