@@ -51,7 +51,7 @@ class Boats(Protocol):
         """All boats, the one that was last visited first."""
 
     def begin(self, survey: Survey, boat: str | None = None) -> Kept:
-        """A new visit, to a new boat or to one that is known. Raises `NoSuch`."""
+        """A new visit, to a new boat or to one that is known. Raises `NoSuch`, and BadSurvey for what cannot be."""
 
     def open(self, visit: str) -> Kept:
         """A visit as it was last kept. Raises `NoSuch`."""
@@ -59,7 +59,9 @@ class Boats(Protocol):
     def save(self, opened: Kept, survey: Survey, said: Sequence[str] = ()) -> Kept:
         """Keep what became of a visit since it was opened. Raises `NoSuch`.
 
-        What somebody else has kept meanwhile is joined with it, mark by mark and answer by answer.
+        What somebody else has kept meanwhile is joined with it, mark by mark and answer by answer. Where the two cannot
+        be one survey, this one becomes a visit of its own to the same boat: go on with the ``visit`` of what is given
+        back. Raises BadSurvey for what cannot be.
         """
 
     def remove(self, visit: str) -> None:

@@ -30,6 +30,7 @@ STANDS = {
 COUNTED = {**STANDS, "tried": "tried in vain", "seen": "looked at and not tried", "found": "with a mark"}
 EXAMPLE = (((0, 2), "at first"), ((1, 2), "the lines start at a bolt"), ((1, 1), "a whole, dry pad behind it"))
 EXAMPLE_IN_WORDS = "An example: each answer rules something out, until one verdict is left"
+AT_FIRST = "at first"
 COSTS = "What mending may cost"
 LONGEST = 26
 NOT_CLEARED = "not cleared"
@@ -88,6 +89,11 @@ def suspected(places: Iterable[tuple[str, str | None]]) -> str:
     """Where something is suspected that nobody has looked for."""
     named = dict.fromkeys(at_side(place, side) for place, side in places)
     return f"? {capital(SUSPECTED)}: {'; '.join(named)}." if named else ""
+
+
+def narrowing_in_words(best: str, worst: str) -> str:
+    """A range as it stands, for those who cannot see it."""
+    return f"As it stands: {best}." if best == worst else f"As it stands: between {best} and {worst}."
 
 
 def counts(found: Mapping[str, int]) -> str:

@@ -14,6 +14,11 @@ from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Happened, Survey
 
 def survey_text(survey: Survey) -> str:
     """The survey as YAML, with every answer as it was given."""
+    return yaml.dump(survey_entries(survey), Dumper=_InFull, allow_unicode=True, sort_keys=False, width=110)
+
+
+def survey_entries(survey: Survey) -> dict[str, Any]:
+    """The survey as it stands in a survey file, which `survey_from` turns back into the same Survey."""
     visit = {"on": survey.seen_on, "by": survey.by, "note": survey.note}
     plain = {
         "survey": 1,
@@ -24,7 +29,7 @@ def survey_text(survey: Survey) -> str:
         "findings": [finding_entries(finding) for finding in survey.findings],
         "conversation": dict(survey.conversation),
     }
-    return yaml.dump(_told(plain), Dumper=_InFull, allow_unicode=True, sort_keys=False, width=110)
+    return _told(plain)
 
 
 class _InFull(yaml.SafeDumper):

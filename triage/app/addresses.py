@@ -1,0 +1,34 @@
+"""Every path of the screens, below wherever the program lives: nothing begins with a stroke.
+
+Paths are written into pages after the way up to the program's own folder (`up`), so that it may live below any.
+"""
+
+from __future__ import annotations
+
+from urllib.parse import quote
+
+START = ""
+NEW = "new"
+BOATS = "boats"
+OPEN = "open"
+LOOK = "look"
+
+
+def look(name: str) -> str:
+    """A style sheet, a script or the icon."""
+    return f"{LOOK}/{quote(name)}"
+
+
+def visit(visit_id: str, what: str = "") -> str:
+    """A screen of a visit: what is asked now, or ``what`` (say, choose, do, answer, boat, walk, again …)."""
+    return f"visit/{quote(visit_id, safe='')}/{what}"
+
+
+def photo(visit_id: str, name: str) -> str:
+    """A photograph of a visit."""
+    return visit(visit_id, f"photos/{quote(name, safe='')}")
+
+
+def up(path: str) -> str:
+    """The way from the screen at this path, as the program sees it, to the program's own folder."""
+    return "../" * (path.count("/") - 1) or "./"

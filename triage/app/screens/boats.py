@@ -1,0 +1,40 @@
+"""The boats that are kept, with their visits; a visit begun, a boat named, a visit taken out."""
+
+from __future__ import annotations
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from triage.app import addresses
+from triage.app.screen import fields, go_to, page, program
+from triage.app.visiting import keep, open_visit
+from triage.dialogue.edits import NameBoat, apply
+from triage.dialogue.step import joined
+
+
+async def boats(request: Request) -> Response:
+    """All boats, the one last visited first."""
+    return page(request, "boats.html", {"visit": None, "boats": program(request).boats.boats()})
+
+
+async def name(request: Request) -> Response:
+    """The boat is called so from now on."""
+    asked, form = program(request), await fields(request)
+    visit = open_visit(asked, request.path_params["visit"])
+    survey, _ = apply(asked.kb, visit.survey, NameBoat(form.get("name", "").strip()))
+    keep(asked, visit.kept, joined(asked.kb, visit.state, survey))
+    return go_to(request, addresses.BOATS)
+
+
+async def remove(request: Request) -> Response:
+    """A visit is taken out."""
+    program(request).boats.remove(request.path_params["visit"])
+    return go_to(request, addresses.BOATS)
+
+
+ROUTES = [
+    Route("/boats", boats),
+    Route("/visit/{visit}/name", name, methods=["POST"]),
+    Route("/visit/{visit}/remove", remove, methods=["POST"]),
+]

@@ -1,0 +1,79 @@
+"""What comes and goes as a file: the report, the survey out and in; and the style, script and icon of the screens."""
+
+from __future__ import annotations
+
+import re
+
+from starlette.datastructures import UploadFile
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from triage.app import addresses
+from triage.app.screen import FOLDER, go_to, program
+from triage.app.visiting import open_visit
+from triage.concluding.assess import assess_survey
+from triage.drawing.svg import style_sheet
+from triage.parsing.text import plain
+from triage.resources import data_dir
+from triage.survey.read import survey_from_text
+from triage.survey.write import survey_text
+from triage.views.report import render
+
+KINDS = {"css": "text/css", "js": "text/javascript", "svg": "image/svg+xml"}
+
+DRAWINGS = "drawings.css"
+"""The one style sheet of all drawings, which is kept with them."""
+
+REPORT_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
+"""A report is one page with its style in it, as it is sent to somebody."""
+
+
+async def report(request: Request) -> Response:
+    """The whole report as one page."""
+    asked = program(request)
+    visit = open_visit(asked, request.path_params["visit"])
+    text = render(assess_survey(visit.survey, asked.kb), "html")
+    return Response(text, media_type="text/html", headers={"content-security-policy": REPORT_POLICY})
+
+
+async def survey(request: Request) -> Response:
+    """The survey as a file to keep."""
+    visit = open_visit(program(request), request.path_params["visit"])
+    name = re.sub(r"[^a-z0-9]+", "-", visit.survey.boat.name.casefold()).strip("-") or "survey"
+    headers = {"content-disposition": f'attachment; filename="{name}.yaml"'}
+    return Response(survey_text(visit.kept.survey), media_type="application/yaml", headers=headers)
+
+
+async def upload(request: Request) -> Response:
+    """A survey from a file becomes a visit."""
+    asked = program(request)
+    async with request.form(max_files=1, max_fields=4) as form:
+        file = form.get("file")
+        if not isinstance(file, UploadFile):
+            raise HTTPException(400)
+        data = await file.read()
+    source = plain(file.filename or "the file")
+    read = survey_from_text(data, asked.kb, source=source)
+    return go_to(request, addresses.visit(asked.boats.begin(read).visit))
+
+
+async def look(request: Request) -> Response:
+    """A style sheet, a script or the icon."""
+    name = request.path_params["name"]
+    stem, _, kind = name.rpartition(".")
+    if name == DRAWINGS:
+        return Response(style_sheet(), media_type=KINDS["css"], headers={"cache-control": "no-cache"})
+    file = data_dir("templates") / FOLDER / name
+    if kind not in KINDS or not re.fullmatch(r"[a-z_]+", stem) or not file.is_file():
+        raise HTTPException(404)
+    return Response(file.read_bytes(), media_type=KINDS[kind], headers={"cache-control": "no-cache"})
+
+
+ROUTES = [
+    Route("/visit/{visit}/report.html", report),
+    Route("/visit/{visit}/survey.yaml", survey),
+    Route("/open", upload, methods=["POST"]),
+    Route("/look/{name}", look),
+]

@@ -1,0 +1,224 @@
+"""Boats in a file of SQLite's, which several programs may use at once; what was answered is on the disk."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import threading
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import astuple, fields
+from pathlib import Path
+
+from triage.errors import CannotWork, NoSuch
+from triage.files import cannot, identity, make_folder
+from triage.knowledge.model import KnowledgeBase
+from triage.log.boats import BoatEntry, Kept
+from triage.log.visits import Visit, begun, free_id, listed, photo_name, saved
+from triage.survey.model import Survey
+
+OURS = 0x7412A6E0
+"""What marks a file as one of ours (SQLite's application_id)."""
+
+PATIENCE = 10.0
+"""Seconds that somebody else's saving may take."""
+
+MIGRATIONS = (
+    (
+        """CREATE TABLE visits (
+            id TEXT PRIMARY KEY, boat TEXT NOT NULL, number INTEGER NOT NULL UNIQUE, version INTEGER NOT NULL,
+            name TEXT NOT NULL, day TEXT NOT NULL, marks INTEGER NOT NULL, said TEXT NOT NULL CHECK (json_valid(said)),
+            clashes TEXT NOT NULL CHECK (json_valid(clashes)), survey TEXT NOT NULL CHECK (json_valid(survey))
+        ) STRICT""",
+        "CREATE INDEX visits_of_a_boat ON visits (boat)",
+        """CREATE TABLE photos (
+            visit TEXT NOT NULL REFERENCES visits (id) ON DELETE CASCADE, name TEXT NOT NULL, jpeg BLOB NOT NULL,
+            PRIMARY KEY (visit, name)
+        ) STRICT""",
+        f"PRAGMA application_id = {OURS}",
+    ),
+)
+"""What makes a file of each version out of one of the version before."""
+
+_COLUMNS = ", ".join(field.name for field in fields(Visit))
+_PUT = (
+    f"INSERT INTO visits ({_COLUMNS}) VALUES ({', '.join('?' * len(fields(Visit)))}) ON CONFLICT (id) DO UPDATE SET "
+    + ", ".join(f"{field.name} = excluded.{field.name}" for field in fields(Visit))
+)  # to replace the line would take its photographs along
+
+
+class SqliteBoats:
+    """Boats in one file, which is made when it is not there."""
+
+    def __init__(self, file: Path, kb: KnowledgeBase) -> None:
+        """Raises CannotWork: no such folder, not to be written, not ours, or from a newer version."""
+        self.file, self.kb = file, kb
+        self._lock = threading.RLock()
+        _make_ready(file)
+        self._identity = identity(file)
+        with _in_plain_words(file):
+            self._db = sqlite3.connect(file, timeout=PATIENCE, isolation_level=None, check_same_thread=False)
+            try:
+                self._prepare()
+            except BaseException:
+                self._db.close()
+                raise
+
+    def close(self) -> None:
+        """Let go of the file. Nothing is lost without it."""
+        self._db.close()
+
+    def boats(self) -> Sequence[BoatEntry]:
+        """All boats, the one that was last visited first."""
+        lines = _COLUMNS.replace("said, clashes, survey", "'', '', ''")
+        with self._reading():
+            return listed(Visit(*row) for row in self._db.execute(f"SELECT {lines} FROM visits"))
+
+    def begin(self, survey: Survey, boat: str | None = None) -> Kept:
+        """A new visit, to a new boat or to one that is known. Raises NoSuch, BadSurvey, CannotWork."""
+        with self._writing():
+            return self._begin(survey, boat)
+
+    def open(self, visit: str) -> Kept:
+        """A visit as it was last kept. Raises NoSuch, CannotWork."""
+        with self._reading():
+            last = self._visit(visit)
+        return last.kept(self.kb)
+
+    def save(self, opened: Kept, survey: Survey, said: Sequence[str] = ()) -> Kept:
+        """Keep what became of a visit since it was opened. Raises NoSuch, BadSurvey, CannotWork."""
+        with self._writing():
+            both = saved(self.kb, self._visit(opened.visit), opened, survey, said)
+            return self._begin(survey, opened.boat) if both is None else self._put(both)
+
+    def remove(self, visit: str) -> None:
+        """Take a visit out with its photographs, and its boat with the last one. Raises NoSuch, CannotWork."""
+        with self._writing():
+            self._db.execute("DELETE FROM visits WHERE id = ?", (self._visit(visit).id,))
+
+    def add_photo(self, visit: str, jpeg: bytes) -> str:
+        """Keep a photograph with a visit; its name. Raises NoSuch, CannotWork."""
+        with self._writing():
+            id_ = self._visit(visit).id
+            (count,) = self._db.execute("SELECT count(*) FROM photos WHERE visit = ?", (id_,)).fetchone()
+            name = photo_name(count + 1)
+            self._db.execute("INSERT INTO photos VALUES (?, ?, ?)", (id_, name, jpeg))
+            return name
+
+    def photo(self, visit: str, name: str) -> bytes:
+        """A photograph. Raises NoSuch, CannotWork."""
+        with self._reading():
+            found = self._db.execute("SELECT jpeg FROM photos WHERE visit = ? AND name = ?", (visit, name)).fetchone()
+        if found is None:
+            raise NoSuch("This photograph is not kept here any more.")
+        return bytes(found[0])
+
+    def _begin(self, survey: Survey, boat: str | None) -> Kept:
+        known = {one for (one,) in self._db.execute("SELECT DISTINCT boat FROM visits")}
+        if boat is not None and boat not in known:
+            raise NoSuch("This boat is not kept here any more.")
+        taken = {one for (one,) in self._db.execute("SELECT id FROM visits")}
+        (number,) = self._db.execute("SELECT coalesce(max(number), 0) + 1 FROM visits").fetchone()
+        return self._put(begun(self.kb, survey, boat or free_id(known), free_id(taken), number))
+
+    def _visit(self, visit: str) -> Visit:
+        row = self._db.execute(f"SELECT {_COLUMNS} FROM visits WHERE id = ?", (visit,)).fetchone()
+        if row is None:
+            raise NoSuch("This visit is not kept here any more.")
+        return Visit(*row)
+
+    def _put(self, visit: Visit) -> Kept:
+        kept = visit.kept(self.kb)
+        self._db.execute(_PUT, astuple(visit))
+        return kept
+
+    def _prepare(self) -> None:
+        version = self._version()
+        if version == 0 and self._db.execute("SELECT count(*) FROM sqlite_schema").fetchone() != (0,):
+            raise CannotWork(f"{self.file} holds something else than boats. Name another file.")
+        for setting in ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON"):
+            self._db.execute(f"PRAGMA {setting}")
+        if version < len(MIGRATIONS):
+            self._migrate()
+
+    def _version(self) -> int:
+        """The version of the file; 0 for a new one. Raises CannotWork."""
+        (version,) = self._db.execute("PRAGMA user_version").fetchone()
+        (whose,) = self._db.execute("PRAGMA application_id").fetchone()
+        if version and whose != OURS:
+            raise CannotWork(f"{self.file} holds something else than boats. Name another file.")
+        if version > len(MIGRATIONS):
+            raise CannotWork(
+                f"{self.file} was written by a newer version of this program. Bring this one up to date, or name "
+                "another file."
+            )
+        return int(version)
+
+    def _migrate(self) -> None:
+        """Bring the file up to date, in one go or not at all; perhaps somebody else has done so meanwhile."""
+        with self._writing():
+            for statements in MIGRATIONS[self._version() :]:
+                for statement in statements:
+                    self._db.execute(statement)
+            self._db.execute(f"PRAGMA user_version = {len(MIGRATIONS)}")
+
+    @contextmanager
+    def _reading(self) -> Iterator[None]:
+        with self._lock, _in_plain_words(self.file):
+            yield
+
+    @contextmanager
+    def _writing(self) -> Iterator[None]:
+        """All that is written within, or nothing; nobody else writes meanwhile."""
+        with self._lock, _in_plain_words(self.file):
+            if identity(self.file) != self._identity:  # SQLite would go on writing to what has no name any more
+                raise CannotWork(f"{self.file} is not where it was. Put it back, or start the program again.")
+            self._db.execute("BEGIN IMMEDIATE")
+            try:
+                yield
+                self._db.execute("COMMIT")
+            except BaseException:
+                if self._db.in_transaction:
+                    self._db.execute("ROLLBACK")
+                raise
+
+
+def _make_ready(file: Path) -> None:
+    """The folder and an empty file that only its owner reads, where they are missing."""
+    make_folder(file.parent)
+    try:
+        os.close(os.open(file, os.O_RDWR | os.O_CREAT, 0o600))
+        mode = file.stat().st_mode
+    except OSError as error:
+        raise cannot(f"Cannot keep boats in {file}", error) from None
+    if not mode & 0o222:  # the superuser is asked too
+        raise CannotWork(f"Cannot keep boats in {file}: it is read-only. Make it writable, or name another file.")
+
+
+@contextmanager
+def _in_plain_words(file: Path) -> Iterator[None]:
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise CannotWork(f"Cannot keep boats in {file}: {_why(error)}") from None
+
+
+def _why(error: sqlite3.Error) -> str:
+    match error.sqlite_errorname.removeprefix("SQLITE_").partition("_")[0] if _coded(error) else "":
+        case "FULL":
+            return "there is no room left. Make room."
+        case "READONLY" | "CANTOPEN" | "PERM":
+            return "it, or the folder it lies in, must not be written. Change who may, or name another file."
+        case "BUSY" | "LOCKED":
+            return "another program is busy writing it. Try again."
+        case "NOTADB":
+            return "it holds something else than boats. Name another file."
+        case "CORRUPT" | "IOERR":
+            return f"the disk does not give back what was written to it ({error}). Look after it, or name another file."
+        case _:
+            return f"{error}. Name another file."
+
+
+def _coded(error: sqlite3.Error) -> bool:
+    """Whether SQLite itself complains, and not what calls it."""
+    return getattr(error, "sqlite_errorname", None) is not None

@@ -1,0 +1,123 @@
+"""A visit as it is kept, wherever that is: a line for lists, and the survey as the text of a survey file."""
+
+from __future__ import annotations
+
+import datetime
+import itertools
+import json
+import secrets
+from collections.abc import Container, Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from triage.errors import BadSurvey, Place, Problem
+from triage.knowledge.model import KnowledgeBase
+from triage.log.boats import BoatEntry, Kept, VisitEntry
+from triage.parsing.documents import MAX_BYTES
+from triage.survey.merge import Clash, merge
+from triage.survey.model import Survey
+from triage.survey.read import checked, survey_from
+from triage.survey.write import survey_entries
+
+
+@dataclass(frozen=True)
+class Visit:
+    """A visit as plain words and numbers. ``number`` counts the visits of all boats as they were begun."""
+
+    id: str
+    boat: str
+    number: int
+    version: int
+    name: str
+    day: str
+    marks: int
+    said: str
+    clashes: str
+    survey: str
+
+    def kept(self, kb: KnowledgeBase) -> Kept:
+        """The visit as it was kept. Raises BadSurvey where newer rules do not know what it says."""
+        survey = _survey(self.survey, kb, f"the visit to {self.name}")
+        clashes = tuple(Clash(*one) for one in json.loads(self.clashes))
+        return Kept(self.id, self.boat, survey, self.version, tuple(json.loads(self.said)), clashes)
+
+
+def begun(kb: KnowledgeBase, survey: Survey, boat: str, id_: str, number: int) -> Visit:
+    """A new visit. Raises BadSurvey when the survey is none that could be read again."""
+    return _with(Visit(id_, boat, number, 0, "", "", 0, "", "", ""), _fit(kb, survey), (), ())
+
+
+def saved(kb: KnowledgeBase, last: Visit, opened: Kept, survey: Survey, said: Sequence[str]) -> Visit | None:
+    """What becomes of a visit that was last kept so, when somebody who had opened it keeps ``survey``.
+
+    None when what both made of it cannot be one survey. Raises BadSurvey when the new one could not be read again.
+    """
+    fit = _fit(kb, survey)
+    if last.version == opened.version:
+        return _with(last, fit, said, ())
+    both, clashes = merge(opened.survey, fit, last.kept(kb).survey)
+    try:
+        return _with(last, _fit(kb, both), said, clashes)
+    except BadSurvey:
+        return None
+
+
+def listed(visits: Iterable[Visit]) -> tuple[BoatEntry, ...]:
+    """The boats of these visits, the one that was last visited first; she is called what she was called last."""
+    newest = sorted(visits, key=lambda one: (one.day, one.number), reverse=True)
+    found: dict[str, list[Visit]] = {}
+    for visit in newest:
+        found.setdefault(visit.boat, []).append(visit)
+    return tuple(BoatEntry(boat, its[0].name, tuple(map(_entry, its))) for boat, its in found.items())
+
+
+def free_id(taken: Container[str]) -> str:
+    """An id that nobody can guess, for a boat or a visit."""
+    return next(one for one in (secrets.token_hex(6) for _ in itertools.count()) if one not in taken)
+
+
+def photo_name(number: int) -> str:
+    """What the photograph of this number is called among those of its visit."""
+    return f"photo-{number}.jpg"
+
+
+def _entry(visit: Visit) -> VisitEntry:
+    return VisitEntry(visit.id, datetime.date.fromisoformat(visit.day) if visit.day else None, visit.marks)
+
+
+def _with(visit: Visit, survey: Survey, said: Sequence[str], clashes: Sequence[Clash]) -> Visit:
+    return replace(
+        visit,
+        version=visit.version + 1,
+        name=survey.boat.name,
+        day=survey.seen_on.isoformat() if survey.seen_on else "",
+        marks=len(survey.marks),
+        said=_text(list(said)),
+        clashes=_text([[one.mark, one.ask, one.kept, one.other] for one in clashes]),
+        survey=_survey_text(survey),
+    )
+
+
+def _fit(kb: KnowledgeBase, survey: Survey) -> Survey:
+    """The survey as it will be read again. Raises BadSurvey when it would not.
+
+    What could be taken back is left out where it would get too large with it.
+    """
+    survey = replace(checked(survey, kb), source="").in_walk_order(kb)
+    if len(_survey_text(survey).encode("utf-8", "replace")) > MAX_BYTES:
+        survey = replace(survey, conversation={**survey.conversation, "undo": []})
+    if _survey(_survey_text(survey), kb, "the survey") != survey:
+        raise BadSurvey([Problem(Place("the survey"), "it would not read back as what it is")])
+    return survey
+
+
+def _survey(text: str, kb: KnowledgeBase, source: str) -> Survey:
+    return replace(survey_from(json.loads(text), kb, source=source), source="")
+
+
+def _survey_text(survey: Survey) -> str:
+    return _text(survey_entries(survey))
+
+
+def _text(plain: Any) -> str:
+    return json.dumps(plain, ensure_ascii=False, separators=(",", ":"), default=datetime.date.isoformat)

@@ -1,0 +1,90 @@
+"""What the screens say beside what the conversation says."""
+
+from __future__ import annotations
+
+import datetime
+
+from triage.phrases.words import counted
+
+THE_PROGRAM = "Dinghy triage"
+NAMELESS = "My boat"
+
+WHAT_DID_YOU_FIND = "What did you find?"
+HOW_TO_TELL = "What, where, how big, what you tried. Type it, or dictate it with the keyboard's microphone."
+EXAMPLE = "Crack by the bolt that holds the mast wire, about an inch. Stood on the deck, it does not give."
+READ_IT = "Read it"
+WALK_ROUND = "Walk round"
+OR_TAP = "Or tap the place"
+GO_ON_WITH = "Go on with"
+ANOTHER_MARK = "Add another mark"
+FINISH = "The answer so far"
+ALL_MARKS = "All marks"
+SOMETHING_ELSE = "Change an answer"
+
+BACK = "Back"
+WHY = "Why?"
+HOW = "How?"
+COULD_NOT_TELL = "Could not tell"
+OR_SAY = "Or say it in your own words"
+SAY_IT = "Say it"
+MEANWHILE = "That question was answered meanwhile. This is what is asked now."
+UNDERSTOOD = "This is what I understood"
+WOULD_CHANGE = "What would still change it"
+COULD_SETTLE = "What could settle it"
+SENDS_TO = "It also sends you to look at"
+STEPS = "How to find out"
+TAKE_CARE = "Take care"
+
+THE_ANSWER = "The answer"
+MAY_SHE_SAIL = "May she sail?"
+WHAT_COST = "What will it cost?"
+WHAT_MADE = "What made it?"
+THE_REPORT = "The whole report"
+THE_SURVEY = "The survey as a file"
+A_NOTE = "A note to send"
+NOTHING_YET = "Nothing is in the survey yet. Tell first what you found, or walk round her."
+
+BOATS = "Boats"
+NO_BOATS = "No boat is kept yet."
+NEW_BOAT = "A new boat"
+NEW_VISIT = "Look at her again"
+HER_NAME = "Her name"
+NAME_HER = "Name her"
+TAKE_OUT = "Take this visit out"
+OPEN_FILE = "Open a survey from a file"
+OPEN_IT = "Open it"
+NO_DAY = "no day named"
+
+GO_TO_START = "To the first screen"
+PROBLEMS = {
+    400: ("That could not be read", "The form or the file did not arrive whole. Go back and send it again."),
+    403: ("Not taken", "That was sent from another page, so nothing was changed. Do it again from here."),
+    404: ("Nothing is here", "There is no such screen, boat or visit, or it was taken out."),
+    405: ("Not like that", "This address takes something else. Go on from the first screen."),
+    413: (
+        "Too much at once",
+        "That is larger than what is taken: a few pages of a survey, or one photograph.",
+    ),
+    422: ("That is no survey", "Nothing of it was kept. Mend this and open it again:"),
+    500: ("A mistake of ours", "What you answered before is kept. Go back and try another way."),
+}
+
+
+def visit(day: datetime.date | None, marks: int) -> str:
+    """A visit in a list."""
+    return f"{day.isoformat() if day else NO_DAY}, {counted(marks, 'mark')}"
+
+
+def about_minutes(minutes: float, wait: str, *, helper: bool) -> str:
+    """How long it takes to find an answer."""
+    return f"{minutes:g} minutes{wait}{', with a helper' if helper else ''}"
+
+
+def still_left(left: int) -> str:
+    """How many questions may follow."""
+    return f"{counted(left - 1, 'more question')} may follow" if left > 1 else ""
+
+
+def looked_at(looked: int, places: int) -> str:
+    """How much of her somebody has looked at."""
+    return f"Looked at {looked} of {counted(places, 'place')}"
