@@ -82,7 +82,7 @@ def test_a_length_from_a_photograph() -> None:
 
 def test_four_taps_that_are_no_card_are_refused_in_words() -> None:
     with pytest.raises(BadInput, match="not the corners of a card"):
-        work(shipped(), "photo", {name: "100" for name in TAPS})
+        work(shipped(), "photo", dict.fromkeys(TAPS, "100"))
 
 
 def test_everything_that_cannot_be_used_is_told_at_once() -> None:

@@ -18,8 +18,11 @@ from triage.knowledge.model import NOTHING_SEEN, SIDES, VERDICT, Check, Knowledg
 from triage.survey.model import Boat, Finding, Reading, Survey
 from triage.survey.readings import reading_of
 
-EditsThere = Callable[[Survey, str | None], Iterator[Edit]]
-"""What is done to a survey on one side of a place."""
+Spot = tuple[str, str]
+"""A zone and its side; the side is empty for a part that is one."""
+
+EditsThere = Callable[[Survey, Spot], Iterator[Edit]]
+"""What is done to a survey at one place."""
 
 
 @dataclass(frozen=True)
@@ -67,38 +70,40 @@ def tried_fine(kb: KnowledgeBase, state: State, zone: str, sides: Collection[str
     way = way_to_pass(kb, state.survey, zone)
     best = _at_their_best(kb, way.scales)
 
-    def edits(survey: Survey, side: str | None) -> Iterator[Edit]:
+    def edits(survey: Survey, spot: Spot) -> Iterator[Edit]:
+        side = spot[1] or None
         look = look_at(survey, zone, side)
         if look is None:
             yield AddFinding(with_id(survey, Finding("", zone, NOTHING_SEEN, side, best)))
         else:
             yield from (SetReading(look.id, scale, reading) for scale, reading in best.items())
 
-    return _recorded(kb, state, sides, edits)
+    return _recorded(kb, state, [(zone, side) for side in sides], edits)
 
 
-def looks_fine(kb: KnowledgeBase, state: State, zone: str, sides: Collection[str]) -> State:
-    """Somebody looked there on these sides and saw no mark; what a test had found well there before is taken out."""
+def looks_fine(kb: KnowledgeBase, state: State, spots: Collection[Spot]) -> State:
+    """Somebody looked at these places and saw no mark; what a test had found well there before is taken out."""
 
-    def edits(survey: Survey, side: str | None) -> Iterator[Edit]:
+    def edits(survey: Survey, spot: Spot) -> Iterator[Edit]:
+        zone, side = spot[0], spot[1] or None
         look = look_at(survey, zone, side)
         if look is None:
             yield AddFinding(with_id(survey, Finding("", zone, NOTHING_SEEN, side)))
         elif look.answered:
             yield from (SetReading(look.id, scale, None) for scale in look.answered)
 
-    return _recorded(kb, state, sides, edits)
+    return _recorded(kb, state, spots, edits)
 
 
-def not_looked(kb: KnowledgeBase, state: State, zone: str, sides: Collection[str]) -> State:
-    """Nobody has looked there on these sides after all."""
+def not_looked(kb: KnowledgeBase, state: State, spots: Collection[Spot]) -> State:
+    """Nobody has looked at these places after all."""
 
-    def edits(survey: Survey, side: str | None) -> Iterator[Edit]:
-        look = look_at(survey, zone, side)
+    def edits(survey: Survey, spot: Spot) -> Iterator[Edit]:
+        look = look_at(survey, spot[0], spot[1] or None)
         if look is not None:
             yield RemoveFinding(look.id)
 
-    return _recorded(kb, state, sides, edits)
+    return _recorded(kb, state, spots, edits)
 
 
 def look_at(survey: Survey, zone: str, side: str | None) -> Finding | None:
@@ -106,11 +111,11 @@ def look_at(survey: Survey, zone: str, side: str | None) -> Finding | None:
     return next((one for one in survey.looks if (one.zone, one.side) == (zone, side)), None)
 
 
-def _recorded(kb: KnowledgeBase, state: State, sides: Collection[str], edits: EditsThere) -> State:
-    """The state after these edits on every side; an empty side is that of a part that is one."""
+def _recorded(kb: KnowledgeBase, state: State, spots: Collection[Spot], edits: EditsThere) -> State:
+    """The state after these edits at every place, as one step that can be taken back."""
     survey, backs = state.survey, tuple[Edit, ...]()
-    for side in sides:
-        survey, back = apply_all(kb, survey, list(edits(survey, side or None)))
+    for spot in spots:
+        survey, back = apply_all(kb, survey, list(edits(survey, spot)))
         backs = (*back, *backs)
     return state.moved(state.asking, survey, backs) if backs else state
 

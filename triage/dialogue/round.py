@@ -146,10 +146,15 @@ def _seen(coverage: Coverage, zone: str, side: str) -> SideSeen:
     marks: Sequence[Finding] = [
         one for one in coverage.survey.marks if one.zone == zone and (not side or one.side in (None, side))
     ]
+    return SideSeen(side, standing(coverage, zone, side), tuple(marks))
+
+
+def standing(coverage: Coverage, zone: str, side: str) -> PlaceStatus:
+    """How the place stands on this side for itself, where a shorter way may have passed it."""
     status = coverage.place(zone, side)
     if status == "nothing found" and any(coverage.passes_alone(look) for look in _looks(coverage, zone, side)):
-        status = "passed"
-    return SideSeen(side, status, tuple(marks))
+        return "passed"
+    return status
 
 
 def _looks(coverage: Coverage, zone: str, side: str) -> Sequence[Finding]:

@@ -59,6 +59,13 @@ def draw_boat(chart: Chart, titles: Mapping[View, str], name: str = "boat") -> l
     return drawn
 
 
+def draw_view(chart: Chart, view: View, title: str, name: str = "boat") -> DrawnView:
+    """One view of the boat, with every marker whose place it shows."""
+    pen, body = _shapes(chart, view, f"{name}-{view}")
+    here = [(marker, point) for marker in chart.markers for point in pen.points_of(marker.spot)]
+    return _framed(pen, body, view, title, here[:MOST_MARKERS])
+
+
 def draw_place(views: Iterable[DrawnView], zone: str, says: str) -> Markup:
     """The place out of the first of these views that shows it, on both sides, coloured and ringed where it is small.
 
