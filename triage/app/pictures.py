@@ -15,7 +15,7 @@ from triage.drawing.boat.draw import DrawnView, draw_boat
 from triage.inference.evaluate import evaluate
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.phrases import pictures
-from triage.phrases.words import at_side, mark_at
+from triage.phrases.words import mark_at
 from triage.survey.model import Finding, Survey
 from triage.survey.readings import quoted
 
@@ -79,6 +79,11 @@ def boat_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Sequence
     return draw_boat(chart_of(kb, survey, link), {view: pictures.VIEWS[view] for view in VIEWS})
 
 
+def views_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Sequence[tuple[DrawnView, str]]:
+    """Every view of the boat, with the word for it."""
+    return [(view, pictures.SHORT[view.view]) for view in boat_of(kb, survey, link)]
+
+
 def legs_of(kb: KnowledgeBase, survey: Survey) -> Sequence[Leg]:
     """How much of each part of the walk was looked at."""
     coverage = judged_boat(kb, survey).coverage
@@ -110,11 +115,6 @@ def range_of_mark(kb: KnowledgeBase, survey: Survey, finding: Finding) -> Markup
     shown = [Level(level.name, kind) for level, kind in zip(levels, kinds, strict=True)]
     says = pictures.narrowing_in_words(levels[rows[-1].low].name, levels[rows[-1].high].name)
     return draw_narrowing(shown, rows[-MOST_ROWS:], says)
-
-
-def named(kb: KnowledgeBase, finding: Finding) -> str:
-    """Where a mark is."""
-    return at_side(kb.zones[finding.zone].name, finding.side)
 
 
 def _short(words: str) -> str:

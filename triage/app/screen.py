@@ -50,7 +50,7 @@ def program(request: Request) -> Program:
 def page(request: Request, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
     """A screen. Templates know ``root`` (the way to the program's folder), ``at`` (addresses) and ``words``."""
     root = addresses.up(own_path(request))
-    text = templates().get_template(template).render({"root": root, **values})
+    text = templates().get_template(template).render({"root": root, "screen": template.removesuffix(".html"), **values})
     return HTMLResponse(text, status, {"cache-control": "no-store"})
 
 

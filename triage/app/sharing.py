@@ -91,4 +91,5 @@ async def _refuse(scope: Scope, receive: Receive, send: Send, status: int, why: 
         await send({"type": "websocket.close", "code": 1008})
         return
     title, text = why
-    await page(Request(scope), "problem.html", status, title=title, text=text, lines=())(scope, receive, send)
+    values = {"visit": None, "title": title, "text": text, "lines": ()}
+    await page(Request(scope), "problem.html", values, status)(scope, receive, send)

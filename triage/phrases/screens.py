@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 
 from triage.phrases.words import counted
 
@@ -32,6 +33,18 @@ OR_SAY = "Or say it in your own words"
 SAY_IT = "Say it"
 MEANWHILE = "That question was answered meanwhile. This is what is asked now."
 UNDERSTOOD = "This is what I understood"
+NOTHING_KEPT = "Nothing is kept until you say so."
+THAT_IS_RIGHT = "That is right"
+KEEP = "Keep"
+KEPT = "✓ Keep"
+CHANGE = "Change"
+REMOVE = "Remove"
+CHOOSE_WHICH = "Choose which"
+LEFT_OUT = "Left out"
+TELL_AGAIN = "Tell it again"
+WHICH_SIDE = "Which side?"
+SIDES = {"port": "Port", "starboard": "Starboard", "both": "Both", "unknown": "Cannot tell"}
+ANSWERED = "Answered"
 WOULD_CHANGE = "What would still change it"
 COULD_SETTLE = "What could settle it"
 SENDS_TO = "It also sends you to look at"
@@ -51,6 +64,7 @@ BOATS = "Boats"
 NO_BOATS = "No boat is kept yet."
 NEW_BOAT = "A new boat"
 NEW_VISIT = "Look at her again"
+LOOKING_AGAIN = "Since last time, and what is due"
 HER_NAME = "Her name"
 NAME_HER = "Name her"
 TAKE_OUT = "Take this visit out"
@@ -91,3 +105,28 @@ def still_left(left: int) -> str:
 def looked_at(looked: int, places: int) -> str:
     """How much of her somebody has looked at."""
     return f"Looked at {looked} of {counted(places, 'place')}"
+
+
+def card(number: int, cards: int) -> str:
+    """Which card of a story it is."""
+    return f"Mark {number} of {cards}"
+
+
+def keep_these(marks: int) -> str:
+    """Everything that was understood and not taken out is kept."""
+    return "Keep it" if marks == 1 else f"Keep all {marks}" if marks else "Go on"
+
+
+def not_that(name: str) -> str:
+    """What a mark is most easily taken for."""
+    return f"not: {name[:1].lower()}{name[1:]}"
+
+
+def more_like_it(count: int) -> str:
+    """How many more drawings there are."""
+    return f"{count} more that it may be"
+
+
+def bring(tools: Sequence[str]) -> str:
+    """What a check needs."""
+    return f"Bring: {', '.join(tools)}."

@@ -33,10 +33,11 @@ ACTS_ON: Mapping[str, Callable[[str, str], events.Event]] = {
     "focus": lambda mark, _: events.Focus(mark),
     "change": events.Change,
     "clear": events.Clear,
+    "decide": lambda card, decision: events.Decide(int(card) if card.isdecimal() else 0, decision),
 }
-"""The same for what is done to a mark, or to one answer about it, which the form names."""
+"""The same for what is done to a mark, or to one answer about it, which the form names as ``mark`` and ``ask``."""
 
-ANSWERING = ("skip", "why", "how")
+ANSWERING = ("skip", "why", "how", "decide")
 """What is done to the question of the form; all else may be done at any time."""
 
 
