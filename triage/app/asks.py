@@ -85,10 +85,15 @@ def _asked(kb: KnowledgeBase, visit: Visit, asked: Asked, sketches: Sketches) ->
 
 def _ended(kb: KnowledgeBase, visit: Visit, ended: Ended, sketches: Sketches) -> dict[str, Any]:
     """The end of a mark; the answer so far has a button of its own, and so has going to other boats."""
+    standing = ended.done.standing
+    verdict = phrases.verdict_so_far(standing.verdict.best, standing.verdict.worst)
+    told = standing.says.startswith(verdict)
     have_buttons = (phrases.THE_REPORT, phrases.LEAVE)
     return {
         "ended": ended,
-        "kind": kind(ended.done.standing.verdict),
+        "kind": kind(standing.verdict),
+        "verdict": verdict if told else standing.says,
+        "because": standing.says.removeprefix(verdict).strip() if told else "",
         "choices": [one for one in plain(ended.choices) if one.says not in have_buttons],
         **_marked(kb, visit, sketches),
     }

@@ -20,8 +20,8 @@ ON_WITH_ROUND = "On with the round"
 PHOTOS = "Photographs"
 OR_TAP = "Or tap the place"
 GO_ON_WITH = "Go on with"
-ANOTHER_MARK = "Add another mark"
-FINISH = "The answer so far"
+ANOTHER_MARK = "Another mark"
+FINISH = "The answer"
 ALL_MARKS = "All marks"
 SOMETHING_ELSE = "Change an answer"
 
@@ -51,6 +51,12 @@ SENDS_TO = "It also sends you to look at"
 STEPS = "How to find out"
 TAKE_CARE = "Take care"
 
+STANDS = {
+    "not_looked": "not looked at",
+    "seen": "looked at, not tried",
+    "passed": "passed its check",
+    "found": "a mark was found",
+}
 THE_ANSWER = "The answer"
 MAY_SHE_SAIL = "May she sail?"
 WHAT_COST = "What will it cost?"
@@ -58,6 +64,17 @@ WHAT_MADE = "What made it?"
 THE_REPORT = "The whole report"
 THE_SURVEY = "The survey as a file"
 A_NOTE = "A note to send"
+ASK_HER = "Ask"
+WHAT_WAS_FOUND = "What was found"
+WHAT_NEXT = "What to do next"
+WITH_HELPER = "with a helper"
+ANSWER_NOW = "Answer this now"
+SEND = "To send or to keep"
+NOTES = {"anyone": "For anyone", "repairer": "For a repairer", "seller": "For a seller"}
+BY_MAIL = "Send by mail"
+SHARE = "Share or copy"
+MORE = "More of this"
+WHAT_NOW = "What now?"
 NOTHING_YET = "Nothing is in the survey yet. Tell first what you found, or walk round her."
 
 BOATS = "Boats"
@@ -130,3 +147,8 @@ def more_like_it(count: int) -> str:
 def bring(tools: Sequence[str]) -> str:
     """What a check needs."""
     return f"Bring: {', '.join(tools)}."
+
+
+def start_check(minutes: float) -> str:
+    """On the button that asks what is worth finding out next."""
+    return f"Start the {minutes:g}-minute look" if minutes else "Ask me that"

@@ -12,9 +12,11 @@ from starlette.routing import Route
 from triage.app import addresses
 from triage.app.asks import shown
 from triage.app.pictures import legs_of
+from triage.app.said import sentences
 from triage.app.screen import fields, go_to, page, program
 from triage.app.visiting import Came, open_visit, take, token_of
 from triage.dialogue import events
+from triage.dialogue.step import step
 
 ACTS: Mapping[str, events.Event] = {
     "undo": events.Undo(),
@@ -42,11 +44,13 @@ ANSWERING = ("skip", "why", "how", "decide")
 
 
 async def talk(request: Request) -> Response:
-    """What is asked now."""
+    """What is asked now; ``?why``: and why, which changes nothing."""
     asked = program(request)
     visit = open_visit(asked, request.path_params["visit"])
     ask = shown(asked.kb, visit)
     values = {"visit": visit, "legs": legs_of(asked.kb, visit.survey), "token": token_of(visit.state.asking)}
+    if "why" in request.query_params:
+        values["why"] = sentences(step(asked.kb, visit.state, events.Why())[1])
     return page(request, ask.template, {**values, **ask.values})
 
 
