@@ -16,7 +16,12 @@ from triage.mechanics.interval import Interval, spanning
 from triage.mechanics.units import IN_SI
 from triage.mechanics.worked import work
 
-SUMS = sorted(shipped().sums.values(), key=lambda one: one.id)
+SUMS = sorted((one for one in shipped().sums.values() if one.id != "photo"), key=lambda one: one.id)
+"""Those of which every number may be anything; the corners of a photographed card have to be those of a card."""
+
+TAPS = dict(zip(("x1", "y1", "x2", "y2", "x3", "y3", "x4", "y4", "x5", "y5", "x6", "y6"),
+    (100, 100, 956, 104, 950, 640, 96, 644, 120, 700, 720, 705), strict=True))  # fmt: skip
+"""On a card, and at the ends of a line of some 60 mm beside it."""
 
 
 def said(asked: Asked, share: float) -> str:
@@ -65,6 +70,19 @@ def test_a_wider_measurement_never_narrows_a_result(one: Sum, data: st.DataObjec
     for name in one.tells:
         assert wide[name].low <= narrow[name].low * (1 + 1e-9) + 1e-12
         assert narrow[name].high <= wide[name].high * (1 + 1e-9) + 1e-12
+
+
+def test_a_length_from_a_photograph() -> None:
+    def found(off: float) -> Interval:
+        return work(shipped(), "photo", {name: f"{at - off} to {at + off}" for name, at in TAPS.items()}).told["length"]
+
+    assert found(2).low < 60 < found(2).high
+    assert found(8).low < found(2).low < found(2).high < found(8).high
+
+
+def test_four_taps_that_are_no_card_are_refused_in_words() -> None:
+    with pytest.raises(BadInput, match="not the corners of a card"):
+        work(shipped(), "photo", dict.fromkeys(TAPS, "100"))
 
 
 def test_everything_that_cannot_be_used_is_told_at_once() -> None:

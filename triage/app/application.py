@@ -12,12 +12,12 @@ from starlette.responses import Response
 
 from triage.app.guards import BodyLimit, OriginCheck, SecurityHeaders
 from triage.app.screen import Program, problem
-from triage.app.screens import again, answer, boats, files, start, talk
-from triage.errors import BadSurvey, CannotWork, NoSuch
+from triage.app.screens import again, answer, boat, boats, files, photos, start, talk, walk
+from triage.errors import BadPhoto, BadSurvey, CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Boats
 
-SCREENS = (start, talk, answer, boats, files, again)
+SCREENS = (start, talk, boat, walk, photos, answer, boats, files, again)
 """Every screen module, each with its ``ROUTES``."""
 
 
@@ -30,6 +30,7 @@ def create_app(kb: KnowledgeBase, boats_kept: Boats, *, guards: Sequence[Middlew
             HTTPException: _refused,
             NoSuch: _no_such,
             BadSurvey: _bad_survey,
+            BadPhoto: _bad_photo,
             CannotWork: _cannot_work,
             Exception: _mistake,
         },
@@ -50,6 +51,10 @@ async def _no_such(request: Request, error: Exception) -> Response:
 async def _bad_survey(request: Request, error: Exception) -> Response:
     assert isinstance(error, BadSurvey)
     return problem(request, 422, lines=tuple(str(one) for one in error.problems))
+
+
+async def _bad_photo(request: Request, error: Exception) -> Response:
+    return problem(request, 422, str(error))
 
 
 async def _cannot_work(request: Request, error: Exception) -> Response:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
 from triage.dialogue.judged import judged_boat
+from triage.dialogue.round import standing
 from triage.drawing.bands import Level, Narrowing, draw_narrowing
-from triage.drawing.boat.chart import VIEWS, Chart, DrawnPlace, Kind, Spot, Status
+from triage.drawing.boat.chart import VIEWS, Chart, DrawnPlace, Kind, Marker, Spot, Status
 from triage.drawing.boat.draw import DrawnView, draw_boat
 from triage.inference.evaluate import evaluate
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.phrases import pictures
+from triage.phrases.words import mark_at
 from triage.survey.model import Finding, Survey
 from triage.survey.readings import quoted
 
@@ -49,17 +51,27 @@ def no_link(*_: str) -> str:
     return ""
 
 
-def chart_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Chart:
-    """Her places as they stand, each with its link."""
+def chart_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link, *, tapped: bool = False) -> Chart:
+    """Her places as they stand and her marks, each with its link."""
     coverage = judged_boat(kb, survey).coverage
     places: dict[Spot, DrawnPlace] = {}
     for zone in kb.zones.values():
         if survey.boat.has(zone):
             for side in coverage.sides(zone.id):
-                status = _STATUS[coverage.place(zone.id, side)]
+                status = _STATUS[standing(coverage, zone.id, side)]
                 says = pictures.stands(zone.name, side or None, status)
                 places[zone.id, side] = DrawnPlace(status, says, link(zone.id, side))
-    return Chart(places)
+    return Chart(places, list(_markers(kb, survey, link)), tapped)
+
+
+def _markers(kb: KnowledgeBase, survey: Survey, link: Link) -> Iterator[Marker]:
+    """A marker for each mark, by its number in the walk and the verdict as it stands."""
+    kinds: Sequence[Kind] = ("looks", "watch", "weakened")
+    for number, judged in enumerate(judged_boat(kb, survey).evaluations, start=1):
+        one, (low, high) = judged.finding, judged.interval(VERDICT)
+        says = f"{number}: {mark_at(kb.zones[one.zone].name, one.side, kb.signs[one.sign].name)}"
+        kind = kinds[low] if low == high else "open"
+        yield Marker((one.zone, one.side or ""), str(number), kind, says, link(one.zone, one.side or ""))
 
 
 def boat_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Sequence[DrawnView]:

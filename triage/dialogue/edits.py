@@ -49,6 +49,22 @@ class SetReading:
 
 
 @dataclass(frozen=True)
+class AddPhoto:
+    """A photograph of the mark, by the name under which it is kept."""
+
+    mark: str
+    name: str
+
+
+@dataclass(frozen=True)
+class RemovePhoto:
+    """A photograph that shows something else."""
+
+    mark: str
+    name: str
+
+
+@dataclass(frozen=True)
 class SetFact:
     """A fact about the boat: its value, "could not tell", or None to clear it.
 
@@ -81,7 +97,7 @@ class DropEvent:
     event: str
 
 
-Edit = AddFinding | RemoveFinding | SetReading | SetFact | NameBoat | TellEvent | DropEvent
+Edit = AddFinding | RemoveFinding | SetReading | AddPhoto | RemovePhoto | SetFact | NameBoat | TellEvent | DropEvent
 
 
 def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
@@ -98,6 +114,14 @@ def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
             before = find(survey, mark)
             after = _with(survey, _reading_set(before, scale, reading))
             back = SetReading(mark, scale, before.readings.get(scale))
+        case AddPhoto(mark, name):
+            before = find(survey, mark)
+            after = _with(survey, replace(before, photos=(*before.photos, name)))
+            back = RemovePhoto(mark, name)
+        case RemovePhoto(mark, name):
+            before = find(survey, mark)
+            after = _with(survey, replace(before, photos=tuple(one for one in before.photos if one != name)))
+            back = AddPhoto(mark, name)
         case SetFact(fact, value, zone):
             if fact not in kb.facts and (fact != BUOYANCY or zone not in kb.zones):
                 raise BadSurvey([Problem(HERE, f'no boat fact is called "{fact}"')])
@@ -198,6 +222,10 @@ def plain(edit: Edit) -> dict[str, Any]:
             return {"do": "remove mark", "mark": mark}
         case SetReading(mark, scale, reading):
             return {"do": "set reading", "mark": mark, "ask": scale, **_said(reading.said if reading else None)}
+        case AddPhoto(mark, name):
+            return {"do": "add photo", "mark": mark, "said": name}
+        case RemovePhoto(mark, name):
+            return {"do": "remove photo", "mark": mark, "said": name}
         case SetFact(fact, value, zone):
             return {"do": "set fact", "ask": fact, **({"zone": zone} if zone else {}), **_said(value)}
         case NameBoat(name):
@@ -225,6 +253,10 @@ def edit_from(kb: KnowledgeBase, entries: Mapping[str, Any]) -> Edit:
         case "set reading":
             scale = kb.scales[entries["ask"]]
             return SetReading(entries["mark"], scale.id, None if said is None else reading_of(scale, said))
+        case "add photo":
+            return AddPhoto(entries["mark"], entries["said"])
+        case "remove photo":
+            return RemovePhoto(entries["mark"], entries["said"])
         case "set fact":
             return SetFact(entries["ask"], said, entries.get("zone", ""))
         case "name boat":

@@ -22,10 +22,11 @@ _YES, _NO = "yes", "no"
 
 def kept(state: State) -> Survey:
     """The survey with where the conversation stands."""
-    if (state.asking, state.undo) == (DESCRIBE, ()):
+    if (state.asking, state.undo, state.minutes) == (DESCRIBE, (), 0):
         return replace(state.survey, conversation={})
     left = {
         "asking": _asking(state.asking),
+        "minutes": state.minutes,
         "explained": sorted(state.explained),
         "undo": [{"asking": _asking(one.asking), "edits": [plain(edit) for edit in one.edits]} for one in state.undo],
     }
@@ -51,7 +52,9 @@ def resumed(kb: KnowledgeBase, survey: Survey, means: Resources) -> tuple[State,
             break
         undo.insert(0, TakenBack(before, edits))
     explained = frozenset(left.get("explained", ()))
-    return State(plain_survey, asking or DESCRIBE, tuple(undo[-MAX_UNDO:]), explained, means), asking is not None
+    minutes = left.get("minutes", 0)
+    state = State(plain_survey, asking or DESCRIBE, tuple(undo[-MAX_UNDO:]), explained, means, minutes)
+    return state, asking is not None
 
 
 def unfinished(survey: Survey) -> str:

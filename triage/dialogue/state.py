@@ -59,7 +59,7 @@ class TakenBack:
 class State:
     """One conversation about one boat. ``explained`` holds the names of the checks that were told how to do.
 
-    ``means``: what the person has at hand.
+    ``means``: what the person has at hand; ``minutes``: for the walk round her, nothing until somebody says.
     """
 
     survey: Survey
@@ -67,6 +67,7 @@ class State:
     undo: tuple[TakenBack, ...] = ()
     explained: frozenset[str] = frozenset()
     means: Resources = WITH_ALL
+    minutes: int = 0
 
     def moved(self, asking: Asking, survey: Survey | None = None, edits: tuple[Edit, ...] = ()) -> State:
         """The state after a step, which ``edits`` and what is being asked now take back."""

@@ -18,6 +18,16 @@ class Interval:
         if not self.low <= self.high:
             raise ValueError(f"from {self.low} to {self.high} is no interval")
 
+    @property
+    def middle(self) -> float:
+        """Halfway."""
+        return (self.low + self.high) / 2
+
+    @property
+    def width(self) -> float:
+        """From the least to the most."""
+        return self.high - self.low
+
     def times(self, factor: float) -> Interval:
         """In another unit, or as a multiple; ``factor`` above nothing."""
         return Interval(self.low * factor, self.high * factor)

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+TINY = 1e-12
+"""A pivot below this is none: what is left of it is rounding."""
+
 
 def solve(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
     """The x of A x = b, by elimination with partial pivoting. ValueError where no single x does it.
@@ -14,7 +17,7 @@ def solve(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[flo
     size = len(rows)
     for column in range(size):
         pivot = max(range(column, size), key=lambda row: abs(rows[row][column]))
-        if rows[pivot][column] == 0:
+        if abs(rows[pivot][column]) < TINY:
             raise ValueError("these equations have no single answer")
         rows[column], rows[pivot] = rows[pivot], rows[column]
         for row in range(column + 1, size):

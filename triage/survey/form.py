@@ -72,6 +72,10 @@ class HappenedForm(Form):
     said: str = ""
 
 
+MOST_MINUTES = 1440
+"""For a walk round a boat: a day."""
+
+
 class AskingForm(Form):
     """What was being asked: ``what`` kind of thing, about which ``mark``, and ``ask``, the scale or the fact."""
 
@@ -93,7 +97,10 @@ class AskingForm(Form):
 class EditForm(Form):
     """One thing to do to the survey; without ``said`` an answer is taken out."""
 
-    do: Literal["add mark", "remove mark", "set reading", "set fact", "name boat", "tell event", "drop event"]
+    do: Literal[
+        "add mark", "remove mark", "set reading", "add photo", "remove photo", "set fact", "name boat", "tell event",
+        "drop event",
+    ]  # fmt: skip
     mark: str = ""
     ask: str = ""
     zone: str = ""
@@ -110,9 +117,13 @@ class UndoForm(Form):
 
 
 class ConversationForm(Form):
-    """Where a conversation about the survey was left. Nothing is concluded from it; it may be deleted."""
+    """Where a conversation about the survey was left. Nothing is concluded from it; it may be deleted.
+
+    ``minutes``: those that there are for the walk round her.
+    """
 
     asking: AskingForm
+    minutes: int = Field(default=0, ge=0, le=MOST_MINUTES)
     explained: list[str] = Field(default=[], max_length=MOST_ENTRIES)
     undo: list[UndoForm] = Field(default=[], max_length=MOST_ENTRIES)
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import base64
+import contextlib
 import io
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from triage.errors import BadPhoto, CannotWork
@@ -26,6 +27,14 @@ FORMATS = ("JPEG", "PNG", "WEBP")
 
 _JPEG_BEGINS, _JPEG_ENDS = b"\xff\xd8\xff", b"\xff\xd9"
 
+SEGMENT, FRAME_HEAD = 0xFF, 5
+"""What a segment of a JPEG begins with, and how long the part of a frame is that tells its size."""
+
+_SCAN = 0xDA
+_FRAMES = frozenset(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}
+_TELLING = frozenset((0xE1, *range(0xE3, 0xEE), 0xFE))
+"""Exif and XMP, what makers of cameras write (IPTC too), and comments; not the plain head, colour or Adobe's."""
+
 
 def photos_of(names: Iterable[str], folder: Path) -> dict[str, str]:
     """By name a photo as a data URI, for those that are pictures and lie in ``folder`` or below it.
@@ -45,19 +54,48 @@ def fit_to_keep(photo: bytes) -> bytes:
     """A photo that somebody hands in, as it is kept: JPEG, upright, not too large, and silent about where it was taken
     and with what. Raises BadPhoto.
 
-    Where there is no library for photos, as on the phone, it is only looked at whether it can be one: the screen there
-    draws it anew, which leaves out all else.
+    Where there is no library for photos, as on the phone, it is only looked at whether it can be one that tells nothing
+    of that: the screen there draws it anew, which leaves out all else.
     """
     try:
         import PIL.Image  # noqa: F401  # the phone has none
     except ImportError:
-        if photo.startswith(_JPEG_BEGINS) and photo.rstrip(b"\0").endswith(_JPEG_ENDS):
+        if photo.startswith(_JPEG_BEGINS) and photo.rstrip(b"\0").endswith(_JPEG_ENDS) and not _tells_more(photo):
             return photo
         raise BadPhoto from None
     try:
         return _smaller(photo, KEPT_SIDE)
     except (OSError, ValueError, SyntaxError):  # the last is what a broken PNG is called
         raise BadPhoto from None
+
+
+def size_of(jpeg: bytes) -> tuple[int, int]:
+    """How wide and how high a photo is, in pixels. Raises BadPhoto."""
+    for kind, body in _segments(jpeg):
+        if kind in _FRAMES and len(body) >= FRAME_HEAD:
+            return int.from_bytes(body[3:5], "big"), int.from_bytes(body[1:3], "big")
+    raise BadPhoto
+
+
+def in_page(jpeg: bytes) -> str:
+    """A photo that was kept, as a data URI for a report: smaller where there is a library for photos."""
+    with contextlib.suppress(ImportError, OSError, ValueError, SyntaxError):
+        jpeg = _smaller(jpeg)
+    return "data:image/jpeg;base64," + base64.b64encode(jpeg).decode("ascii")
+
+
+def _tells_more(jpeg: bytes) -> bool:
+    """Whether it holds a segment in which cameras and programs write of themselves: Exif, XMP, IPTC, a comment."""
+    return any(kind in _TELLING for kind, _ in _segments(jpeg))
+
+
+def _segments(jpeg: bytes) -> Iterator[tuple[int, bytes]]:
+    """The segments of a JPEG before its picture, by their markers, as far as they are whole."""
+    at = 2
+    while at + 4 <= len(jpeg) and jpeg[at] == SEGMENT and jpeg[at + 1] != _SCAN:
+        length = int.from_bytes(jpeg[at + 2 : at + 4], "big")
+        yield jpeg[at + 1], jpeg[at + 4 : at + 2 + length]
+        at += 2 + max(length, 2)
 
 
 def _shown(folder: Path, name: str) -> str:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
+from collections.abc import Mapping
 
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
@@ -11,14 +13,16 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from triage.app import addresses
-from triage.app.screen import FOLDER, go_to, program
-from triage.app.visiting import open_visit
+from triage.app.screen import FOLDER, Program, go_to, program
+from triage.app.visiting import Visit, open_visit
 from triage.concluding.assess import assess_survey
 from triage.drawing.svg import style_sheet
+from triage.errors import NoSuch
 from triage.parsing.text import plain
 from triage.resources import data_dir
 from triage.survey.read import survey_from_text
 from triage.survey.write import survey_text
+from triage.views.photos import in_page
 from triage.views.report import render
 
 KINDS = {"css": "text/css", "js": "text/javascript", "svg": "image/svg+xml"}
@@ -34,8 +38,18 @@ async def report(request: Request) -> Response:
     """The whole report as one page."""
     asked = program(request)
     visit = open_visit(asked, request.path_params["visit"])
-    text = render(assess_survey(visit.survey, asked.kb), "html")
+    photos = kept_photos(asked, visit)
+    text = render(assess_survey(visit.survey, asked.kb), "html", photos=photos)
     return Response(text, media_type="text/html", headers={"content-security-policy": REPORT_POLICY})
+
+
+def kept_photos(asked: Program, visit: Visit) -> Mapping[str, str]:
+    """The photographs of the marks that are kept with the visit, as data URIs by name."""
+    found = {}
+    for name in {name: None for one in visit.survey.findings for name in one.photos}:
+        with contextlib.suppress(NoSuch):  # a survey from a file may name what is not here
+            found[name] = in_page(asked.boats.photo(visit.kept.visit, name))
+    return found
 
 
 async def survey(request: Request) -> Response:

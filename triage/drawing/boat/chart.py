@@ -41,10 +41,14 @@ class Marker:
 
 @dataclass(frozen=True)
 class Chart:
-    """A boat to be drawn. What is not among ``places`` she has not, and it is not drawn."""
+    """A boat to be drawn. What is not among ``places`` she has not, and it is not drawn.
+
+    ``tapped``: her places are what the page is for, so each link is reached by keyboard and says what it is.
+    """
 
     places: Mapping[Spot, DrawnPlace]
     markers: Sequence[Marker] = ()
+    tapped: bool = False
 
     def place(self, zone: str, side: str) -> DrawnPlace | None:
         """How the place stands on this side; None when she has it not."""

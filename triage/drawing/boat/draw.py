@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -22,6 +23,9 @@ POLE = 44.0
 
 NEAR, FAR = 56.0, 105.0
 """How far round a small place, and round any other, is shown in a picture of it alone, in units."""
+
+CLOSER = 0.75
+"""How much closer a place on one side alone is shown than both sides together."""
 
 MOST_MARKERS = 36
 """On one view; of more, the first. They would be too small to read, and the list beside the picture has them all."""
@@ -55,6 +59,13 @@ def draw_boat(chart: Chart, titles: Mapping[View, str], name: str = "boat") -> l
     return drawn
 
 
+def draw_view(chart: Chart, view: View, title: str, name: str = "boat") -> DrawnView:
+    """One view of the boat, with every marker whose place it shows."""
+    pen, body = _shapes(chart, view, f"{name}-{view}")
+    here = [(marker, point) for marker in chart.markers for point in pen.points_of(marker.spot)]
+    return _framed(pen, body, view, title, here[:MOST_MARKERS])
+
+
 def draw_place(views: Iterable[DrawnView], zone: str, says: str) -> Markup:
     """The place out of the first of these views that shows it, on both sides, coloured and ringed where it is small.
 
@@ -71,6 +82,22 @@ def draw_place(views: Iterable[DrawnView], zone: str, says: str) -> Markup:
             template = drawings().get_template("boat/crop.svg")
             return Markup(template.render(pen=pen, spots=spots, rings=rings, crop=crop, radius=side / 8, says=says))
     return Markup()
+
+
+def draw_spot(view: DrawnView, spot: Spot, says: str) -> Markup:
+    """The place on this side alone, out of a view that stands on the same page, coloured and ringed."""
+    pen = view.pen
+    at = pen.anchors[spot]
+    reach = NEAR if spot in pen.small else FAR * CLOSER
+    crop = (at[0] - reach, at[1] - reach, 2 * reach)
+    template = drawings().get_template("boat/crop.svg")
+    return Markup(template.render(pen=pen, spots=[spot], rings=[at], crop=crop, radius=reach / 4, says=says))
+
+
+def nearest_spots(view: DrawnView, spot: Spot, most: int = 4) -> list[Spot]:
+    """The place itself and those nearest to it on this view, nearest first: what a finger may have meant."""
+    anchors = view.pen.anchors
+    return sorted(anchors, key=lambda other: (other != spot, math.dist(anchors[other], anchors[spot])))[:most]
 
 
 def drawn_spots(chart: Chart) -> dict[Spot, View]:

@@ -145,8 +145,10 @@ class BoatPen:
             f'<g id="{label}" class="place {place.status}" data-zone="{zone}"{fill}>'
             f"<title>{escape(place.says)}</title>{shapes}{asked}</g>"
         )
-        linked = f'<a href="{escape(place.href)}" tabindex="-1">{group}</a>' if place.href else group
-        return Markup(linked)
+        if not place.href:
+            return Markup(group)
+        reached = f'aria-label="{escape(place.says)}"' if self.chart.tapped else 'tabindex="-1"'
+        return Markup(f'<a href="{escape(place.href)}" {reached}>{group}</a>')
 
     def outline(self, points: Sequence[Point]) -> str:
         """The hull itself, on which places lie."""

@@ -29,11 +29,12 @@ class GivenForm(Form):
 
 
 class ToldForm(Form):
-    """A result."""
+    """A result; ``answers``: the scale to which it may be proposed as an answer."""
 
     say: Text
     unit: str
     how: Text
+    answers: str = ""
 
 
 class SumForm(Form):

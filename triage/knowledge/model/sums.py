@@ -36,11 +36,15 @@ class Given:
 
 @dataclass(frozen=True)
 class Told:
-    """A result: what it is called, in which unit, and the formula in words and signs."""
+    """A result: what it is called, in which unit, and the formula in words and signs.
+
+    ``answers``: the scale to which it may be proposed as an answer, if to any.
+    """
 
     say: str
     unit: str
     how: str
+    answers: str = ""
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from triage.knowledge.forms.sums import AskedForm, GivenForm, SumForm
+from triage.knowledge.forms.sums import AskedForm, GivenForm, SumForm, ToldForm
 from triage.knowledge.model.sums import Asked, Given, Sum, Told
 from triage.knowledge.readers.references import Loaded, Ontology, basis_of, known_scales
 from triage.parsing.documents import Document, Path
@@ -28,7 +28,7 @@ def _sum(document: Document, path: Path, id_: str, form: SumForm, ontology: Onto
         helps=form.helps,
         asks={name: _asked(document, (*path, "asks", name), one, ontology) for name, one in form.asks.items()},
         given={name: _given(document, (*path, "given", name), one) for name, one in form.given.items()},
-        tells={name: Told(one.say, one.unit, one.how) for name, one in form.tells.items()},
+        tells={name: _told(document, (*path, "tells", name), one, ontology) for name, one in form.tells.items()},
         mind=form.mind,
         basis=basis_of(document, path, form, ontology),
     )
@@ -44,6 +44,11 @@ def _asked(document: Document, path: Path, form: AskedForm, ontology: Ontology) 
         document.problems.append(document.problem((*path, "error"), str(why), f"Write it in {form.unit}."))
     scale = "".join(known_scales(document, (*path, "scale"), [form.scale] if form.scale else [], ontology))
     return Asked(form.what, form.unit, form.least, form.most, error, scale)
+
+
+def _told(document: Document, path: Path, form: ToldForm, ontology: Ontology) -> Told:
+    scale = known_scales(document, (*path, "answers"), [form.answers] if form.answers else [], ontology)
+    return Told(form.say, form.unit, form.how, "".join(scale))
 
 
 def _given(document: Document, path: Path, form: GivenForm) -> Given:

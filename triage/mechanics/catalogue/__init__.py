@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from triage.mechanics.catalogue import loads, repair, skin, water
+from triage.mechanics.catalogue import loads, photo, repair, skin, water
 from triage.mechanics.catalogue.formula import Formula
 
-FORMULAS: Mapping[str, Formula] = {**skin.FORMULAS, **loads.FORMULAS, **water.FORMULAS, **repair.FORMULAS}
+FORMULAS: Mapping[str, Formula] = {
+    id_: formula for room in (skin, loads, water, repair, photo) for id_, formula in room.FORMULAS.items()
+}
 """By the id of the sum."""

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from triage.mechanics import laminate, lamination, plates, rig, sampling
-from triage.mechanics.catalogue.formula import Ins, Outs, named
+from triage.mechanics.catalogue.formula import Ins, Outs, named, some
 from triage.mechanics.growth import SEASON
 from triage.mechanics.interval import Interval, all_spanning, spanning
+from triage.mechanics.units import DAY
 
 
 def press(ins: Ins) -> Outs:
@@ -41,8 +42,6 @@ def layers(ins: Ins) -> Outs:
 
     return {"thickness": of(laminate.thickness), "resin": of(laminate.resin)}
 
-
-from triage.mechanics.units import DAY
 
 MAT, CLOTH = (6.4e9, 0.30, 2.4615e9), (13.24e9, 0.17, 3.056e9)
 """Modulus in Pa, Poisson's ratio and shear modulus in Pa of mat at 30 % of glass and of woven cloth at 48 %."""
