@@ -25,7 +25,7 @@ AT_SIGHT, NEXT_CHECK, THEN, IT_IS = "At sight", "Try next", "Then", "It is"
 BLANKS = ("What it is", "What it carries", "Try next, and why", "Because", "Look elsewhere at")
 VERDICT, SURE = "Verdict", "Sure, in percent"
 CHOICES = "○ cosmetic   ◇ monitor   ■ structural   ? not yet"
-BASIS, ALL = "Basis", "All of it"
+BASIS, ALL, CASE = "Basis", "All of it", "Case"
 NOTHING_LEFT = "Nothing is left to try."
 DRAWN = "What was found there"
 NEXT, BACK, SHOW = "Next", "Back", "Answer"
@@ -81,3 +81,8 @@ def no_such(number: int, many: int) -> str:
 def drawn_as(seed: int) -> str:
     """Under which number the same cards can be had again."""
     return f"Set {seed}"
+
+
+def minutes(when: str) -> str:
+    """When a step is, as its title."""
+    return f"Minutes {when}"

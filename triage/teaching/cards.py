@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 
 from triage.conclusions.values import Range
@@ -65,16 +65,19 @@ def quiz(kb: KnowledgeBase, seed: int, many: int = MANY) -> tuple[Card, ...]:
     pairs = list(kb.teaching.confusions.values())
     chosen = chance.sample(pairs, min(len(pairs), OF_CONFUSIONS, many))
     cards = [card_of_lookalike(kb, one, chance.choice(one.pair)) for one in chosen]
-    cards += [card_of_mark(kb, *mark) for mark in _everyday(kb, chance, many - len(cards))]
+    shown = {one.sign for confusion in chosen for one in confusion.pair}
+    cards += [card_of_mark(kb, *mark) for mark in _everyday(kb, chance, many - len(cards), shown)]
     chance.shuffle(cards)
     return tuple(cards)
 
 
-def _everyday(kb: KnowledgeBase, chance: random.Random, many: int) -> Iterator[tuple[str, str]]:
+def _everyday(
+    kb: KnowledgeBase, chance: random.Random, many: int, shown: Set[str]
+) -> Iterator[tuple[str, str]]:
     places = {zone for zone, _ in drawn_spots(plain_chart(kb.zones))}
     by_sign: dict[str, list[str]] = {}
     for mark in kb.everyday.marks:
-        if mark.zone in places and mark.sign in drawn("marks"):
+        if mark.zone in places and mark.sign in drawn("marks") - shown:
             by_sign.setdefault(mark.sign, []).append(mark.zone)
     for sign in chance.sample(sorted(by_sign), min(many, len(by_sign))):
         yield chance.choice(by_sign[sign]), sign
