@@ -32,7 +32,7 @@ def lessons(rules: Path | None) -> None:
 
     kb = _taught(rules)
     for lesson in kb.teaching.lessons.values():
-        tell(fold(says.row(lesson), 3))
+        tell(fold(says.row(lesson), 3, f"{lesson.number}"))
 
 
 @click.command()

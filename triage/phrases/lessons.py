@@ -40,7 +40,7 @@ def kicker(lesson: Lesson) -> str:
 
 def row(lesson: Lesson) -> str:
     """A lesson in a list."""
-    return f"{lesson.number}  {lesson.title} ({lesson.minutes} min): {lesson.aim}"
+    return f"{lesson.title} ({lesson.minutes} min): {lesson.aim}"
 
 
 def clock(lesson: Lesson) -> Iterator[tuple[str, LessonStep]]:
