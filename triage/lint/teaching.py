@@ -66,7 +66,7 @@ class _Pictures:
 
     def __init__(self, kb: KnowledgeBase) -> None:
         self.marks, self.checks = drawn("marks"), drawn("checks")
-        self.places = {zone for zone, _ in drawn_spots(plain_chart(kb.zones))}
+        self.places = frozenset(zone for zone, _ in drawn_spots(plain_chart(kb.zones)))
 
     def of_confusion(self, confusion: Confusion) -> Iterator[Problem]:
         needed = [(one.drawing, "mark", self.marks) for one in confusion.pair]

@@ -71,9 +71,7 @@ def quiz(kb: KnowledgeBase, seed: int, many: int = MANY) -> tuple[Card, ...]:
     return tuple(cards)
 
 
-def _everyday(
-    kb: KnowledgeBase, chance: random.Random, many: int, shown: Set[str]
-) -> Iterator[tuple[str, str]]:
+def _everyday(kb: KnowledgeBase, chance: random.Random, many: int, shown: Set[str]) -> Iterator[tuple[str, str]]:
     places = {zone for zone, _ in drawn_spots(plain_chart(kb.zones))}
     by_sign: dict[str, list[str]] = {}
     for mark in kb.everyday.marks:
@@ -84,7 +82,7 @@ def _everyday(
 
 
 def cases_of(kb: KnowledgeBase, lesson: Lesson) -> tuple[Card, ...]:
-    """The cases of a lesson as they stand on its sheets: alike on every run, so that answers fit what was handed out."""
+    """The cases of a lesson as they stand on its sheets: alike on every run, so answers fit what was handed out."""
     chance = random.Random(f"lesson/{lesson.id}")
     return tuple(card for case in lesson.cases for card in _of_case(kb, chance, case))
 

@@ -25,9 +25,7 @@ def single_finding(kb: KnowledgeBase, zone: str, sign: str, readings: Mapping[st
     return Finding("1", zone, sign, side, {scale: Reading.at(level) for scale, level in readings.items()})
 
 
-def assess_single(
-    kb: KnowledgeBase, zone: str, sign: str, readings: Mapping[str, int] = _NOTHING
-) -> FindingAssessment:
+def assess_single(kb: KnowledgeBase, zone: str, sign: str, readings: Mapping[str, int] = _NOTHING) -> FindingAssessment:
     """What the mark comes to by itself. Raises BadSurvey when it cannot be."""
     survey = Survey(common_boat(kb), (single_finding(kb, zone, sign, readings),))
     return assess_survey(survey, kb).findings[0]

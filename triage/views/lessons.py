@@ -89,7 +89,9 @@ class _Drawing:
     def pairs(self) -> Iterator[DrawnPair]:
         for confusion in self.kb.teaching.confusions.values():
             one, other = (card_of_lookalike(self.kb, confusion, each) for each in confusion.pair)
-            yield DrawnPair(confusion, (one, other), (self.mark(one), self.mark(other)), self.check(confusion.checks[0]))
+            yield DrawnPair(
+                confusion, (one, other), (self.mark(one), self.mark(other)), self.check(confusion.checks[0])
+            )
 
     def mark(self, card: Card) -> Markup:
         return draw_mark(card.drawing, says.DRAWN, name=self.name()).svg
