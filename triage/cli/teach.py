@@ -1,0 +1,16 @@
+"""``triage teach``: lessons, cards, drawn cases, and what a class made of them."""
+
+from __future__ import annotations
+
+import click
+
+from triage.cli.teach_prints import cards, lesson, lessons, quiz, sheet
+
+
+@click.group()
+def teach() -> None:
+    """Teach damage recognition: lessons and cards to print, cases to try, and marking."""
+
+
+for command in (lessons, lesson, cards, quiz, sheet):
+    teach.add_command(command)
