@@ -20,6 +20,7 @@ from triage.cli.rules import rules
 from triage.cli.schema import schema
 from triage.cli.share import share
 from triage.cli.sums import sums
+from triage.cli.teach import teach
 from triage.version import __version__
 
 MADE_BETWEEN_LOOKS = 100_000
@@ -52,5 +53,6 @@ for command in (
     schema,
     share,
     sums,
+    teach,
 ):
     main.add_command(command)
