@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import click
 
+from triage.cli.teach_cases import coverage, one_case
+
 
 @click.group()
 def teach() -> None:
     """Teach damage recognition: lessons and cards to print, cases to try, and marking."""
 
 
-for command in ():
+for command in (
+    one_case,
+    coverage,
+):
     teach.add_command(command)

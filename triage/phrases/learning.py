@@ -1,0 +1,97 @@
+"""What a learner and a trainer are told about cases."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from triage.knowledge.model import Check, KnowledgeBase, Scale, Zone
+from triage.survey.model import Boat, Finding, Happened, Reading, Survey
+from triage.survey.readings import quoted
+
+NO_STORY = "Nobody has told what happened to her."
+NOBODY_KNOWS = "nothing that anybody knows of"
+AT_SIGHT = "Looking is enough: no check would change the answer."
+NO_WAY = "No check that a visit has room for would settle it."
+
+
+def where(zone: Zone, side: str | None) -> str:
+    """A place with its side."""
+    return f"{zone.name}, {side}" if side else zone.name
+
+
+def boat_in_words(kb: KnowledgeBase, boat: Boat) -> str:
+    """What is known of how she is built."""
+    told = [f"{fact.replace('_', ' ')}: {kb.facts[fact].values[value]}" for fact, value in boat.facts.items()]
+    told += [
+        f"{'a' if value == 'yes' else 'no'} closed space lies behind the {kb.zones[zone].name.lower()}"
+        for zone, value in boat.encloses_buoyancy.items()
+    ]
+    return f"{boat.name}: {'; '.join(told)}." if told else f"{boat.name}."
+
+
+def story(kb: KnowledgeBase, events: Sequence[Happened]) -> str:
+    """What her owner tells."""
+    told = "; ".join(kb.happenings.events[one.event].name for one in events)
+    return f"Her owner says: {told}." if told else NO_STORY
+
+
+def mark_in_words(kb: KnowledgeBase, finding: Finding) -> str:
+    """A mark as it looks, without its name."""
+    return f"{where(kb.zones[finding.zone], finding.side)}: {kb.signs[finding.sign].picture}"
+
+
+def told(kb: KnowledgeBase, scale: str, reading: Reading) -> str:
+    """What a check tells, in the words of what was observed."""
+    words = quoted(kb.scales[scale], reading) or "you could not tell"
+    return f"You found that {words}."
+
+
+def check_in_words(check: Check, scales: Sequence[Scale]) -> str:
+    """A check that may be made, with what it costs."""
+    waits = f", and {check.wait.say} goes by" if check.wait else ""
+    off = "" if check.dismantling == "none" else ", something has to come off"
+    return f"{check.name} ({check.minutes:g} minutes{waits}{off}): {', '.join(scale.name.lower() for scale in scales)}"
+
+
+def way_in_words(checks: Sequence[Check] | None) -> str:
+    """The cheapest way to the answer."""
+    if checks is None:
+        return NO_WAY
+    if not checks:
+        return AT_SIGHT
+    minutes = sum(check.minutes for check in checks)
+    waits = "".join(f" and {check.wait.say}" for check in checks if check.wait)
+    return f"{', then '.join(check.name for check in checks)}: {minutes:g} minutes{waits}."
+
+
+def case_in_words(kb: KnowledgeBase, survey: Survey, focus: str, name: str, difficulty: str) -> list[str]:
+    """A case as a learner meets it, in lines."""
+    told = [f"Case {name}" + (f", {difficulty}" if difficulty else ""), boat_in_words(kb, survey.boat)]
+    told.append(story(kb, survey.events))
+    if survey.note:
+        told.append(survey.note)
+    for finding in survey.findings:
+        first = "The mark to judge. " if finding.id == focus else "Also there. "
+        told.append(first + mark_in_words(kb, finding))
+        if finding.note:
+            told.append(finding.note)
+        if finding.photos:
+            told.append(f"Photographs: {', '.join(finding.photos)}")
+    return told
+
+
+KINDS: Mapping[str, str] = {
+    "places": "places",
+    "marks": "marks",
+    "pairs": "pairs that are taken for each other",
+    "turns": "readings at which a verdict turns",
+}
+
+
+def covered(kind: str, count: int, of: int, missing: Sequence[str], most: int = 12) -> str:
+    """How much of a kind some cases are about, and what they leave out."""
+    said = f"{KINDS[kind]}: {count} of {of}"
+    if not missing:
+        return said
+    more = f" and {len(missing) - most} more" if len(missing) > most else ""
+    return f"{said}; none is about {', '.join(missing[:most])}{more}"
