@@ -92,7 +92,7 @@ def tell_key(kb: KnowledgeBase, key: Key) -> None:
     say(f"Afloat: {key.finding.afloat.now}. On the road: {key.finding.tow.now}. Mended by: {key.finding.hands.now}.")
     if key.elsewhere:
         say(f"Look also at: {', '.join(kb.zones[one].name for one in key.elsewhere)}.")
-    say(f"The cheapest way: {way_in_words(None if key.way is None else [one.check for one in key.way])}")
+    say(f"The cheapest way: {way_in_words(key.way_with_places(kb))}")
 
 
 @click.command()

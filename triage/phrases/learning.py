@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from triage.knowledge.model import Check, KnowledgeBase, Scale, Zone
+from triage.knowledge.model import Check, KnowledgeBase, Scale
+from triage.phrases.words import TAKES_OFF, at_side, plus_waiting, uncapital
 from triage.survey.model import Boat, Finding, Happened, Reading, Survey
 from triage.survey.readings import quoted
 
@@ -12,11 +13,6 @@ NO_STORY = "Nobody has told what happened to her."
 NOBODY_KNOWS = "nothing that anybody knows of"
 AT_SIGHT = "Looking is enough: no check would change the answer."
 NO_WAY = "No check that a visit has room for would settle it."
-
-
-def where(zone: Zone, side: str | None) -> str:
-    """A place with its side."""
-    return f"{zone.name}, {side}" if side else zone.name
 
 
 def boat_in_words(kb: KnowledgeBase, boat: Boat) -> str:
@@ -37,7 +33,7 @@ def story(kb: KnowledgeBase, events: Sequence[Happened]) -> str:
 
 def mark_in_words(kb: KnowledgeBase, finding: Finding) -> str:
     """A mark as it looks, without its name."""
-    return f"{where(kb.zones[finding.zone], finding.side)}: {kb.signs[finding.sign].picture}"
+    return f"{at_side(kb.zones[finding.zone].name, finding.side)}: {kb.signs[finding.sign].picture}"
 
 
 def told(kb: KnowledgeBase, scale: str, reading: Reading) -> str:
@@ -46,22 +42,24 @@ def told(kb: KnowledgeBase, scale: str, reading: Reading) -> str:
     return f"You found that {words}."
 
 
-def check_in_words(check: Check, scales: Sequence[Scale]) -> str:
-    """A check that may be made, with what it costs."""
-    waits = f", and {check.wait.say} goes by" if check.wait else ""
-    off = "" if check.dismantling == "none" else ", something has to come off"
-    return f"{check.name} ({check.minutes:g} minutes{waits}{off}): {', '.join(scale.name.lower() for scale in scales)}"
+def check_in_words(check: Check, scales: Sequence[Scale], place: str = "") -> str:
+    """A check that may be made, with what it costs; ``place`` where it is not that of the mark to judge."""
+    there = f" at {uncapital(place)}" if place else ""
+    reads = ", ".join(uncapital(scale.name) for scale in scales)
+    costs = f"{check.minutes:g} minutes{plus_waiting(check.wait)}{TAKES_OFF[check.dismantling]}"
+    return f"{check.name}{there}: {reads} ({costs})"
 
 
-def way_in_words(checks: Sequence[Check] | None) -> str:
-    """The cheapest way to the answer."""
+def way_in_words(checks: Sequence[tuple[Check, str]] | None) -> str:
+    """The cheapest way to the answer; each check with the place, where it is made at another mark."""
     if checks is None:
         return NO_WAY
     if not checks:
         return AT_SIGHT
-    minutes = sum(check.minutes for check in checks)
-    waits = "".join(f" and {check.wait.say}" for check in checks if check.wait)
-    return f"{', then '.join(check.name for check in checks)}: {minutes:g} minutes{waits}."
+    minutes = sum(check.minutes for check, _ in checks)
+    waits = "".join(f" and {check.wait.say}" for check, _ in checks if check.wait)
+    named = [check.name + (f" at {uncapital(place)}" if place else "") for check, place in checks]
+    return f"{', then '.join(named)}: {minutes:g} minutes{waits}."
 
 
 def case_in_words(kb: KnowledgeBase, survey: Survey, focus: str, name: str, difficulty: str) -> list[str]:

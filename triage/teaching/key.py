@@ -10,7 +10,7 @@ from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment, FindingAssessment
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import CauseHypothesis
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import Check, KnowledgeBase
 from triage.teaching.cases import Case
 from triage.teaching.cheapest import Tried, cheapest_way
 
@@ -36,6 +36,15 @@ class Key:
     def minutes(self) -> float:
         """Minutes of work on the cheapest way."""
         return sum(one.minutes for one in self.way or ())
+
+    def way_with_places(self, kb: KnowledgeBase) -> list[tuple[Check, str]] | None:
+        """The cheapest way, each check with the name of its place where that is not the mark's own."""
+        if self.way is None:
+            return None
+        zones = {one.finding: self.case.finding(one.finding).zone for one in self.way}
+        return [
+            (one.check, "" if one.finding == self.case.focus else kb.zones[zones[one.finding]].name) for one in self.way
+        ]
 
     @cached_property
     def causes(self) -> tuple[str, ...]:
@@ -63,13 +72,13 @@ class Key:
 
     @property
     def because(self) -> str:
-        """Why the verdict is what it is, in the words of the rule that decided, or why the mark is only looks."""
-        return self.finding.why[-1].because if self.finding.why else self.finding.harmless
+        """Why the verdict is what it is, in the words of the rule that was moved first, or why it is only looks."""
+        return self.finding.why[0].because if self.finding.why else self.finding.harmless
 
     @property
     def rule(self) -> str:
-        """The rule that decided the verdict; empty where nothing raises it."""
-        return self.finding.why[-1].rule if self.finding.why else ""
+        """The rule that was moved first; empty where nothing raises the verdict."""
+        return self.finding.why[0].rule if self.finding.why else ""
 
 
 def key_of(kb: KnowledgeBase, case: Case) -> Key:

@@ -8,7 +8,7 @@ from triage.drawing.marks import draw_mark
 from triage.drawing.self_contained import with_style
 from triage.drawing.svg import drawn
 from triage.knowledge.model import KnowledgeBase
-from triage.phrases.learning import where
+from triage.phrases.learning import mark_in_words
 from triage.teaching.cases import Case
 
 
@@ -20,8 +20,7 @@ def picture_of(kb: KnowledgeBase, case: Case) -> str:
     finding = case.mark
     if finding.sign not in drawn("marks"):
         return ""
-    sign, zone = kb.signs[finding.sign], kb.zones[finding.zone]
-    return with_style(str(draw_mark(finding.sign, f"{where(zone, finding.side)}: {sign.picture}").svg))
+    return with_style(str(draw_mark(finding.sign, mark_in_words(kb, finding)).svg))
 
 
 def pictures_of(kb: KnowledgeBase, case: Case) -> Mapping[str, str]:
