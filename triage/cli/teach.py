@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from triage.cli.teach_cases import coverage, one_case
+from triage.cli.teach_run import run
 
 
 @click.group()
@@ -15,5 +16,6 @@ def teach() -> None:
 for command in (
     one_case,
     coverage,
+    run,
 ):
     teach.add_command(command)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from triage.knowledge.model import Check, KnowledgeBase, Scale
-from triage.phrases.words import TAKES_OFF, at_side, plus_waiting, uncapital
+from triage.phrases.words import TAKES_OFF, at_side, capital, plus_waiting, uncapital
 from triage.survey.model import Boat, Finding, Happened, Reading, Survey
 from triage.survey.readings import quoted
 
@@ -93,3 +93,76 @@ def covered(kind: str, count: int, of: int, missing: Sequence[str], most: int = 
         return said
     more = f" and {len(missing) - most} more" if len(missing) > most else ""
     return f"{said}; none is about {', '.join(missing[:most])}{more}"
+
+
+ASKED: Mapping[str, str] = {
+    "mark": "What is this mark called?",
+    "trade": "What does the trade call the place?",
+    "load": "What does the place carry, above all?",
+    "check": "Which check do you make?",
+    "verdict": "What is your verdict on the mark?",
+    "confidence": "How sure are you that this verdict is right, in percent?",
+    "afloat": "May she go afloat today?",
+    "tow": "May she be towed?",
+    "cause": "What made it?",
+    "next": "Which check comes next, if there is time for one more?",
+    "elsewhere": "Where else on her would you look because of this mark?",
+    "hands": "Whose hands can mend it?",
+}
+ENOUGH = "enough: I judge it now"
+NONE_NEEDED = "none: it is settled"
+NOT_CLEARED = "not cleared: it may still be one or the other"
+NOT_BEFORE = "not before another check has come out well"
+NOTHING_MADE_IT = "nothing in particular that anybody could know of"
+NOWHERE_ELSE = "nowhere else because of this"
+
+
+def minutes_so_far(minutes: float, check: Check) -> str:
+    """What the checks have cost so far."""
+    waited = f" {capital(check.wait.say)} went by." if check.wait else ""
+    return f"{minutes:g} minutes so far.{waited}"
+
+
+SHEET: Mapping[str, str] = {
+    "names": "names place and mark with the right words",
+    "load": "says what load the place carries",
+    "choice": "picks the next most useful check",
+    "hand": "does the check well and repeatably, with its twin, and writes the number down",
+    "level": "reads the level within one step",
+    "reason": "gives the verdict with a because-sentence",
+    "follow_up": "names one place to look at because of it, and why",
+    "mending": "says who mends it and when to stop",
+    "unlooked": "called a main part fine without a look",
+}
+BY_TRAINER = "for the trainer, who sees it done"
+
+
+def sheet_line(item: str, points: int | None, of: int) -> str:
+    """One line of the sheet."""
+    given = f"__ of {of}, {BY_TRAINER}" if points is None else f"{points} of {of}" if of else f"{points}"
+    return f"{given}: {SHEET[item]}"
+
+
+def right_or_not(said: str, key: str, *, right: bool, sure: int) -> str:
+    """The learner's verdict beside the key."""
+    if right and said != key:
+        return f"You said: {said}, {sure}% sure. From what you had found that is right; with all checked it is {key}."
+    return f"You said: {said}, {sure}% sure. It is {key}: {'right' if right else 'not so'}."
+
+
+def beside(what: str, said: str, key: str) -> str:
+    """Another of the learner's answers beside the key."""
+    return f"{what}: you said {said}; {'so does the program' if said == key else f'the program says {key}'}."
+
+
+def missed(checks: Sequence[str], places: Sequence[str], minutes: float, least: float) -> list[str]:
+    """What a learner left out, and what it cost."""
+    said = []
+    if checks:
+        said.append(f"Not made: {', '.join(checks)}.")
+    if places:
+        said.append(f"Not looked at because of it: {', '.join(places)}.")
+    if not said:
+        said.append("Nothing that settles it was left out.")
+    said.append(f"Your checks took {minutes:g} minutes; the cheapest way takes {least:g}.")
+    return said
