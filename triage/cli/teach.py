@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from triage.cli.teach_cases import coverage, one_case
+from triage.cli.teach_class import disagree, one_class
 from triage.cli.teach_run import run
 
 
@@ -17,5 +18,7 @@ for command in (
     one_case,
     coverage,
     run,
+    one_class,
+    disagree,
 ):
     teach.add_command(command)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from triage.cli.printing import tell
-from triage.cli.teach_cases import tell_key
 from triage.cli.terminal import say
 from triage.knowledge.model import AFLOAT, HANDS, TOW, VERDICT, KnowledgeBase
 from triage.phrases import findings, learning
@@ -47,7 +46,7 @@ def tell_marked(kb: KnowledgeBase, marked: Marked) -> None:
     names = [kb.zones[one].name for one in marked.not_seen]
     for line in learning.missed([one.check.name for one in marked.not_made], names, state.minutes, key.minutes):
         say(line)
-    tell_key(kb, key)
+    say(f"The cheapest way: {learning.way_in_words(key.way_with_places(kb))}")
     tell()
     say(f"The sheet: {marked.points} of {marked.of} points that a program can give.")
     for item in marked.items:

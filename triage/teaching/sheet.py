@@ -16,19 +16,13 @@ from triage.teaching.cheapest import Tried
 from triage.teaching.questions import CARRIES, CAUSE, CONFIDENCE, ELSEWHERE, MARK, NEXT, NOT_YET, NOTHING, STOP, TRADE
 from triage.teaching.run import State, choice_id
 
-NAMES, LOAD, CHOICE, HAND, LEVEL, REASON, FOLLOW_UP, MENDING, UNLOOKED = (
-    "names",
-    "load",
-    "choice",
-    "hand",
-    "level",
-    "reason",
-    "follow_up",
-    "mending",
-    "unlooked",
-)
-POINTS = {NAMES: 3, LOAD: 2, CHOICE: 4, HAND: 3, LEVEL: 2, REASON: 3, FOLLOW_UP: 2, MENDING: 1}
+NAMES, LOAD, CHOICE, HAND, LEVEL = "names", "load", "choice", "hand", "level"
+JUDGED, BECAUSE, PLACE, WHY, MENDING, UNLOOKED = "judged", "because", "place", "why", "mending", "unlooked"
+POINTS = {NAMES: 3, LOAD: 2, CHOICE: 4, HAND: 3, LEVEL: 2, JUDGED: 2, BECAUSE: 1, PLACE: 1, WHY: 1, MENDING: 1}
 """What each item of the sheet is worth: twenty in all."""
+
+BY_TRAINER = frozenset({HAND, LEVEL, BECAUSE, WHY})
+"""What needs an eye on the hand, or an ear for the reason."""
 
 PENALTY = -5
 """For calling a mark fine, at a place that boat or crew depend on, without a look."""
@@ -104,21 +98,18 @@ def mark_run(kb: KnowledgeBase, state: State) -> Marked:
 
 def _items(kb: KnowledgeBase, state: State, *, right: bool) -> Iterator[Item]:
     key, mark = state.key, state.case.mark
-    zone = kb.zones[mark.zone]
     named = (state.answer(MARK) == mark.sign) + (state.answer(TRADE) == mark.zone)
-    yield Item(NAMES, {0: 0, 1: 1, 2: POINTS[NAMES]}[named], POINTS[NAMES])
-    yield Item(LOAD, POINTS[LOAD] * (state.answer(CARRIES) == zone.load), POINTS[LOAD])
-    yield Item(CHOICE, POINTS[CHOICE] * _chose_well(state), POINTS[CHOICE])
-    yield Item(HAND, None, POINTS[HAND])
-    yield Item(LEVEL, None, POINTS[LEVEL])
-    yield Item(REASON, (POINTS[REASON] - 1) * right, POINTS[REASON] - 1)
-    yield Item(REASON, None, 1)
-    if key.elsewhere:
-        yield Item(
-            FOLLOW_UP, (POINTS[FOLLOW_UP] - 1) * (state.answer(ELSEWHERE) in key.elsewhere), POINTS[FOLLOW_UP] - 1
-        )
-        yield Item(FOLLOW_UP, None, 1)
-    yield Item(MENDING, POINTS[MENDING] * (state.answer(HANDS) == key.finding.hands.now), POINTS[MENDING])
+    reached = {
+        NAMES: (0, 1, POINTS[NAMES])[named],
+        LOAD: POINTS[LOAD] * (state.answer(CARRIES) == kb.zones[mark.zone].load),
+        CHOICE: POINTS[CHOICE] * _chose_well(state),
+        JUDGED: POINTS[JUDGED] * right,
+        PLACE: POINTS[PLACE] * (state.answer(ELSEWHERE) in key.elsewhere),
+        MENDING: POINTS[MENDING] * (state.answer(HANDS) == key.finding.hands.now),
+    }
+    for item, of in POINTS.items():
+        if key.elsewhere or item not in (PLACE, WHY):
+            yield Item(item, None if item in BY_TRAINER else reached[item], of)
     if _unlooked(kb, state):
         yield Item(UNLOOKED, PENALTY, 0)
 
