@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from triage.asking.probabilities import damaged_chance, level_shares, value_chances
@@ -158,7 +158,7 @@ class Drawing:
             heard = Outlook(Judgement.of(self.kb, boat, [finding]), finding).unknown_facts
             for fact, values in heard.items():
                 boat = boat.knowing(fact, self._pick(value_chances(self.kb, fact, values)), finding.zone)
-        return boat
+        return replace(boat, facts={fact: boat.facts[fact] for fact in self.kb.facts if fact in boat.facts})
 
     def _read(self, findings: list[Finding]) -> list[Finding]:
         """Every reading that a visit can give; two marks at one place share what is read of the place."""
