@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import datetime
+from typing import TYPE_CHECKING
 
-from triage.dialogue.passing import Way
 from triage.phrases.words import at_side, counted, listed, uncapital
+
+if TYPE_CHECKING:
+    from triage.dialogue.passing import Way
 
 TAP = "Tap the place"
 TAP_HOW = "Any tap shows the four nearest places, so you need not hit it."
