@@ -30,6 +30,9 @@ from triage.phrases import walking as words
 from triage.phrases.words import at_side
 from triage.survey.model import Survey
 
+NOTED = "noted"
+"""In an address: what the last step said is shown, for it was made on such a screen."""
+
 SIDE_VALUES = ("port", "starboard", BOTH, UNKNOWN)
 
 
@@ -40,7 +43,12 @@ async def boat(request: Request) -> Response:
     return page(
         request,
         "boat.html",
-        {**_common(asked.kb, visit), "views": tapped(asked.kb, visit.survey), "shown": _view(request)},
+        {
+            **_common(asked.kb, visit),
+            "views": tapped(asked.kb, visit.survey),
+            "shown": _view(request),
+            "just": NOTED in request.query_params,
+        },
     )
 
 
@@ -99,7 +107,7 @@ async def place(request: Request) -> Response:
         "sides": SIDE_VALUES if kb.zones[zone].sided else (),
         "found": [(one.id, at_side(kb.signs[one.sign].name, one.side)) for one in found],
         "test": None if found else test_of(kb, visit.survey, zone),
-        "marks": marks_offered(kb, zone),
+        "marks": marks_offered(kb, visit.survey, zone),
         "leg": request.query_params.get("leg", ""),
     }
     return page(request, "place.html", {**_common(kb, visit), **values})
@@ -116,7 +124,8 @@ async def found(request: Request) -> Response:
         state, said = passed_over(kb, visit.state, zone, sides, tried=do == "tried")
         kept = keep(asked, visit.kept, state, [said])
         leg = form.get("leg", "")
-        return go_to(request, addresses.visit(kept.visit, f"walk?{urlencode({'leg': leg})}" if leg else "boat"))
+        to = {"leg": leg, NOTED: "yes"} if leg else {NOTED: "yes"}
+        return go_to(request, addresses.visit(kept.visit, f"{'walk' if leg else 'boat'}?{urlencode(to)}"))
     sign = do.removeprefix("mark/")
     if sign not in kb.offers[zone] or sign == NOTHING_SEEN:
         raise HTTPException(400)

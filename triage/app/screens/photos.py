@@ -53,6 +53,7 @@ async def photos(request: Request) -> Response:
         "say": words,
         "mark": mark,
         "named": mark_at(kb.zones[mark.zone].name, mark.side, kb.signs[mark.sign].name),
+        "just": "noted" in request.query_params,
         "measured": bool(scale_of(kb, mark)),
     }
     return page(request, "photos.html", values)
@@ -74,7 +75,7 @@ async def add(request: Request) -> Response:
         edit = AddPhoto(mark.id, asked.boats.add_photo(visit.kept.visit, fit_to_keep(data)))
     else:
         kept = keep(asked, visit.kept, visit.state, [words.PHOTO_NOT_KEPT])
-        return _to(request, kept.visit, "photos", mark=mark.id)
+        return _to(request, kept.visit, "photos", mark=mark.id, noted="yes")
     survey, backs = apply_all(asked.kb, visit.survey, [edit])
     kept = keep(asked, visit.kept, visit.state.moved(visit.state.asking, survey, backs))
     return _to(request, kept.visit, "photos", mark=mark.id)
