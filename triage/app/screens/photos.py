@@ -96,7 +96,7 @@ async def measure(request: Request) -> Response:
         raise HTTPException(404)
     wide, high = size_of(asked.boats.photo(visit.kept.visit, name))
     taps = _points(request.query_params.get("taps", ""))
-    told, why = _reckoned(taps, TAP * max(wide, high)) if "taps" in request.query_params else ("", "")
+    told, cannot = _reckoned(taps, TAP * max(wide, high)) if "taps" in request.query_params else ("", "")
     values = {
         "visit": visit,
         "legs": legs_of(kb, visit.survey),
@@ -108,7 +108,7 @@ async def measure(request: Request) -> Response:
         "corners": [_written(taps[n : n + 1]) for n in range(4)],
         "line": _written(taps[4:]),
         "told": told,
-        "why": why,
+        "cannot": cannot,
         "mind": kb.sums[SUM].mind if SUM in kb.sums else "",
         "scale": scale_of(kb, mark),
     }

@@ -148,10 +148,9 @@ async def go_round(request: Request) -> Response:
         return go_to(request, addresses.visit(kept.visit, "walk"))
     state, said = _gone(asked, visit, form)
     kept = keep(asked, visit.kept, state, [said])
+    to = urlencode({"leg": form.get("leg", ""), NOTED: "yes"})
     at = f"#{form['zone']}" if form.get("zone") else ""
-    return go_to(
-        request, addresses.visit(kept.visit, f"walk?{urlencode({'leg': form.get('leg', ''), NOTED: 'yes'})}{at}")
-    )
+    return go_to(request, addresses.visit(kept.visit, f"walk?{to}{at}"))
 
 
 def _gone(asked: Program, visit: Visit, form: dict[str, str]) -> tuple[State, str]:
