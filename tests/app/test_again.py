@@ -49,7 +49,7 @@ def test_two_lengths_are_compared_and_the_growth_is_proposed_and_not_given(
 ) -> None:
     read = person.go(f"/visit/{now.visit}/again")
 
-    assert f"{ago(365)}: 30 mm, give or take 2 mm {TODAY}: 45 mm" in read
+    assert f'aria-label="{ago(365)}: 30 mm, give or take 2 mm; {TODAY}: 45 mm' in person.text
     assert "It grows by 12.2 to 17.8 mm in a season: more than measuring can explain" in read
     assert "At this pace it is 50 mm long between" in read
     assert "growth" not in boats.open(now.visit).survey.findings[0].readings
@@ -85,10 +85,7 @@ def test_mended_looked_at_again_closed_with_day_and_name(person: Person, boats: 
 
     read = person.send(path, act="mended", by="Kim", on=TODAY.isoformat(), **LINE)
     assert f"Mended on {TODAY}, by Kim." in read
-    assert (
-        f"{TODAY + datetime.timedelta(weeks=1)} Wagtail: look at the mend of side deck where people sit out, port"
-        in read
-    )
+    assert f"{TODAY + datetime.timedelta(weeks=1)} Look at the mend of side deck where people sit out, port" in read
     assert "Looked at again: it holds" in read
 
     read = person.send(path, act="closed", by="Sam", on=TODAY.isoformat(), **LINE)
@@ -97,14 +94,24 @@ def test_mended_looked_at_again_closed_with_day_and_name(person: Person, boats: 
     assert ["mended", "closed"] == [one.what for one in boats.diary(now.boat)]
 
 
+def test_what_was_written_by_mistake_is_open_again_and_stays_in_the_diary(
+    person: Person, boats: HeldBoats, now: Kept
+) -> None:
+    for act in ("mended", "open", "mended", "closed", "open"):
+        read = person.send(f"/visit/{now.visit}/again", act=act, by="Kim", on=TODAY.isoformat(), **LINE)
+        assert 200 == person.status
+
+    assert "it is open. What was written before stays" in read
+    assert ["mended", "open", "mended", "closed", "open"] == [one.what for one in boats.diary(now.boat)]
+    assert "Measure again: side deck" in read
+
+
 def test_what_is_mended_and_closed_makes_no_answer_milder(person: Person, now: Kept) -> None:
     before = person.go(f"/visit/{now.visit}/answer")
     for act in ("mended", "closed"):
         person.send(f"/visit/{now.visit}/again", act=act, by="Kim", on=TODAY.isoformat(), **LINE)
 
-    assert before == person.go(f"/visit/{now.visit}/answer").replace(
-        "Written down: it is closed. If the mark is found again, it counts as come back. ", ""
-    )
+    assert before == person.go(f"/visit/{now.visit}/answer")
 
 
 @pytest.mark.parametrize(
@@ -121,6 +128,7 @@ def test_what_is_mended_and_closed_makes_no_answer_milder(person: Person, now: K
         ),
         ({"act": "mended", "by": "Kim", "on": ago(1).isoformat()}, 400, "The day must be"),
         ({"act": "closed", "by": "Kim", "on": TODAY.isoformat()}, 400, "Only what was mended"),
+        ({"act": "open", "by": "Kim", "on": TODAY.isoformat()}, 400, "Only what was mended"),
         ({"act": "here"}, 400, "did not arrive whole"),
         ({"act": "burnt"}, 400, "did not arrive whole"),
         ({"act": "mended", "mark": "7"}, 404, "No such mark"),
@@ -141,7 +149,7 @@ def test_what_is_due_is_a_calendar(client: TestClient, boats: HeldBoats, spring:
     asked = client.get(f"/visit/{spring.visit}/due.ics")
 
     assert "text/calendar; charset=utf-8" == asked.headers["content-type"]
-    assert "BEGIN:VEVENT" in asked.text
+    assert "SUMMARY:Wagtail: Look again at side deck" in asked.text
     assert f"DTSTART;VALUE=DATE:{TODAY:%Y%m%d}" in asked.text  # it is long overdue
     assert 'attachment; filename="due.ics"' == asked.headers["content-disposition"]
 

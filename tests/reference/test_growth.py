@@ -48,7 +48,7 @@ def test_lengths_with_errors_of_their_own(measured: list[tuple[int, float, float
     last = days.max()
 
     def line(day: np.ndarray, rate: float, length: float) -> np.ndarray:
-        return rate * (day - last) + length
+        return np.asarray(rate * (day - last) + length)
 
     found = growth([Measured(*one) for one in measured])
     told = [curve_fit(line, days, lengths, p0=[0, 1], sigma=errors / DEVIATIONS, absolute_sigma=how) for how in (1, 0)]

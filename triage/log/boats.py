@@ -44,16 +44,19 @@ class BoatEntry:
     visits: tuple[VisitEntry, ...]
 
 
+What = Literal["mended", "closed", "open"]
+
+
 @dataclass(frozen=True)
 class Entry:
-    """A line in a boat's diary: what became of a mark, on which day, by whom. ``what``: mended, or looked at again
-    after that and closed.
+    """A line in a boat's diary: what became of a mark, on which day, by whom. ``what``: mended; looked at again after
+    that and closed; or open still, whatever was written before.
     """
 
     zone: str
     side: str | None
     sign: str
-    what: Literal["mended", "closed"]
+    what: What
     on: datetime.date
     by: str
 

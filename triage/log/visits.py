@@ -8,11 +8,11 @@ import json
 import secrets
 from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any, Literal
+from typing import Any, get_args
 
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import KnowledgeBase
-from triage.log.boats import BoatEntry, Entry, Kept, VisitEntry
+from triage.log.boats import BoatEntry, Entry, Kept, VisitEntry, What
 from triage.parsing.documents import MAX_BYTES
 from triage.survey.merge import Clash, merge
 from triage.survey.model import Survey
@@ -82,7 +82,9 @@ def entry_words(entry: Entry) -> dict[str, str]:
 
 def entry_of(words: Mapping[str, Any]) -> Entry:
     """The line of a diary that was kept so. Raises ValueError, KeyError."""
-    what: Literal["mended", "closed"] = "closed" if words["what"] == "closed" else "mended"
+    what = next((one for one in get_args(What) if one == words["what"]), None)
+    if what is None:
+        raise ValueError(words["what"])
     day = datetime.date.fromisoformat(words["on"])
     return Entry(words["zone"], words["side"] or None, words["sign"], what, day, words["by"])
 

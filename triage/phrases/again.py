@@ -7,13 +7,13 @@ import datetime
 from triage.log.again import Compared, Thread
 from triage.log.boats import Entry
 from triage.mechanics.interval import Interval, exactly
-from triage.phrases.sums import FIGURES, FIGURES_MEASURED, between
+from triage.phrases.sums import FIGURES_MEASURED, between
 from triage.phrases.words import counted
 
 AGAIN = "Looking again"
 VISITS = "Her visits"
 THIS_ONE = "this one"
-SINCE = "What has changed"
+SINCE = "Found before, and now"
 NOT_YET = "Found before, not looked at this time"
 NEW = "New this time"
 CLOSED = "Mended, looked at again and closed"
@@ -29,9 +29,11 @@ ON_DAY = "On which day"
 WRITE_IT = "Write it down"
 CAME_BACK = "It was found again after that."
 NO_DAY = "no day named"
+NOT_SO = "Not so: it is open"
+DONE = {"mended": "Mended", "closed": "Looked at again and closed", "open": "Open again, as written"}
 WHO = "A mend is written down with a name, of at most 80 letters. Go back and write one."
-WHEN = "The day must be one from when the mark was last seen until today. Go back and mend it."
-NOT_MENDED = "Only what was mended can be closed. Write down first that it was mended."
+WHEN = "The day must be one from when that was last seen or written until today. Go back and mend it."
+NOT_MENDED = "Only what was mended can be closed, or called open again. Write down first that it was mended."
 UNKNOWN = "No such mark of this boat is kept."
 
 
@@ -43,9 +45,14 @@ def day(one: datetime.date | None) -> str:
 def lengths(found: Compared) -> list[str]:
     """Each measurement with how far it may be off."""
     return [
-        f"{on.isoformat()}: {_told(length, found, FIGURES_MEASURED)}, give or take {_told(off, found)}"
-        for on, length, off in found.lengths
+        f"{on.isoformat()}: {length(value, found.unit)}, give or take {_told(off, found)}"
+        for on, value, off in found.lengths
     ]
+
+
+def length(value: float, unit: str) -> str:
+    """A length, no finer than it was measured."""
+    return between(exactly(value), unit, FIGURES_MEASURED)
 
 
 def come_to(found: Compared) -> str:
@@ -60,8 +67,8 @@ def come_to(found: Compared) -> str:
     return f"It cannot be told yet whether it grows: measured like this, up to {most} in a season is possible."
 
 
-def _told(value: float, found: Compared, figures: int = FIGURES) -> str:
-    return between(exactly(value), found.unit, figures)
+def _told(value: float, found: Compared) -> str:
+    return between(exactly(value), found.unit)
 
 
 def reaches(found: Compared) -> str:
@@ -91,35 +98,48 @@ def history(thread: Thread) -> list[str]:
 
 def entry(one: Entry) -> str:
     """A line of the diary."""
-    what = "Mended" if one.what == "mended" else "Looked at again and closed"
-    return f"{what} on {one.on.isoformat()}, by {one.by}."
+    return f"{DONE[one.what]} on {one.on.isoformat()}, by {one.by}."
 
 
 def written(one: Entry) -> str:
     """What is said when a line was written."""
-    if one.what == "mended":
-        return "Written down. Look at it again after the next sail, and close it when it holds."
-    return "Written down: it is closed. If the mark is found again, it counts as come back."
+    match one.what:
+        case "mended":
+            return "Written down. Look at it again after the next sail, and close it when it holds."
+        case "closed":
+            return "Written down: it is closed. If the mark is found again, it counts as come back."
+        case "open":
+            return "Written down: it is open. What was written before stays in her diary."
 
 
-def look_at(boat: str, title: str) -> str:
-    """A re-check in a line of a calendar."""
-    return f"{boat}: look again at {title}"
+def look_at(title: str) -> str:
+    """A re-check in a line."""
+    return f"Look again at {title}"
 
 
-def find_out(boat: str, check: str, place: str) -> str:
-    """A check that is still open, in a line of a calendar."""
-    return f"{boat}: {check}, {place}"
+def find_out(check: str, place: str) -> str:
+    """A check that is still open, in a line."""
+    return f"{check}, {place}"
 
 
-def before_sailing(question: str) -> str:
+def of_boat(boat: str, what: str) -> str:
+    """What is due, in a calendar beside everything else."""
+    return f"{boat}: {what}"
+
+
+def still_open(question: str) -> str:
     """Why an open check is due at once."""
-    return f"{question} The answer is still open."
+    return f"{question} The answer is still open.".strip()
 
 
-def look_at_mend(boat: str, title: str) -> str:
-    """A mend to look at, in a line of a calendar."""
-    return f"{boat}: look at the mend of {title}"
+def measure_again(title: str) -> str:
+    """A length to measure, in a line."""
+    return f"Measure again: {title}"
+
+
+def look_at_mend(title: str) -> str:
+    """A mend to look at, in a line."""
+    return f"Look at the mend of {title}"
 
 
 def mended_so(one: Entry) -> str:

@@ -23,9 +23,8 @@ def dues(
     """Everything due, the first day first. ``visit`` is the one that was assessed, and ``day`` its day."""
     left = [one for one in threads if not one.closed]
     settled = {one.kind for one in threads if one.closed or one.mended}
-    boat = assessment.boat
-    found = [*_of_jobs(assessment, settled, day), *_mends(kb, boat, left), *_lengths(kb, boat, left)]
-    found += _not_looked_at(kb, boat, [one for one in left if not one.mended and one.seen[-1].visit != visit], day)
+    found = [*_of_jobs(assessment, settled, day), *_mends(kb, left), *_lengths(kb, left)]
+    found += _not_looked_at(kb, [one for one in left if not one.mended and one.seen[-1].visit != visit], day)
     return tuple(sorted(found, key=lambda due: (due.day, due.what)))
 
 
@@ -34,44 +33,46 @@ def _of_jobs(assessment: Assessment, settled: Iterable[Kind], day: datetime.date
         first = assessment.finding(job.findings[0])
         if (first.zone, first.side, first.sign) not in settled:
             yield from _rechecks(assessment, job, day)
-            yield from _open(assessment, job, day)
+            yield from _open(job, day)
 
 
 def _rechecks(assessment: Assessment, job: Job, day: datetime.date) -> Iterator[Due]:
-    """When to look again at what is watched; what is weakened is mended first."""
-    notes = [note for note in job.notes if note.kind == "recheck" and note.weeks and job.verdict.roles[1] == "watch"]
+    """When to look again at what is watched; what is known to be weakened is mended first."""
+    weakened = job.verdict.roles[0] == "weakened"
+    notes = [note for note in job.notes if note.kind == "recheck" and note.weeks and not weakened]
     for weeks in sorted({note.weeks for note in notes if note.weeks}):
         said = " ".join(note.say for note in notes if note.weeks == weeks)
-        what = words.look_at(assessment.boat, uncapital(jobs.title(job, assessment)))
-        yield Due(day + datetime.timedelta(weeks=weeks), what, said, f"{assessment.boat}/{job.id}/{weeks:g}")
+        what = words.look_at(uncapital(jobs.title(job, assessment)))
+        yield Due(day + datetime.timedelta(weeks=weeks), what, said, f"{job.id}/{weeks:g}")
 
 
-def _open(assessment: Assessment, job: Job, day: datetime.date) -> Iterator[Due]:
+def _open(job: Job, day: datetime.date) -> Iterator[Due]:
     if not job.verdict.settled and job.checks:
         check = job.checks[0]
-        what = words.find_out(assessment.boat, check.name, uncapital(at_side(check.place, check.side)))
-        yield Due(day, what, words.before_sailing(check.question), f"{assessment.boat}/{job.id}/open")
+        here = uncapital(at_side(check.place, check.side))
+        what, more = (words.find_out(check.name, here), check.question) if check.check else (check.question, "")
+        yield Due(day, what, words.still_open(more), f"{job.id}/open")
 
 
-def _mends(kb: KnowledgeBase, boat: str, threads: Iterable[Thread]) -> Iterator[Due]:
+def _mends(kb: KnowledgeBase, threads: Iterable[Thread]) -> Iterator[Due]:
     for thread in threads:
         if mended := thread.mended:
-            what = words.look_at_mend(boat, uncapital(title(kb, thread)))
-            key = f"{boat}/{'/'.join(map(str, thread.kind))}/mend/{mended.on}"
+            what = words.look_at_mend(uncapital(title(kb, thread)))
+            key = f"{'/'.join(map(str, thread.kind))}/mend/{mended.on}"
             yield Due(mended.on + AFTER_A_MEND, what, words.mended_so(mended), key)
 
 
-def _lengths(kb: KnowledgeBase, boat: str, threads: Iterable[Thread]) -> Iterator[Due]:
+def _lengths(kb: KnowledgeBase, threads: Iterable[Thread]) -> Iterator[Due]:
     for thread in threads:
         if not thread.mended and (found := compared(kb, thread)):
-            what = words.look_at(boat, uncapital(title(kb, thread)))
-            yield Due(found.again, what, words.measure(found), f"{boat}/{'/'.join(map(str, thread.kind))}/measure")
+            what = words.measure_again(uncapital(title(kb, thread)))
+            yield Due(found.again, what, words.measure(found), f"{'/'.join(map(str, thread.kind))}/measure")
 
 
-def _not_looked_at(kb: KnowledgeBase, boat: str, threads: Iterable[Thread], day: datetime.date) -> Iterator[Due]:
+def _not_looked_at(kb: KnowledgeBase, threads: Iterable[Thread], day: datetime.date) -> Iterator[Due]:
     for thread in threads:
-        what = words.look_at(boat, uncapital(title(kb, thread)))
-        key = f"{boat}/{'/'.join(map(str, thread.kind))}/before"
+        what = words.look_at(uncapital(title(kb, thread)))
+        key = f"{'/'.join(map(str, thread.kind))}/before"
         yield Due(day, what, words.not_looked_at(thread.seen[-1].day), key)
 
 

@@ -83,6 +83,7 @@
   });
   document.addEventListener("shown", offer);
   offer();
+  for (const link of document.querySelectorAll("head link")) link.href = link.href; // the address below it will change
 
   addEventListener("popstate", () => show(location.href, {}, false));
 })();

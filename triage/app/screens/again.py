@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
+from markupsafe import Markup
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
@@ -20,13 +20,17 @@ from triage.concluding.assess import assess_survey
 from triage.dialogue.edits import AddFinding, apply
 from triage.dialogue.events import Change, Focus, Said
 from triage.dialogue.step import joined
+from triage.drawing.lengths import Dated, draw_lengths
 from triage.errors import NoSuch
 from triage.log.again import GROWTH, Compared, Kind, Thread, compared, kind_of, threads
-from triage.log.boats import Boats, Entry, VisitEntry
+from triage.log.boats import Boats, Entry, VisitEntry, What
 from triage.log.calendar import Due, calendar
 from triage.phrases import again as words
 from triage.survey.model import Finding
 from triage.views.due import dues, title
+
+NOTED = "noted"
+"""In the address of the screen after something was written down, which is then said."""
 
 LONGEST_NAME = 80
 """Letters of a name in a diary."""
@@ -41,6 +45,15 @@ class Card:
     title: str
     compared: Compared | None
     finding: Finding | None
+
+    @property
+    def picture(self) -> Markup:
+        """Its lengths from visit to visit, drawn; nothing where there are no two."""
+        found = self.compared
+        if found is None:
+            return Markup()
+        dated = [Dated(words.day(on), words.length(one, found.unit), one, off) for on, one, off in found.lengths]
+        return draw_lengths(dated, "; ".join(words.lengths(found)))
 
     @property
     def proposed(self) -> str:
@@ -72,11 +85,12 @@ async def again(request: Request) -> Response:
         "visit": boat.visit,
         "legs": legs_of(asked.kb, boat.visit.survey),
         "entries": boat.entries,
-        "since": [card for card in here if len(card.thread.seen) > 1],
+        "since": sorted((one for one in here if len(one.thread.seen) > 1), key=lambda one: one.compared is None),
         "new": [card for card in here if len(card.thread.seen) == 1],
         "before": [card for card in boat.cards if not card.finding and not card.thread.closed],
         "closed": [card for card in boat.cards if card.thread.closed],
         "due": _due(asked, boat),
+        "noted": boat.visit.kept.said if NOTED in request.query_params else (),
         "today": datetime.date.today().isoformat(),
         "again": words,
     }
@@ -95,13 +109,13 @@ async def note(request: Request) -> Response:
             return go_to(request, addresses.visit(_here(asked, boat.visit, card)))
         case "grown" if card.finding and card.proposed:
             take(asked, boat.visit.kept.visit, [Change(card.finding.id, GROWTH), Said(card.proposed)])
-        case "mended" | "closed" as what:
+        case "mended" | "closed" | "open" as what:
             if trouble := _trouble(card, form, what):
                 return problem(request, 400, trouble)
             _write(asked.boats, boat.visit, card, form, what)
         case _:
             raise HTTPException(400)
-    return go_to(request, addresses.visit(boat.visit.kept.visit, "again"))
+    return go_to(request, f"{addresses.visit(boat.visit.kept.visit, 'again')}?{NOTED}")
 
 
 async def due(request: Request) -> Response:
@@ -109,7 +123,11 @@ async def due(request: Request) -> Response:
     asked = program(request)
     now = datetime.datetime.now(datetime.UTC)
     boat = _boat(asked, request.path_params["visit"])
-    coming = [replace(one, day=max(one.day, datetime.date.today())) for one in _due(asked, boat)]
+    name, kept, today = boat.visit.survey.boat.name, boat.visit.kept.boat, datetime.date.today()
+    coming = [
+        replace(one, day=max(one.day, today), what=words.of_boat(name, one.what), key=f"{kept}/{one.key}")
+        for one in _due(asked, boat)
+    ]
     headers = {"content-disposition": 'attachment; filename="due.ics"', "cache-control": "no-store"}
     return Response(calendar(coming, now), media_type="text/calendar; charset=utf-8", headers=headers)
 
@@ -158,9 +176,11 @@ def _trouble(card: Card, form: Mapping[str, str], what: str) -> str:
     who, on = form.get("by", "").strip(), _day(form.get("on", ""))
     if not (who and len(who) <= LONGEST_NAME and who.isprintable()):
         return words.WHO
-    if what == "closed" and card.thread.mended is None:
+    thread = card.thread
+    before = thread.mended or (thread.closed if what == "open" else None)
+    if what != "mended" and before is None:
         return words.NOT_MENDED
-    since = card.thread.mended.on if what == "closed" and card.thread.mended else card.thread.seen[-1].day
+    since = before.on if before else thread.seen[-1].day
     if on is None or on > datetime.date.today() or (since and on < since):
         return words.WHEN
     return ""
@@ -173,7 +193,7 @@ def _day(text: str) -> datetime.date | None:
         return None
 
 
-def _write(boats: Boats, visit: Visit, card: Card, form: Mapping[str, str], what: Literal["mended", "closed"]) -> None:
+def _write(boats: Boats, visit: Visit, card: Card, form: Mapping[str, str], what: What) -> None:
     on = _day(form.get("on", ""))
     assert on is not None
     line = Entry(*card.thread.kind, what, on, form["by"].strip())
