@@ -70,6 +70,7 @@ NOTES = {"anyone": "For anyone", "repairer": "For a repairer", "seller": "For a 
 BY_MAIL = "Send by mail"
 SHARE = "Share or copy"
 MORE = "More of this"
+WHAT_ELSE = "What else you can do"
 WHAT_NOW = "What now?"
 NOTHING_YET = "Nothing is in the survey yet. Tell first what you found, or walk round her."
 
