@@ -65,8 +65,9 @@ class Phone:
         """What reaches beyond the screen, where that makes it scroll sideways."""
         return list(
             self.page.evaluate(
-                """() => document.documentElement.scrollWidth <= innerWidth ? [] : [...document.querySelectorAll("main *")]
-                .filter((one) => one.getBoundingClientRect().right > innerWidth + 1)
+                """() => [...document.querySelectorAll("body *")]
+                .filter((one) => document.documentElement.scrollWidth > innerWidth
+                    && one.getBoundingClientRect().right > innerWidth + 1)
                 .map((one) => one.outerHTML.slice(0, 120))"""
             )
         )

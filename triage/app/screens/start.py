@@ -10,9 +10,10 @@ from starlette.routing import Route
 
 from triage.app import addresses
 from triage.app.pictures import views_of
-from triage.app.screen import fields, go_to, page, program
+from triage.app.screen import Program, fields, go_to, page, program
 from triage.app.visiting import take
 from triage.dialogue.events import Said
+from triage.errors import NoSuch
 from triage.phrases import screens as words
 from triage.survey.model import Boat, Survey
 
@@ -32,11 +33,22 @@ async def start(request: Request) -> Response:
 async def new(request: Request) -> Response:
     """A visit begins: to a new boat or to one that is known, with a story or at the boat."""
     asked, form = program(request), await fields(request)
-    kept = asked.boats.begin(Survey(Boat(words.NAMELESS), (), datetime.date.today()), form.get("boat") or None)
-    if text := form.get("text", "").strip():
+    text, then, boat = form.get("text", "").strip(), form.get("then", ""), form.get("boat", "")
+    if not (text or boat or then in THEN):
+        return go_to(request, addresses.START)
+    survey = Survey(_known(asked, boat) if boat else Boat(words.NAMELESS), (), datetime.date.today())
+    kept = asked.boats.begin(survey, boat or None)
+    if text:
         take(asked, kept.visit, [Said(text)])
-    then = form.get("then", "")
     return go_to(request, addresses.visit(kept.visit, then if then in THEN and not text else ""))
+
+
+def _known(asked: Program, boat: str) -> Boat:
+    """What is known of the boat since her last visit. Raises NoSuch."""
+    visits = next((one.visits for one in asked.boats.boats() if one.id == boat), ())
+    if not visits:
+        raise NoSuch(words.NO_SUCH_BOAT)
+    return asked.boats.open(visits[0].id).survey.boat
 
 
 ROUTES = [Route("/", start), Route("/new", new, methods=["POST"])]
