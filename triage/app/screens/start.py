@@ -13,6 +13,7 @@ from triage.app.pictures import views_of
 from triage.app.screen import fields, go_to, page, program
 from triage.app.visiting import take
 from triage.dialogue.events import Said
+from triage.errors import NoSuch
 from triage.log.again import next_visit
 from triage.log.boats import Boats
 from triage.phrases import screens as words
@@ -34,11 +35,14 @@ async def start(request: Request) -> Response:
 async def new(request: Request) -> Response:
     """A visit begins: to a new boat or to one that is known, with a story or at the boat."""
     asked, form = program(request), await fields(request)
-    boat, today = form.get("boat") or None, datetime.date.today()
-    kept = asked.boats.begin(next_visit(last_of(asked.boats, boat), today) if boat else nameless(today), boat)
-    if text := form.get("text", "").strip():
+    text, then, boat = form.get("text", "").strip(), form.get("then", ""), form.get("boat", "")
+    if not (text or boat or then in THEN):
+        return go_to(request, addresses.START)
+    today = datetime.date.today()
+    survey = next_visit(last_of(asked.boats, boat), today) if boat else nameless(today)
+    kept = asked.boats.begin(survey, boat or None)
+    if text:
         take(asked, kept.visit, [Said(text)])
-    then = form.get("then", "")
     return go_to(request, addresses.visit(kept.visit, then if then in THEN and not text else ""))
 
 
@@ -50,7 +54,9 @@ def nameless(day: datetime.date) -> Survey:
 def last_of(boats: Boats, boat: str) -> Survey:
     """The last visit to a boat. Raises NoSuch."""
     visits = next((one.visits for one in boats.boats() if one.id == boat), ())
-    return boats.open(visits[0].id if visits else "").survey
+    if not visits:
+        raise NoSuch(words.NO_SUCH_BOAT)
+    return boats.open(visits[0].id).survey
 
 
 ROUTES = [Route("/", start), Route("/new", new, methods=["POST"])]
