@@ -14,6 +14,7 @@ import pytest
 import uvicorn
 from axe_playwright_python.sync_playwright import Axe
 from PIL import Image, ImageDraw
+from playwright.sync_api import FilePayload
 
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
@@ -206,7 +207,7 @@ def test_no_script_says_how_to_measure_with_a_ruler(browser: Browser, served: st
     page.request.post(
         f"{visit}place", form={"zone": "side_deck", "side": "port", "do": "mark/hairline"}, headers=headers
     )
-    photo = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": card()}
+    photo = FilePayload(name="a.jpg", mimeType="image/jpeg", buffer=card())
     page.request.post(f"{visit}photos", multipart={"mark": "side_deck.port.hairline", "photo": photo}, headers=headers)
     plain = browser.new_context(viewport={"width": PHONE, "height": 844}, java_script_enabled=False).new_page()
     plain.goto(f"{visit}measure?mark=side_deck.port.hairline&name=photo-1.jpg")

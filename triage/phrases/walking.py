@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 
-from triage.dialogue.passing import Way
+from triage.knowledge.model import Check
 from triage.phrases.words import at_side, counted, listed, uncapital
 
 TAP = "Tap the place"
@@ -108,10 +109,10 @@ def on_to(leg: str) -> str:
     return f"On: {uncapital(leg)}"
 
 
-def tried_by(way: Way) -> str:
+def tried_by(checks: Sequence[Check]) -> str:
     """What passes a part: the names of the tests, and the time they take."""
-    names = [uncapital(check.name) for check in way.checks]
-    return f"{listed(names)}, {way.minutes:g} min" if names else ""
+    names = [uncapital(check.name) for check in checks]
+    return f"{listed(names)}, {sum(check.minutes for check in checks):g} min" if names else ""
 
 
 def noted_tried(place: str, sides: tuple[str, ...], *, passed: bool) -> str:

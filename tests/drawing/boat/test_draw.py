@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 import pytest
 
-from tests.drawing.svg import classes, read
+from tests.drawing.svg import SVG, classes, read
 from triage.drawing.boat.chart import VIEWS, Chart, DrawnPlace, Marker, Spot, Status, View
 from triage.drawing.boat.draw import (
     MOST_MARKERS,
@@ -183,7 +183,7 @@ def test_one_side_of_a_place_is_cut_out_and_ringed(kb: KnowledgeBase) -> None:
     drawn = draw_view(Chart(dict.fromkeys(spots_of(kb), SEEN)), "deck", "deck")
     cut = read(draw_spot(drawn, ("chainplate", "port"), "Shroud anchor, port"))
 
-    assert [use.get("href") for use in cut.iter("{*}use")] == ["#boat-deck-hull", "#boat-deck-chainplate-port"]
+    assert [use.get("href") for use in cut.iter(f"{SVG}use")] == ["#boat-deck-hull", "#boat-deck-chainplate-port"]
     left, _, wide, _ = (float(number) for number in cut.get("viewBox", "").split())
     assert left < drawn.pen.anchors["chainplate", "port"][0] < left + wide
 
@@ -191,8 +191,8 @@ def test_one_side_of_a_place_is_cut_out_and_ringed(kb: KnowledgeBase) -> None:
 def test_places_to_be_tapped_are_reached_by_keyboard_and_say_what_they_are(kb: KnowledgeBase) -> None:
     places = {spot: DrawnPlace("seen", f"{spot[0]} {spot[1]}: seen", "#there") for spot in spots_of(kb)}
     svg = read(draw_view(Chart(places, tapped=True), "deck", "deck").svg)
-    links = list(svg.iter("{*}a"))
+    links = list(svg.iter(f"{SVG}a"))
 
     assert links
     assert all(link.get("aria-label", "").endswith(": seen") and link.get("tabindex") is None for link in links)
-    assert not [group for group in svg.iter("{*}g") if group.get("aria-hidden") and list(group.iter("{*}a"))]
+    assert not [group for group in svg.iter(f"{SVG}g") if group.get("aria-hidden") and list(group.iter(f"{SVG}a"))]
