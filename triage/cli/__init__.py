@@ -21,6 +21,7 @@ from triage.cli.schema import schema
 from triage.cli.serve import serve
 from triage.cli.share import share
 from triage.cli.sums import sums
+from triage.cli.teach import teach
 from triage.version import __version__
 
 MADE_BETWEEN_LOOKS = 100_000
@@ -54,5 +55,6 @@ for command in (
     serve,
     share,
     sums,
+    teach,
 ):
     main.add_command(command)

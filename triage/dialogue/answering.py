@@ -9,6 +9,7 @@ from triage.concluding.assess import assess_survey
 from triage.dialogue.answers import answered, answers_to, askable
 from triage.dialogue.edits import Edit, RemoveFinding, SetFact, SetReading, apply, find
 from triage.dialogue.following import change, named, next_about, other_open, sends
+from triage.dialogue.hearing_answers import HearingAnswers, spoken_of
 from triage.dialogue.interview import next_question, question_about, values_of
 from triage.dialogue.messages import Asked, Choices, Ended, HowTo, Left, Line, Message, Noted, Points, Refused, Report
 from triage.dialogue.moves import Move, Option, Outcome, Says, option_said
@@ -16,7 +17,8 @@ from triage.dialogue.question import Done
 from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.dialogue.wondering import answer_to
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.understand import could_not_tell, observation_in
+from triage.listening.saying import agreed, corrects
+from triage.listening.understand import could_not_tell
 from triage.parsing.text import same
 from triage.phrases import conversation as phrases
 from triage.survey.model import COULD_NOT_TELL, Finding, Reading, Survey
@@ -108,24 +110,38 @@ class Answering:
     def answer_said(self, text: str) -> Outcome | None:
         """An answer in words: a level, an observation, a measurement, one of the choices, or that nobody could tell."""
         kb, ask = self.kb, self.asking.ask
-        if could_not_tell(kb, text) or none_given(text):
+        if none_given(text):
             return self.record(COULD_NOT_TELL)
         if (chosen := option_said(self.options(), text, words=2)) is not None:  # "one" would be "one side moves"
             return chosen.then()
         if ask not in kb.scales:
             value = next((one for one in values_of(kb, ask) if same(one) == same(text)), None)
-            return None if value is None else self.record(value)
+            return self.in_a_sentence(text) if value is None else self.record(value)
         try:
             reading = reading_of(kb.scales[ask], text)
         except NotUnderstood as error:
-            if (found := observation_in(kb, kb.scales[ask], text)) is not None:
-                return self.record(found.say)
+            if (outcome := self.in_a_sentence(text)) is not None:
+                return outcome
             plain_hint = error.hint.removesuffix(accepted(kb.scales[ask])).strip()
             hint = plain_hint or phrases.said_instead(kb.scales[ask])
             return self.refused(error.what if error.what.endswith("?") else f"{error.what}.", hint)
         if reading.measured is None and without_unit(text):
             return self.refused(phrases.of_what(text))  # the number of a level is shown nowhere, so it is not meant
         return self.read(reading)
+
+    def in_a_sentence(self, text: str) -> Outcome | None:
+        """What a sentence answers, to this question and beyond it; None when it answers nothing."""
+        kb, ask, values = self.kb, self.asking.ask, values_of(self.kb, self.asking.ask) if self.asks_a_fact else ()
+        if set(values) == {"yes", "no"} and (yes := agreed(kb, text)) is not None:
+            return self.record("yes" if yes else "no")
+        mark = spoken_of(kb, self.state, text) if corrects(kb, text) else self.asking.mark
+        outcome = HearingAnswers(kb, self.state, mark, ask if mark == self.asking.mark else "").heard(text)
+        return self.record(COULD_NOT_TELL) if outcome is None and could_not_tell(kb, text) else outcome
+
+    @property
+    def asks_a_fact(self) -> bool:
+        """Whether what is asked is a fact of the boat, or of the place."""
+        return self.asking.ask not in self.kb.scales
 
     def refused(self, what: str, hint: str = "") -> Says:
         """That this is no answer, with the choices once more."""

@@ -6,13 +6,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
-from triage.dialogue.edits import AddFinding, Edit, SetReading, apply_all, with_id
-from triage.dialogue.following import begun
+from triage.dialogue.amending import carried_over, redescribed, said_again, side_said
+from triage.dialogue.edits import AddFinding, Edit, RemoveFinding, SetReading, apply_all, with_id
+from triage.dialogue.following import begun, named
 from triage.dialogue.messages import Choices, Line, Message, Understood
 from triage.dialogue.moves import Move, Option, Outcome, option_said
-from triage.dialogue.state import Asking, State
+from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
+from triage.listening.saying import agreed
 from triage.listening.understand import (
     Candidate,
     Meant,
@@ -123,6 +125,10 @@ class Describing:
             return self.on("unknown")
         if (chosen := option_said(self.options(), text)) is not None:
             return chosen.then()
+        if draft.what in ("mark", "confirm", "side") and (side := side_said(self.kb, draft, text)):
+            return self.on(side) if draft.what == "side" else Move(replace(draft, side=side))
+        if draft.what == "confirm":
+            return self.corrected(text)
         if draft.what in ("place", "leg", "spot"):
             heard = understand(text, self.kb)
             draft = replace(draft, text=f"{draft.text}; {text}", side=heard.side or draft.side, ask="")
@@ -132,6 +138,16 @@ class Describing:
         if draft.what == "mark":
             return self.looked(replace(draft, text=f"{draft.text}; {text}"), understand(text, self.kb, zone=draft.zone))
         return None
+
+    def corrected(self, text: str) -> Outcome | None:
+        """What was understood is right, or another place, mark or size in words."""
+        if agreed(self.kb, text):
+            return self.sided(replace(self.draft, sure=True))
+        draft = redescribed(self.kb, self.draft, text)
+        if draft is None:
+            sized = self.sizes(replace(self.draft, text=text))
+            return Move(said_again(self.draft, text)) if sized else None
+        return self.at(draft) if draft.zone != self.draft.zone else Move(draft)
 
     def at(self, draft: Asking) -> Outcome:
         """The place is known: on to the mark, which is always shown before it is kept."""
@@ -166,6 +182,10 @@ class Describing:
         draft = replace(draft, offered=())
         return Move(replace(draft, what="confirm")) if self.sizes(draft) else self.sided(draft)
 
+    def dropped(self) -> Outcome:
+        """The description is given up."""
+        return Move(DESCRIBE, (Line(phrases.LEFT_OUT),))
+
     def sided(self, draft: Asking) -> Outcome:
         """Place and mark are right; which side is asked where there are two."""
         if self.kb.zones[draft.zone].sided and not draft.side:
@@ -179,6 +199,10 @@ class Describing:
     def record(self, draft: Asking) -> Outcome:
         """The marks that were described become findings. Raises BadSurvey when they cannot be."""
         survey, says, backs, marks = self.state.survey, list[Message](), list[Edit](), list[str]()
+        wrong = next((one for one in survey.findings if one.id == draft.mark), None)
+        if wrong is not None:
+            survey, back = apply_all(self.kb, survey, [RemoveFinding(wrong.id)])
+            backs, says = [*back], [Line(phrases.told_instead(named(self.kb, wrong)))]
         for side in _sides(draft, sided=self.kb.zones[draft.zone].sided):
             found = (draft.zone, draft.sign, side)
             mark = next((one.id for one in survey.findings if (one.zone, one.sign, one.side) == found), None)
@@ -188,6 +212,9 @@ class Describing:
                 backs, mark = [*back, *backs], adding.finding.id
             else:
                 says.append(Line(phrases.ALREADY_THERE))
+            if wrong is not None:
+                survey, kept = carried_over(self.kb, survey, mark, wrong)
+                backs = [*kept, *backs]
             survey, sized, told = self.measured(survey, mark, draft)
             backs, marks = [*sized, *backs], [*marks, mark]
             says += [line for line in told if line not in says]

@@ -17,10 +17,12 @@ from triage.asking.suggest import WITH_ALL, Resources
 from triage.dialogue import events
 from triage.dialogue.answering import Answering
 from triage.dialogue.cards import is_one_unclear_mark, is_story
+from triage.dialogue.commands import meant
 from triage.dialogue.describing import Describing
-from triage.dialogue.edits import TellEvent, apply_all
+from triage.dialogue.edits import TellEvent, apply_all, find
 from triage.dialogue.events import Chose, Event, Said
 from triage.dialogue.following import next_about, so_far, where_to_begin
+from triage.dialogue.hearing_answers import HearingAnswers, spoken_of
 from triage.dialogue.interview import question_about
 from triage.dialogue.keeping import can_be_asked, resumed
 from triage.dialogue.messages import Line, Message, Refused, SoFar
@@ -30,7 +32,9 @@ from triage.dialogue.telling import Telling
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.events import heard_events
-from triage.listening.understand import asked_for, understand
+from triage.listening.replies import question_in, reply
+from triage.listening.saying import takes_back
+from triage.listening.understand import understand
 from triage.phrases import conversation as phrases
 from triage.survey.doubt import text_doubts
 from triage.survey.finding_doubts import MAX_NOTE
@@ -39,6 +43,9 @@ from triage.survey.model import COULD_NOT_TELL, Survey
 Talk = Describing | Answering | Telling
 TELLING = ("describe", "ended", "marks")
 """What is being asked when words may tell of something new."""
+
+CORRECTED = (*TELLING, "answers")
+"""What is being asked when words may correct a mark that is in the survey; at a question about it they may anyway."""
 
 _BARE_NUMBER = re.compile(r"\d+")
 
@@ -60,6 +67,7 @@ def present(kb: KnowledgeBase, state: State) -> tuple[Message, ...]:
 def step(kb: KnowledgeBase, state: State, event: Event) -> tuple[State, tuple[Message, ...]]:
     """What comes of an event. An event that cannot be, or says nothing, changes nothing and is answered so."""
     try:
+        event = meant(kb, state.asking.what, _talk(kb, state).options(), event)
         if isinstance(event, events.Undo):
             return _undone(kb, state)
         outcome = _outcome(kb, state, event)
@@ -101,6 +109,8 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
         case events.How():
             return answering.how()
         case events.Remove(mark):
+            if not mark and not isinstance(talk, Answering):
+                return talk.dropped()
             return answering.remove(mark or state.asking.mark)
         case events.Change(mark, ask):
             return answering.change(mark, ask)
@@ -129,12 +139,17 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
         return ()
     if _BARE_NUMBER.fullmatch(text):
         return (_refused(kb, state, phrases.of_what(text)),)
+    if state.asking.what in CORRECTED and option_said(talk.options(), text) is None:
+        mark = spoken_of(kb, state, text) if takes_back(kb, text) else ""
+        corrected = HearingAnswers(kb, state, mark).heard(text) if mark else None
+        if corrected is not None:
+            return corrected
     if state.asking.what in TELLING and option_said(talk.options(), text) is None:
         if is_story(kb, text):
             return Move(Asking("story", text=text))
-        if asked_for(kb, text) is None and is_one_unclear_mark(kb, text):
+        if not question_in(kb, text) and is_one_unclear_mark(kb, text):
             return Move(Asking("which", ask="0", text=text, sure=True))
-    if (asked := asked_for(kb, text)) is not None:
+    if (asked := question_in(kb, text)) and not _answers_too(kb, state, text):
         return Answering(kb, state).wondered(asked)
     outcome = talk.heard(text)
     if outcome is not None:
@@ -142,6 +157,13 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
     if state.asking.what in TELLING:
         return _told(kb, state, text)
     return (_refused(kb, state, phrases.not_understood(text)),)
+
+
+def _answers_too(kb: KnowledgeBase, state: State, text: str) -> bool:
+    """Whether a question about the boat stands beside an answer to what is asked."""
+    if state.asking.what != "answer":
+        return False
+    return reply(kb, text, find(state.survey, state.asking.mark), state.asking.ask).says_something
 
 
 def _told(kb: KnowledgeBase, state: State, text: str) -> Outcome:

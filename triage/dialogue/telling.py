@@ -20,7 +20,10 @@ from triage.dialogue.moves import Move, Option, Outcome, option_said
 from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.errors import BadSurvey
 from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
+from triage.listening.naming import marks_named, places_named
+from triage.listening.saying import agreed, side_told
 from triage.listening.statements import Passed
+from triage.listening.tokens import tokens_of
 from triage.phrases import conversation as phrases
 from triage.phrases import hearing
 from triage.survey.model import Finding, Survey
@@ -81,8 +84,38 @@ class Telling:
 
     def heard(self, text: str) -> Outcome | None:
         """Words in answer: one of the choices, or None."""
-        chosen = option_said(self.options(), text)
+        chosen = option_said(self.options(), text) or self.meant(text)
         return chosen.then() if chosen else None
+
+    def meant(self, text: str) -> Option | None:
+        """The one choice that the words mean: yes or no, a side, or the one of the marks that they name."""
+        options, yes = self.options(), agreed(self.kb, text)
+        if self.draft.what in ("story", "tried") and yes is not None:
+            return options[0] if yes else options[-1]
+        if self.draft.what == "whose":
+            card = self.told.cards[self.number]
+            side = side_told(self.kb, text, Finding("", card.zone, card.sign))
+            return options[list(phrases.SIDES).index(side)] if side in phrases.SIDES else None
+        if self.draft.what != "which":
+            return None
+        stems = [token.stem for token in tokens_of(text, self.kb)]
+        places, marks = places_named(self.kb).named(stems), marks_named(self.kb).named(stems)
+        choices = self.told.cards[self.number].found.choices
+        fits = [
+            option
+            for option, one in zip(options, choices, strict=False)
+            if (places or marks) and (not places or one.zone in places) and (not marks or one.sign in marks)
+        ]
+        return fits[0] if len(fits) == 1 else None
+
+    def dropped(self) -> Outcome:
+        """What is asked about is left out: one card, one pass, or all of the story."""
+        match self.draft.what:
+            case "story":
+                return Move(DESCRIBE, (Line(phrases.LEFT_OUT),))
+            case "tried":
+                return self.passed(kept=False)
+        return self.decide(OUT)
 
     def at(self, what: str, number: int) -> Outcome:
         """Ask about one card."""

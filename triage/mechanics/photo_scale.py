@@ -11,6 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from triage.mechanics.linear import solve
+
 Point = tuple[float, float]
 """In the picture, to the right and down, in any one unit; or on the card, in metres."""
 
@@ -88,7 +90,11 @@ def _turn(a: Point, b: Point, c: Point) -> float:
 
 def homography(seen: Sequence[Point], real: Sequence[Point]) -> tuple[float, ...]:
     """The eight numbers of the projective map that takes four points to four others. ValueError where there is none."""
-    return _solved(list(_equations(seen, real)))
+    *matrix, right = zip(*_equations(seen, real), strict=True)
+    try:
+        return tuple(solve(list(zip(*matrix, strict=True)), right))
+    except ValueError:
+        raise ValueError("the four taps are not the corners of a card") from None
 
 
 def moved(map_: Sequence[float], point: Point) -> Point:
@@ -105,18 +111,3 @@ def _equations(seen: Sequence[Point], real: Sequence[Point]) -> Iterator[list[fl
     for (x, y), (u, v) in zip(seen, real, strict=True):
         yield [x, y, 1, 0, 0, 0, -u * x, -u * y, u]
         yield [0, 0, 0, x, y, 1, -v * x, -v * y, v]
-
-
-def _solved(rows: list[list[float]]) -> tuple[float, ...]:
-    """Gauss and Jordan, with the largest pivot of each column."""
-    for column in range(len(rows)):
-        pivot = max(range(column, len(rows)), key=lambda row: abs(rows[row][column]))
-        rows[column], rows[pivot] = rows[pivot], rows[column]
-        if abs(rows[column][column]) < 1e-12:
-            raise ValueError("the four taps are not the corners of a card")
-        rows[column] = [value / rows[column][column] for value in rows[column]]
-        for other in range(len(rows)):
-            if other != column:
-                factor = rows[other][column]
-                rows[other] = [a - factor * b for a, b in zip(rows[other], rows[column], strict=True)]
-    return tuple(row[-1] for row in rows)

@@ -66,6 +66,19 @@ def amount(text: str, unit: str, *, lent: str = "") -> Interval:
     return _as_bounded(how, min(values), max(values))
 
 
+def widened(text: str, start: int, end: int) -> tuple[int, int]:
+    """From where to where the quantity at ``text[start:end]`` stands with the words that bound it ("less than")."""
+    for words in _LEADING.values():
+        if found := re.search(rf"(?<![a-z])(?:{words})\s*$", text[:start], re.IGNORECASE):
+            start = found.start()
+            break
+    for words in _TRAILING.values():
+        if found := re.match(rf"[\s,]+(?:{words})(?![a-z])", text[end:], re.IGNORECASE):
+            end += found.end()
+            break
+    return start, end
+
+
 def unit_in(text: str) -> str:
     """The unit that ends the text, with whatever bounds it taken off; empty where there is none."""
     _, rest = _bounded(text)

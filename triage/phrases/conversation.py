@@ -141,6 +141,59 @@ def size_not_judged(said: str) -> str:
     return f"{said}: kept in the note, and not used to judge this mark."
 
 
+TAKEN_SO = "This is what I took from it. Anything that is not right can be put right in words, or taken back."
+SAY_ANEW = "Then it is asked anew."
+WHAT_WAS_WRONG = "What was wrong? Choose it, and it is asked anew."
+ANOTHER_MARK = "That is another mark, so it is shown first; the one before stays, and is asked about again after it."
+LEFT_OUT = "Left out. Nothing of it was kept."
+SAME_PART = "It stays where it is: there is only one of that part, in the middle."
+
+
+def given(name: str, phrase: str, words: str) -> str:
+    """One of several answers that were heard in a sentence, with the words that it rests on."""
+    return f"{name}: {phrase} (“{words}”)"
+
+
+def moved_over(place_and_mark: str) -> str:
+    """The mark is on another side than was noted."""
+    return f"The mark is now: {place_and_mark}"
+
+
+def on_both(place_and_mark: str) -> str:
+    """The mark is on the other side too."""
+    return f"On both sides, so there is one more mark: {place_and_mark}"
+
+
+def there_already(place_and_mark: str) -> str:
+    """The mark cannot be moved to where the same one was found."""
+    return f"That mark is in the survey already, as one of its own: {place_and_mark}"
+
+
+def asked_by_itself(name: str) -> str:
+    """Something that passes a part is not taken in passing."""
+    return f"{name}: this part carries main loads, so it is asked by itself, with its test."
+
+
+def not_taken(words: str) -> str:
+    """Words beside an answer of which nothing was made."""
+    return f"I made nothing of “{words}”, so it is not kept."
+
+
+def size_of_what(words: str) -> str:
+    """A figure beside an answer that measures nothing known here."""
+    return f"{words}: I do not know what that measures here, so it is not kept."
+
+
+def told_instead(place_and_mark: str) -> str:
+    """A mark that was corrected goes."""
+    return f"In place of: {place_and_mark}"
+
+
+def nearest_answer(number: int, answer: str) -> str:
+    """The answer that words come nearest to."""
+    return f"The nearest that I know is {number}: {answer}."
+
+
 def next_open(place_and_mark: str) -> str:
     return f"go on with one that is not settled: {place_and_mark}"
 

@@ -14,6 +14,7 @@ from triage.drawing.boat.draw import (
     DrawnView,
     draw_boat,
     draw_place,
+    draw_place_alone,
     draw_spot,
     draw_view,
     drawn_spots,
@@ -196,3 +197,15 @@ def test_places_to_be_tapped_are_reached_by_keyboard_and_say_what_they_are(kb: K
     assert links
     assert all(link.get("aria-label", "").endswith(": seen") and link.get("tabindex") is None for link in links)
     assert not [group for group in svg.iter(f"{SVG}g") if group.get("aria-hidden") and list(group.iter(f"{SVG}a"))]
+
+
+def test_a_place_alone_needs_no_other_picture_and_may_stand_twice(kb: KnowledgeBase) -> None:
+    for zone in ("chainplate", "foredeck"):
+        first, again = (read(draw_place_alone(kb.zones, zone, "Here", name)) for name in ("a", "b"))
+        ids = [{part.get("id") for part in root.iter()} - {None} for root in (first, again)]
+
+        assert "Here" == first.get("aria-label")
+        assert not [part for part in first.iter() if part.tag.endswith("use")]
+        assert "found" in classes(first)
+        assert not ids[0] & ids[1]
+    assert not draw_place_alone(kb.zones, "moon", "Nowhere", "a")

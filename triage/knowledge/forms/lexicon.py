@@ -7,7 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from triage.knowledge.forms.atoms import Text, YesNo
-from triage.knowledge.forms.speech import AlsoForm, ListeningForm, Ways
+from triage.knowledge.forms.speech import AlsoForm, ListeningForm, RepliesForm, Ways
 from triage.parsing.forms import Form
 
 
@@ -51,7 +51,7 @@ class LexiconForm(Form):
 
     ``ignored`` words say nothing; a word after one of ``denials`` is not matched, one after ``asides`` counts for less.
     ``asking`` holds, by outcome, how people ask for it. ``also``, ``complaints`` (whole sentences, by zone and sign)
-    and ``listening`` are for whole stories.
+    and ``listening`` are for whole stories, ``replies`` for what is said at a question.
     """
 
     zones: dict[str, ZoneTermsForm] = {}
@@ -67,3 +67,4 @@ class LexiconForm(Form):
     also: AlsoForm = AlsoForm()
     complaints: dict[str, Ways] = {}
     listening: ListeningForm | None = None
+    replies: RepliesForm | None = None

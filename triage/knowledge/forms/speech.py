@@ -31,6 +31,18 @@ class NoSizeForm(Form):
     after: list[Text] = []
 
 
+class RepliesForm(Form):
+    """The section ``replies`` under ``words``; see `triage.knowledge.model.speech`."""
+
+    commands: Ways = {}
+    corrects: list[Text] = []
+    opens: list[Text] = []
+    instead: list[Text] = []
+    other_side: list[Text] = []
+    agrees: list[Text] = []
+    disagrees: list[Text] = []
+
+
 class ListeningForm(Form):
     """The section ``listening`` under ``words``; see `triage.knowledge.model.speech`."""
 

@@ -73,6 +73,25 @@ class Sizing:
     countries: Ways = field(default_factory=dict)
 
 
+COMMANDS = ("back", "delete", "skip", "why", "how", "other", "marks", "new", "finish")
+"""What can be asked of a conversation in words, at any prompt."""
+
+
+@dataclass(frozen=True)
+class Replies:
+    """How people answer, correct themselves and command. A word of ``corrects`` takes back what was said before; one
+    of ``opens`` may stand beside any answer and says nothing; what follows ``instead`` ("not 5") is not meant any more.
+    """
+
+    commands: Ways = field(default_factory=dict)
+    corrects: tuple[str, ...] = ()
+    opens: tuple[str, ...] = ()
+    instead: tuple[str, ...] = ()
+    other_side: tuple[str, ...] = ()
+    agrees: tuple[str, ...] = ()
+    disagrees: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True)
 class Speech:
     """Words for whole stories. ``complaints`` are whole sentences, by place and mark; ``passes``, by scale, words that
@@ -92,3 +111,4 @@ class Speech:
     variants: Mapping[str, str] = field(default_factory=dict)
     questions: Ways = field(default_factory=dict)
     facts: Mapping[str, Ways] = field(default_factory=dict)
+    replies: Replies = field(default_factory=Replies)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from triage.knowledge.forms.speech import ListeningForm
-from triage.knowledge.model.speech import Dimension, Scope, Sizing, Speech, Ways
+from triage.knowledge.forms.speech import ListeningForm, RepliesForm
+from triage.knowledge.model.speech import COMMANDS, Dimension, Replies, Scope, Sizing, Speech, Ways
 from triage.knowledge.readers.references import Loaded, Ontology, known, known_scales
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, in_unit
@@ -27,6 +27,8 @@ def read_speech(files: Loaded, ontology: Ontology) -> Speech:
             reader.complain(document, form.words.complaints)
             if form.words.listening is not None:
                 reader.listen(document, form.words.listening)
+            if form.words.replies is not None:
+                reader.reply(document, form.words.replies)
     return reader.speech()
 
 
@@ -38,6 +40,7 @@ class _Reader:
         self.events: dict[str, tuple[str, ...]] = {}
         self.complaints: dict[str, dict[str, tuple[str, ...]]] = {}
         self.listening: tuple[Document, ListeningForm] | None = None
+        self.replies: tuple[Document, RepliesForm] | None = None
 
     def add(
         self,
@@ -59,11 +62,18 @@ class _Reader:
             kept = self.complaints.setdefault(zone, {})
             self.add(kept, document, (*path, zone), given[zone], offered, f"sign offered at {zone}")
 
+    def reply(self, document: Document, form: RepliesForm) -> None:
+        path: Path = ("words", "replies")
+        if self.replies is not None:
+            _stands_already(document, path, self.replies[0])
+            return
+        self.replies = (document, form)
+        known(document, (*path, "commands"), form.commands, COMMANDS, "command")
+
     def listen(self, document: Document, form: ListeningForm) -> None:
         path: Path = ("words", "listening")
         if self.listening is not None:
-            where = f'"listening" already stands in {self.listening[0].source}'
-            document.problems.append(document.problem(path, where, "Keep one."))
+            _stands_already(document, path, self.listening[0])
             return
         self.listening = (document, form)
         known_scales(document, (*path, "passes"), form.passes, self.ontology)
@@ -124,7 +134,25 @@ class _Reader:
             variants=dict(form.variants),
             questions=_ways(form.questions),
             facts={fact: _ways(values) for fact, values in form.facts.items()},
+            replies=self.replying(),
         )
+
+    def replying(self) -> Replies:
+        _, form = self.replies or (None, RepliesForm())
+        return Replies(
+            commands=_ways(form.commands),
+            corrects=tuple(form.corrects),
+            opens=tuple(form.opens),
+            instead=tuple(form.instead),
+            other_side=tuple(form.other_side),
+            agrees=tuple(form.agrees),
+            disagrees=tuple(form.disagrees),
+        )
+
+
+def _stands_already(document: Document, path: Path, first: Document) -> None:
+    where = f'"{path[-1]}" already stands in {first.source}'
+    document.problems.append(document.problem(path, where, "Keep one."))
 
 
 def _ways(given: Mapping[str, Sequence[str]]) -> Ways:

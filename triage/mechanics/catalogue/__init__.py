@@ -1,0 +1,16 @@
+"""Which formulas each sum of the rules is made of; a module here for each file in rules/sums.
+
+A sum takes what it asks and what is given, by the names that rules/sums has for them, and returns what it tells.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from triage.mechanics.catalogue import loads, photo, repair, skin, water
+from triage.mechanics.catalogue.formula import Formula
+
+FORMULAS: Mapping[str, Formula] = {
+    id_: formula for room in (skin, loads, water, repair, photo) for id_, formula in room.FORMULAS.items()
+}
+"""By the id of the sum."""
