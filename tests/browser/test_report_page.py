@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import pytest
 
@@ -41,10 +41,13 @@ def test_the_page_fits_its_screen_and_the_console_stays_empty(browser: Browser, 
     assert said == []
 
 
-def test_the_page_has_no_barriers_that_axe_can_find(browser: Browser, report: Path) -> None:
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_page_has_no_barriers_that_axe_can_find(
+    browser: Browser, report: Path, scheme: Literal["light", "dark"]
+) -> None:
     from axe_playwright_python.sync_playwright import Axe
 
-    page = browser.new_page()
+    page = browser.new_page(color_scheme=scheme)
     page.goto(report.as_uri())
 
     results = Axe().run(page)

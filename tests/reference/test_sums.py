@@ -5,9 +5,12 @@ from __future__ import annotations
 import math
 
 import pytest
+import scipy.stats
 
 from triage.knowledge.model import KnowledgeBase
-from triage.mechanics import foils, laminate, leaks, plates, repair, rig
+from triage.mechanics import floating, foils, laminate, leaks, mixing, plates, repair, rig, sampling
+from triage.mechanics.lamination import Matrix, Ply, Stack
+from triage.mechanics.linear import solve
 from triage.mechanics.units import MM_OF_WATER
 from triage.mechanics.worked import work
 
@@ -138,3 +141,68 @@ def test_flow_through_a_crack_as_the_knowledge_tells_it(kb: KnowledgeBase, gap: 
     flow = work(kb, "crack", said).told["flow"]
 
     assert flow.low * 0.9 <= litres <= flow.high * 1.1
+
+
+def test_a_stack_of_turned_layers_by_classical_lamination() -> None:
+    """Kaw, Mechanics of Composite Materials, example 4.2 (values from memory, reckoned again with another program):
+    [0/30/−45], 5 mm each, E 181 and 10.3, ν 0.28, G 7.17 GPa.
+    """
+    stack = Stack([Ply(0.005, 181e9, 10.3e9, 0.28, 7.17e9, angle) for angle in (0, 30, -45)])
+
+    a, b, d = (stack.moment(order) for order in range(3))
+
+    assert [1.739e9, 3.884e8, 5.663e7, 4.533e8, -1.141e8, 4.525e8] == pytest.approx(upper(a), rel=5e-4)
+    assert [-3.129e6, 9.855e5, -1.072e6, 1.158e6] == pytest.approx(upper(b)[:4], rel=5e-4)
+    assert [3.343e4, 6.461e3, -5.240e3, 9.320e3, -5.596e3, 7.663e3] == pytest.approx(upper(d), rel=5e-4)
+
+
+def upper(matrix: Matrix) -> list[float]:
+    return [matrix[i][j] for i in range(3) for j in range(i, 3)]
+
+
+def test_cloth_in_the_middle_stiffens_the_pull_and_hardly_the_bend() -> None:
+    """Worked with a lamination program: mat 450, cloth 600, mat 450: A11 25,361 N/mm, D11 14,222 N·mm; as one material
+    8,281 MPa pulled and 6,539 MPa bent.
+    """
+    mat = Ply(1.0508e-3, 6.4e9, 6.4e9, 0.30, 2.4615e9)
+    stack = Stack([mat, Ply(0.7760e-3, 13.24e9, 13.24e9, 0.17, 3.056e9), mat])
+
+    assert 25_360.8e3 == pytest.approx(stack.moment(0)[0][0], rel=1e-3)
+    assert 14.2224 == pytest.approx(stack.moment(2)[0][0], rel=1e-3)
+    assert 8_280.8e6 == pytest.approx(1 / (stack.compliance(0) * stack.thickness), rel=1e-3)
+    assert 6_538.5e6 == pytest.approx(12 / (stack.compliance(3) * stack.thickness**3), rel=1e-3)
+
+
+def test_equations_that_have_no_single_answer_are_refused() -> None:
+    assert [1.0, 2.0] == pytest.approx(solve([[0, 2], [3, 1]], [4, 5]))
+    with pytest.raises(ValueError, match="no single answer"):
+        solve([[1, 2], [2, 4]], [1, 2])
+
+
+@pytest.mark.parametrize(("found", "looked"), [(0, 30), (3, 20), (0, 29), (7, 7), (1, 1), (40, 500)])
+def test_a_sample_says_what_clopper_and_pearson_say(found: int, looked: int) -> None:
+    """Clopper and Pearson (1934), by scipy; the classic 0 of 29 leaves less than 10 % on one side."""
+    low, high = sampling.share(found, looked)
+
+    exact = scipy.stats.binomtest(found, looked).proportion_ci(confidence_level=0.95, method="exact")
+    assert (exact.low, exact.high) == pytest.approx((low, high), abs=1e-9)
+
+
+def test_a_boat_under_water_and_one_that_leans() -> None:
+    """Worked: 80 and 30 kg weigh 29 and 22 kg under water; 15 L at 0.6 m in 275 kg, 0.5 m of height: 3.7°."""
+    assert 51 == pytest.approx(floating.sunk_weight(80, 30), rel=0.01)
+    assert 3.7 == pytest.approx(math.degrees(floating.lean(15, 0.6, 275, 0.5)), abs=0.1)
+
+
+def test_hardener_follows_the_chart_of_the_trade_and_nothing_is_laid_in_the_cold() -> None:
+    """A supplier's chart: 3 % from 13 to 16 °C, 2 % to 20, 1 % above; rules for glass ships lay nothing under 15 °C."""
+    assert (0.006, 0.006) == pytest.approx(mixing.hardener(0.3, 18))
+    assert (0.003, 0.006) == pytest.approx(mixing.hardener(0.3, 25))
+    for temperature in (10, 40):
+        with pytest.raises(ValueError, match=r"cure|set"):
+            mixing.hardener(0.3, temperature)
+
+
+def test_a_kilogram_of_coat_covers_what_its_seller_says() -> None:
+    """A supplier's sheet: 0.4 to 0.6 mm, about 1 kg for 1.6 m²."""
+    assert 1 == pytest.approx(mixing.coat(1.6, 0.5e-3, 1225, 0), rel=0.05)

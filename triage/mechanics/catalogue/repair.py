@@ -1,0 +1,58 @@
+"""Sums about a repair."""
+
+from __future__ import annotations
+
+from math import pi
+
+from triage.mechanics import mixing, repair
+from triage.mechanics.catalogue.formula import Ins, Outs, named, some
+from triage.mechanics.interval import Interval, spanning
+
+MAT = 0.45
+"""kg/m² of the mat that a patch is reckoned in."""
+
+
+def patch(ins: Ins) -> Outs:
+    """Sizes and masses of a tapered patch."""
+
+    def masses(hole: float, thickness: float, ratio: float, ply: float) -> float:
+        number = repair.layers(thickness, ply)
+        return repair.glass_mass(repair.ply_diameters(hole, repair.taper(thickness, ratio), number), MAT)
+
+    taper = spanning(repair.taper, **some(ins, "thickness", "ratio"))
+    glass = spanning(masses, **some(ins, "hole", "thickness", "ratio", "ply"))
+    return {
+        "taper": taper,
+        "patch": spanning(repair.patch, hole=ins["hole"], length=taper),
+        "layers": spanning(
+            lambda thickness, ply: float(repair.layers(thickness, ply)), **some(ins, "thickness", "ply")
+        ),
+        "glass": glass,
+        "resin": spanning(repair.resin_mass, glass=glass, content=ins["content"], waste=ins["waste"]),
+        "room": spanning(lambda edge, taper: edge - taper, edge=ins["edge"], taper=taper),
+    }
+
+
+def mix(ins: Ins) -> Outs:
+    """Hardener for an amount of resin, and how many pots it is mixed in."""
+    shares = [mixing.hardener(resin, warm) for resin in _ends(ins["resin"]) for warm in _ends(ins["temperature"])]
+    return {
+        "hardener": Interval(min(low for low, _ in shares), max(high for _, high in shares)),
+        "pots": spanning(lambda resin: float(mixing.pots(resin)), resin=ins["resin"]),
+    }
+
+
+def _ends(one: Interval) -> tuple[float, float]:
+    return one.low, one.high
+
+
+def coat(ins: Ins) -> Outs:
+    """Coat for a round patch, or for what is ground over."""
+
+    def mass(across: float, thickness: float, density: float, waste: float) -> float:
+        return mixing.coat(pi * across**2 / 4, thickness, density, waste)
+
+    return {"mass": spanning(mass, **ins)}
+
+
+FORMULAS = named(patch, mix, coat)
