@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from triage.dialogue.events import Chose, Said, Undo
+from triage.dialogue.events import Chose, Decide, Said, Undo
 from triage.dialogue.keeping import kept, resumed
-from triage.dialogue.messages import Choices, Line, Message, Points
+from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.state import State
 from triage.dialogue.step import begin, step
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
@@ -78,6 +78,33 @@ def test_a_card_can_be_left_out(kb: KnowledgeBase) -> None:
 
     assert turn[0].asking.what == "story"
     assert {one.zone for one in to_the_end(kb, turn)[0].survey.findings} == {"bailer"}
+
+
+def test_a_card_is_decided_among_all_of_them_and_taken_back_with_the_step(kb: KnowledgeBase) -> None:
+    state, _ = tell(kb, TWO_MARKS)
+    out, messages = step(kb, state, Decide(2, "out"))
+    assert (out.asking.what, out.asking.offered) == ("story", ("-", "out"))
+    assert any("(left out)" in line for one in messages if isinstance(one, Points) for line in one.lines)
+    assert step(kb, out, Undo())[0] == state
+    sided, _ = step(kb, state, Decide(1, "chainplate play starboard"))
+    assert sided.asking.offered[0] == "chainplate play starboard"
+
+
+@pytest.mark.parametrize(
+    "decided",
+    [Decide(0, "out"), Decide(3, "out"), Decide(1, ""), Decide(1, "chainplate"), Decide(1, "chainplate tank_wet"),
+     Decide(1, "chainplate play aft"), Decide(1, "chainplate play port port"), Decide(1, "nowhere play")],
+)  # fmt: skip
+def test_a_card_is_decided_only_as_it_can_be(kb: KnowledgeBase, decided: Decide) -> None:
+    state, _ = tell(kb, TWO_MARKS)
+    after, messages = step(kb, state, decided)
+    assert after == state
+    assert isinstance(messages[0], Refused)
+
+
+def test_no_card_is_decided_where_no_story_is_told(kb: KnowledgeBase) -> None:
+    state, _ = begin(kb, Survey(Boat("Wagtail"), ()))
+    assert isinstance(step(kb, state, Decide(1, "out"))[1][0], Refused)
 
 
 def test_a_card_can_be_changed(kb: KnowledgeBase) -> None:

@@ -13,7 +13,7 @@ from PIL import Image
 
 from triage.cli import main
 from triage.errors import BadPhoto
-from triage.views.photos import KEPT_SIDE, SIDE, fit_to_keep, photos_of
+from triage.views.photos import KEPT_SIDE, SIDE, fit_to_keep, in_page, photos_of, size_of
 
 ORIENTATION, MAKE, GPS = 0x0112, 0x010F, 0x8825
 
@@ -105,11 +105,38 @@ def test_what_is_no_photo_is_refused_in_plain_words(what: str) -> None:
         fit_to_keep(spoilt()[what])
 
 
-def test_without_a_library_only_what_can_be_jpeg_is_kept(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_without_a_library_only_a_jpeg_that_tells_nothing_more_is_kept(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     taken = (folder / "anchor.jpg").read_bytes()
+    drawn_anew = fit_to_keep(taken)
     monkeypatch.setitem(sys.modules, "PIL.Image", None)
 
-    assert taken == fit_to_keep(taken)
-    for other in (b"", b"no picture", taken[:-2], taken[2:]):
+    assert drawn_anew == fit_to_keep(drawn_anew)
+    for other in (b"", b"no picture", drawn_anew[:-2], drawn_anew[2:], taken):
         with pytest.raises(BadPhoto):
             fit_to_keep(other)
+
+
+@pytest.mark.parametrize("size", [(3, 2), (1200, 900), (640, 2000)])
+@pytest.mark.parametrize("more", [{}, {"progressive": True}, {"comment": b"by the slip"}])
+def test_the_size_of_a_photo_is_read_from_it(size: tuple[int, int], more: dict[str, object]) -> None:
+    made = io.BytesIO()
+    Image.new("RGB", size, "white").save(made, "JPEG", **more)
+
+    assert size == size_of(made.getvalue())
+
+
+@pytest.mark.parametrize("what", [b"", b"\xff\xd8", b"\xff\xd8\xff\xe0\x00\x00", b"\xff\xd8\xff\xc0\x00\x04\x00\x00"])
+def test_what_has_no_size_is_no_photo(what: bytes) -> None:
+    with pytest.raises(BadPhoto):
+        size_of(what)
+
+
+def test_a_photo_stands_in_a_page_without_a_library_too(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    kept = fit_to_keep((folder / "anchor.jpg").read_bytes())
+    smaller = in_page(kept)
+    monkeypatch.setitem(sys.modules, "PIL", None)
+
+    assert smaller.startswith("data:image/jpeg;base64,")
+    assert len(smaller) < len(in_page(kept))

@@ -28,13 +28,15 @@ class NextQuestion:
 
 
 def next_question(kb: KnowledgeBase, survey: Survey, assessment: Assessment) -> NextQuestion | None:
-    """The first of the checks to do next that answers a question about a mark; None when there is none."""
+    """The first of the checks to do next that answers a question about a mark, be it one that was tried in vain; None
+    when there is none.
+    """
     for check in _checks(assessment):
         for finding in survey.findings:
             here = finding.zone == check.zone and (
                 finding.side == check.side or check.side not in ("port", "starboard")
             )
-            if here and check.scale not in finding.readings and check.scale in askable(kb, finding):
+            if here and check.scale not in finding.answered and check.scale in askable(kb, finding):
                 return NextQuestion(finding.id, check.scale, check.name, check.minutes)
     return None
 

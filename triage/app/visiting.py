@@ -5,15 +5,16 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from triage.app.said import sentences
 from triage.app.screen import Program
-from triage.asking.suggest import WITH_ALL
 from triage.dialogue import keeping
 from triage.dialogue.events import Change, Event
+from triage.dialogue.judged import Same
 from triage.dialogue.messages import PROMPTS, Left, Message, Report
 from triage.dialogue.state import Asking, State
-from triage.dialogue.step import begin, present, step
+from triage.dialogue.step import carried_on, present, step
 from triage.log.boats import Kept
 from triage.phrases import conversation as phrases
 from triage.phrases import screens as words
@@ -46,28 +47,41 @@ class Came:
 def open_visit(program: Program, visit: str) -> Visit:
     """The visit, carried on where it was left. Raises NoSuch."""
     kept = program.boats.open(visit)
-    state, messages = begin(program.kb, kept.survey, WITH_ALL)
-    return Visit(kept, state, tuple(one for one in messages if isinstance(one, PROMPTS)))
+    state = state_of(program, kept)
+    return Visit(kept, state, tuple(one for one in present(program.kb, state) if isinstance(one, PROMPTS)))
+
+
+def state_of(program: Program, kept: Kept) -> State:
+    """Where the conversation of a visit stands."""
+    return _carried_on(Same(program.kb, kept.survey))
+
+
+@lru_cache(maxsize=8)
+def _carried_on(same: Same) -> State:
+    """The state is the same one for the same survey, so that what was judged for a page is not judged for its answer
+    again.
+    """
+    return carried_on(same.kb, same.survey)
 
 
 def take(program: Program, visit: str, events: Iterable[Event], token: str = "") -> Came:
     """These steps, one after the other, and kept. ``token`` is that of the question they answer: where something else
     is asked meanwhile, an answer still goes to its own question, and any other choice is not taken. Raises NoSuch.
     """
-    opened = open_visit(program, visit)
-    state, said = opened.state, list[Message]()
+    opened = program.boats.open(visit)
+    state, said = state_of(program, opened), list[Message]()
     if token and token != token_of(state.asking):
         back = _asked_before(token)
         if back is None:
-            return Came(keep(program, opened.kept, state, [words.MEANWHILE]))
+            return Came(keep(program, opened, state, [words.MEANWHILE]))
         state, _ = step(program.kb, state, back)
         if token != token_of(state.asking):
-            return Came(keep(program, opened.kept, opened.state, [words.MEANWHILE]))
+            return Came(keep(program, opened, state_of(program, opened), [words.MEANWHILE]))
     for event in events:
         state, messages = step(program.kb, state, event)
         shown = present(program.kb, state) if state.asking.what == "story" else ()
         said += [one for one in messages if not isinstance(one, PROMPTS) and one not in shown]
-    kept = keep(program, opened.kept, state, sentences(said))
+    kept = keep(program, opened, state, sentences(said))
     return Came(kept, any(isinstance(one, Report) for one in said), any(isinstance(one, Left) for one in said))
 
 

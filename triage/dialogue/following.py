@@ -39,10 +39,11 @@ def begun(kb: KnowledgeBase, survey: Survey, mark: str, means: Resources) -> tup
 
 def change(kb: KnowledgeBase, before: Survey, after: Survey, mark: str) -> tuple[str, tuple[Message, ...]]:
     """What an answer did to the verdict, and to what is usual."""
+    moved = change_in_verdict(kb, before, after, mark)
+    if view_of(kb, after, mark).interval(VERDICT).settled:  # what is usual says nothing then, and takes long
+        return moved, ()
     was, now = typical_outcome(kb, before, mark), typical_outcome(kb, after, mark)
-    settled = view_of(kb, after, mark).interval(VERDICT).settled
-    told = () if was == now or settled else (Line(now or phrases.NOTHING_USUAL),)
-    return change_in_verdict(kb, before, after, mark), told
+    return moved, () if was == now else (Line(now or phrases.NOTHING_USUAL),)
 
 
 def named(kb: KnowledgeBase, finding: Finding) -> str:

@@ -34,14 +34,14 @@ class JudgedBoat:
         return Coverage(self.kb, self.survey, self.evaluations)
 
 
-class _Same:
+class Same:
     """A key that is the same only for the very same knowledge and survey."""
 
     def __init__(self, kb: KnowledgeBase, survey: Survey) -> None:
         self.kb, self.survey = kb, survey
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and self.kb is other.kb and self.survey is other.survey
+        return isinstance(other, Same) and self.kb is other.kb and self.survey is other.survey
 
     def __hash__(self) -> int:
         return hash((id(self.kb), id(self.survey)))
@@ -49,9 +49,9 @@ class _Same:
 
 def judged_boat(kb: KnowledgeBase, survey: Survey) -> JudgedBoat:
     """The boat, judged; the last few are kept, for a step says several things about one and the one before."""
-    return _judged_boat(_Same(kb, survey))
+    return _judged_boat(Same(kb, survey))
 
 
 @lru_cache(maxsize=4)
-def _judged_boat(same: _Same) -> JudgedBoat:
+def _judged_boat(same: Same) -> JudgedBoat:
     return JudgedBoat(same.kb, same.survey)

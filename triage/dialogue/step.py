@@ -51,12 +51,16 @@ _BARE_NUMBER = re.compile(r"\d+")
 
 
 def begin(kb: KnowledgeBase, survey: Survey, means: Resources = WITH_ALL) -> tuple[State, tuple[Message, ...]]:
-    """A conversation about a survey: a new one, or carried on where it was left."""
-    state, known = resumed(kb, survey, means)
-    if not known:
-        state = replace(state, asking=where_to_begin(kb, state.survey, means))
+    """A conversation about a survey: a new one, or carried on where it was left, with how every mark stands."""
+    state = carried_on(kb, survey, means)
     so = (SoFar(state.survey.boat.name, so_far(kb, state.survey)),) if state.survey.findings else ()
     return state, (*so, *present(kb, state))
+
+
+def carried_on(kb: KnowledgeBase, survey: Survey, means: Resources = WITH_ALL) -> State:
+    """Where a conversation about a survey was left; for a new one, where it begins."""
+    state, known = resumed(kb, survey, means)
+    return state if known else replace(state, asking=where_to_begin(kb, state.survey, means))
 
 
 def present(kb: KnowledgeBase, state: State) -> tuple[Message, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from functools import cache
 
 from markupsafe import Markup
 
@@ -27,6 +28,7 @@ class Picture:
     svg: Markup
 
 
+@cache
 def draw_mark(sign: str, says: str = "", *, thumb: bool = False, name: str = "mark") -> Picture:
     """The drawing of a sign, or of what is no fault. ``says`` is its name in words (empty: the drawing's own).
 

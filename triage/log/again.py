@@ -19,8 +19,13 @@ from triage.survey.model import Finding, Survey
 GROWTH = "growth"
 """The sum that compares two lengths, and the scale that it may answer."""
 
-A_SEASON, A_YEAR = 180, 365
-"""Days after which a line that has not grown is called still for a season, and for a year."""
+A_SEASON = 180
+"""Days after which a line that has not grown is called still for a season."""
+
+STILL = 1
+"""The level of growth that is proposed then: the one that is presumed. A sum never takes any concern away, so a better
+one is for whoever looks to say.
+"""
 
 LAST_DAY = datetime.date.max.toordinal()
 
@@ -161,7 +166,7 @@ def _proposed(line: Growth, days: float, matters: float, levels: Sequence[str], 
         return f"{_round(low)} to {_round(high)} {unit}"
     if high >= matters or days < A_SEASON:
         return ""
-    return levels[0 if days >= A_YEAR else 1]
+    return levels[STILL]
 
 
 def _round(value: float) -> str:

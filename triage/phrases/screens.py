@@ -19,15 +19,12 @@ ROUND = "Round"
 ON_WITH_ROUND = "On with the round"
 PHOTOS = "Photographs"
 OR_TAP = "Or tap the place"
-GO_ON_WITH = "Go on with"
 ANOTHER_MARK = "Another mark"
 FINISH = "The answer"
 ALL_MARKS = "All marks"
-SOMETHING_ELSE = "Change an answer"
 
 BACK = "Back"
 WHY = "Why?"
-HOW = "How?"
 COULD_NOT_TELL = "Could not tell"
 OR_SAY = "Or say it in your own words"
 SAY_IT = "Say it"
@@ -74,17 +71,19 @@ NOTES = {"anyone": "For anyone", "repairer": "For a repairer", "seller": "For a 
 BY_MAIL = "Send by mail"
 SHARE = "Share or copy"
 MORE = "More of this"
+WHAT_ELSE = "What else you can do"
 WHAT_NOW = "What now?"
 NOTHING_YET = "Nothing is in the survey yet. Tell first what you found, or walk round her."
 
 BOATS = "Boats"
+NO_SUCH_BOAT = "This boat is not kept here, or not any more."
 NO_BOATS = "No boat is kept yet."
 NEW_BOAT = "A new boat"
 NEW_VISIT = "Look at her again"
 LOOKING_AGAIN = "Since last time, and what is due"
 HER_NAME = "Her name"
 NAME_HER = "Name her"
-TAKE_OUT = "Take this visit out"
+MORE_ABOUT = "Her name, files, taking out"
 OPEN_FILE = "Open a survey from a file"
 OPEN_IT = "Open it"
 NO_DAY = "no day named"
@@ -152,3 +151,18 @@ def bring(tools: Sequence[str]) -> str:
 def start_check(minutes: float) -> str:
     """On the button that asks what is worth finding out next."""
     return f"Start the {minutes:g}-minute look" if minutes else "Ask me that"
+
+
+def go_on_with(boat: str, marks: int) -> str:
+    """On the way back to where one left off."""
+    return f"Go on with {boat}, {counted(marks, 'mark')}"
+
+
+def keep_file(day: datetime.date | None) -> str:
+    """On what fetches the survey of a visit as a file."""
+    return f"File of {day or NO_DAY}"
+
+
+def take_out(day: datetime.date | None) -> str:
+    """On what takes a visit out."""
+    return f"Take out {day or NO_DAY}"

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import datetime
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
+from triage.knowledge.model import Check
 from triage.phrases.words import at_side, counted, listed, uncapital
-
-if TYPE_CHECKING:
-    from triage.dialogue.passing import Way
 
 TAP = "Tap the place"
 TAP_HOW = "Any tap shows the four nearest places, so you need not hit it."
@@ -18,6 +16,7 @@ WHICH = "Which of these?"
 OTHER_VIEWS = "Look elsewhere"
 ALL_PLACES = "All places as a list"
 THE_DRAWING = "The boat to tap"
+WAYS_ON = "Ways on"
 KEY = "What the drawing says"
 
 WHAT_IS_THERE = "What is there?"
@@ -31,7 +30,6 @@ NO_MARK_MEANS = "Looked at, not tried. It passes nothing."
 TRIED = "Tried: fine"
 A_MARK = "A mark"
 OR_A_MARK = "Or a mark: which is it most like?"
-BESIDE = "not this"
 HOW_TO_TRY = "How to try it"
 LOOKS = "Looks fine"
 NOT_LOOKED = "Not looked at after all"
@@ -40,10 +38,10 @@ THE_ROUND = "Walk round her"
 MINUTES = "How much time is there?"
 MINUTES_WHY = "It decides what comes first. You can stop and come back, and take the parts in any order."
 ALL_THE_TIME = "As long as it takes"
-CHANGE_MINUTES = "Another time"
+CHANGE_MINUTES = "Change the time"
 IN_TURN = "Nobody is short of time: every place comes in its turn."
 GO_ON_ROUND = "Go on"
-THE_LEGS = "The parts of the round"
+THE_LEGS = "All parts"
 ALL_LOOK_FINE = "The rest looks fine"
 ROUND_DONE = "Every place was looked at."
 THE_ANSWER = "The answer so far"
@@ -111,10 +109,10 @@ def on_to(leg: str) -> str:
     return f"On: {uncapital(leg)}"
 
 
-def tried_by(way: Way) -> str:
+def tried_by(checks: Sequence[Check]) -> str:
     """What passes a part: the names of the tests, and the time they take."""
-    names = [uncapital(check.name) for check in way.checks]
-    return f"{listed(names)}, {way.minutes:g} min" if names else ""
+    names = [uncapital(check.name) for check in checks]
+    return f"{listed(names)}, {sum(check.minutes for check in checks):g} min" if names else ""
 
 
 def noted_tried(place: str, sides: tuple[str, ...], *, passed: bool) -> str:

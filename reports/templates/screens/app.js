@@ -5,6 +5,7 @@
 (() => {
   const own = (url) => url.origin === location.origin && !/\.(html|yaml|ics|jpg)$/.test(url.pathname);
   let asked = 0;
+  document.querySelectorAll("head link").forEach((link) => { link.href = link.href; }); // they stay while addresses change
 
   async function show(url, options, push) {
     const turn = ++asked;
@@ -49,7 +50,7 @@
     const link = event.target.closest("a[href]");
     if (!link || event.defaultPrevented || event.button || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return;
     const url = new URL(link.href instanceof SVGAnimatedString ? link.href.baseVal : link.getAttribute("href"), document.baseURI);
-    if (link.hasAttribute("download") || link.target || !own(url) || (url.pathname === location.pathname && url.hash)) return;
+    if (link.hasAttribute("download") || link.getAttribute("target") || !own(url) || (url.pathname === location.pathname && url.hash)) return;
     event.preventDefault();
     show(url, {}, true);
   });
@@ -82,6 +83,7 @@
   });
   document.addEventListener("shown", offer);
   offer();
+  for (const link of document.querySelectorAll("head link")) link.href = link.href; // the address below it will change
 
   addEventListener("popstate", () => show(location.href, {}, false));
 })();

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 import pytest
 
-from tests.drawing.svg import classes, read
+from tests.drawing.svg import SVG, classes, read
 from triage.drawing.boat.chart import VIEWS, Chart, DrawnPlace, Marker, Spot, Status, View
 from triage.drawing.boat.draw import (
     MOST_MARKERS,
@@ -14,7 +15,10 @@ from triage.drawing.boat.draw import (
     draw_boat,
     draw_place,
     draw_place_alone,
+    draw_spot,
+    draw_view,
     drawn_spots,
+    nearest_spots,
     plain_chart,
 )
 from triage.drawing.svg import style_sheet
@@ -162,6 +166,37 @@ def test_a_mast_is_taken_for_stayed_until_a_tube_for_it_was_seen(kb: KnowledgeBa
 
     assert {("chainplate", "port"), ("mast_tube", "")} & set(nothing_known.pen.anchors) == {("chainplate", "port")}
     assert {("chainplate", "port"), ("mast_tube", "")} & set(tube.pen.anchors) == {("mast_tube", "")}
+
+
+def test_what_a_finger_may_have_meant_is_the_place_itself_and_those_nearest(kb: KnowledgeBase) -> None:
+    chart = Chart(dict.fromkeys(spots_of(kb), SEEN))
+    for view in VIEWS:
+        drawn = draw_view(chart, view, TITLES[view])
+        for spot, at in drawn.pen.anchors.items():
+            nearest = nearest_spots(drawn, spot, at)
+            away = [math.dist(drawn.pen.anchors[one], at) for one in nearest]
+            assert nearest[0] == spot
+            assert len(set(nearest)) == min(4, len(drawn.pen.anchors))
+            assert away[1:] == sorted(away[1:])
+
+
+def test_one_side_of_a_place_is_cut_out_and_ringed(kb: KnowledgeBase) -> None:
+    drawn = draw_view(Chart(dict.fromkeys(spots_of(kb), SEEN)), "deck", "deck")
+    cut = read(draw_spot(drawn, ("chainplate", "port"), "Shroud anchor, port"))
+
+    assert [use.get("href") for use in cut.iter(f"{SVG}use")] == ["#boat-deck-hull", "#boat-deck-chainplate-port"]
+    left, _, wide, _ = (float(number) for number in cut.get("viewBox", "").split())
+    assert left < drawn.pen.anchors["chainplate", "port"][0] < left + wide
+
+
+def test_places_to_be_tapped_are_reached_by_keyboard_and_say_what_they_are(kb: KnowledgeBase) -> None:
+    places = {spot: DrawnPlace("seen", f"{spot[0]} {spot[1]}: seen", "#there") for spot in spots_of(kb)}
+    svg = read(draw_view(Chart(places, tapped=True), "deck", "deck").svg)
+    links = list(svg.iter(f"{SVG}a"))
+
+    assert links
+    assert all(link.get("aria-label", "").endswith(": seen") and link.get("tabindex") is None for link in links)
+    assert not [group for group in svg.iter(f"{SVG}g") if group.get("aria-hidden") and list(group.iter(f"{SVG}a"))]
 
 
 def test_a_place_alone_needs_no_other_picture_and_may_stand_twice(kb: KnowledgeBase) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import partial
 from urllib.parse import urlencode
 
@@ -24,11 +25,17 @@ from triage.dialogue.round import standing
 from triage.dialogue.state import Asking, State
 from triage.drawing.boat.chart import VIEWS, View
 from triage.drawing.boat.draw import DrawnView, draw_spot, draw_view, nearest_spots
+from triage.drawing.svg import Point
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.phrases import pictures
 from triage.phrases import walking as words
 from triage.phrases.words import at_side
 from triage.survey.model import Survey
+
+NOTED = "noted"
+"""In an address: what the last step said is shown, for it was made on such a screen."""
+
+_POINT = re.compile(r"(-?\d{1,4}),(-?\d{1,4})")
 
 SIDE_VALUES = ("port", "starboard", BOTH, UNKNOWN)
 
@@ -40,7 +47,12 @@ async def boat(request: Request) -> Response:
     return page(
         request,
         "boat.html",
-        {**_common(asked.kb, visit), "views": tapped(asked.kb, visit.survey), "shown": _view(request)},
+        {
+            **_common(asked.kb, visit),
+            "views": tapped(asked.kb, visit.survey),
+            "shown": _view(request),
+            "just": NOTED in request.query_params,
+        },
     )
 
 
@@ -48,10 +60,11 @@ async def near(request: Request) -> Response:
     """Which of these? The places nearest to a tap, each as a part of the same drawing."""
     asked = program(request)
     kb, visit = asked.kb, open_visit(asked, request.path_params["visit"])
-    zone = place_sent(kb, visit.survey, request.query_params.get("zone", ""))
-    wanted, side = _view(request), request.query_params.get("side", "")
+    query, wanted = request.query_params, _view(request)
     view = tapped_view(kb, visit.survey, wanted)
-    if (zone, side) not in view.pen.anchors:
+    hit = (query.get("zone", ""), query.get("side", ""))
+    at = _point(query.get("at", "")) or view.pen.anchors.get(hit)
+    if at is None or (hit[0] and hit not in view.pen.anchors):
         raise HTTPException(404)
     coverage = judged_boat(kb, visit.survey).coverage
     nearest = [
@@ -62,7 +75,7 @@ async def near(request: Request) -> Response:
             "picture": draw_spot(view, spot, ""),
             "href": f"place?{urlencode({'zone': spot[0], 'side': spot[1]})}",
         }
-        for spot in nearest_spots(view, (zone, side))
+        for spot in nearest_spots(view, hit if hit[0] else None, at)
     ]
     return page(request, "near.html", {**_common(kb, visit), "view": view, "nearest": nearest, "shown": wanted})
 
@@ -99,7 +112,7 @@ async def place(request: Request) -> Response:
         "sides": SIDE_VALUES if kb.zones[zone].sided else (),
         "found": [(one.id, at_side(kb.signs[one.sign].name, one.side)) for one in found],
         "test": None if found else test_of(kb, visit.survey, zone),
-        "marks": marks_offered(kb, zone),
+        "marks": marks_offered(kb, visit.survey, zone),
         "leg": request.query_params.get("leg", ""),
     }
     return page(request, "place.html", {**_common(kb, visit), **values})
@@ -116,7 +129,8 @@ async def found(request: Request) -> Response:
         state, said = passed_over(kb, visit.state, zone, sides, tried=do == "tried")
         kept = keep(asked, visit.kept, state, [said])
         leg = form.get("leg", "")
-        return go_to(request, addresses.visit(kept.visit, f"walk?{urlencode({'leg': leg})}" if leg else "boat"))
+        to = {"leg": leg, NOTED: "yes"} if leg else {NOTED: "yes"}
+        return go_to(request, addresses.visit(kept.visit, f"{'walk' if leg else 'boat'}?{urlencode(to)}"))
     sign = do.removeprefix("mark/")
     if sign not in kb.offers[zone] or sign == NOTHING_SEEN:
         raise HTTPException(400)
@@ -153,6 +167,12 @@ def tapped_view(kb: KnowledgeBase, survey: Survey, view: View) -> DrawnView:
 
 def _tap(view: View, zone: str, side: str) -> str:
     return f"near?{urlencode({'view': view, 'zone': zone, 'side': side})}"
+
+
+def _point(text: str) -> Point | None:
+    """Where the finger was, in units of the view; None where nobody says."""
+    found = _POINT.fullmatch(text)
+    return (float(found[1]), float(found[2])) if found else None
 
 
 def _view(request: Request) -> View:

@@ -15,8 +15,8 @@ from starlette.routing import Route
 from triage.app import addresses
 from triage.app.pictures import legs_of
 from triage.app.screen import MAX_PART, fields, go_to, page, program
-from triage.app.visiting import keep, open_visit, take
-from triage.dialogue.edits import AddPhoto, Edit, RemovePhoto, apply_all, find
+from triage.app.visiting import Visit, keep, open_visit, take
+from triage.dialogue.edits import AddPhoto, Edit, RemovePhoto, apply_all
 from triage.dialogue.events import Change, Said
 from triage.knowledge.model import KnowledgeBase
 from triage.mechanics.interval import Interval
@@ -46,13 +46,14 @@ async def photos(request: Request) -> Response:
     """The photographs of a mark, and one more."""
     asked = program(request)
     kb, visit = asked.kb, open_visit(asked, request.path_params["visit"])
-    mark = find(visit.survey, request.query_params.get("mark", ""))
+    mark = _mark(visit, request.query_params.get("mark", ""))
     values = {
         "visit": visit,
         "legs": legs_of(kb, visit.survey),
         "say": words,
         "mark": mark,
         "named": mark_at(kb.zones[mark.zone].name, mark.side, kb.signs[mark.sign].name),
+        "just": "noted" in request.query_params,
         "measured": bool(scale_of(kb, mark)),
     }
     return page(request, "photos.html", values)
@@ -63,7 +64,7 @@ async def add(request: Request) -> Response:
     asked = program(request)
     visit = open_visit(asked, request.path_params["visit"])
     async with request.form(max_files=1, max_fields=4, max_part_size=MAX_PART) as form:
-        mark = find(visit.survey, str(form.get("mark", "")))
+        mark = _mark(visit, str(form.get("mark", "")))
         gone, file = str(form.get("remove", "")), form.get("photo")
         data = await file.read() if isinstance(file, UploadFile) else b""
     if gone and gone not in mark.photos:
@@ -74,7 +75,7 @@ async def add(request: Request) -> Response:
         edit = AddPhoto(mark.id, asked.boats.add_photo(visit.kept.visit, fit_to_keep(data)))
     else:
         kept = keep(asked, visit.kept, visit.state, [words.PHOTO_NOT_KEPT])
-        return _to(request, kept.visit, "photos", mark=mark.id)
+        return _to(request, kept.visit, "photos", mark=mark.id, noted="yes")
     survey, backs = apply_all(asked.kb, visit.survey, [edit])
     kept = keep(asked, visit.kept, visit.state.moved(visit.state.asking, survey, backs))
     return _to(request, kept.visit, "photos", mark=mark.id)
@@ -90,12 +91,12 @@ async def measure(request: Request) -> Response:
     """Where to tap, and with all taps what they come to."""
     asked = program(request)
     kb, visit = asked.kb, open_visit(asked, request.path_params["visit"])
-    mark, name = find(visit.survey, request.query_params.get("mark", "")), request.query_params.get("name", "")
+    mark, name = _mark(visit, request.query_params.get("mark", "")), request.query_params.get("name", "")
     if name not in mark.photos:
         raise HTTPException(404)
     wide, high = size_of(asked.boats.photo(visit.kept.visit, name))
     taps = _points(request.query_params.get("taps", ""))
-    told, why = _reckoned(taps, TAP * max(wide, high)) if "taps" in request.query_params else ("", "")
+    told, cannot = _reckoned(taps, TAP * max(wide, high)) if "taps" in request.query_params else ("", "")
     values = {
         "visit": visit,
         "legs": legs_of(kb, visit.survey),
@@ -107,7 +108,7 @@ async def measure(request: Request) -> Response:
         "corners": [_written(taps[n : n + 1]) for n in range(4)],
         "line": _written(taps[4:]),
         "told": told,
-        "why": why,
+        "cannot": cannot,
         "mind": kb.sums[SUM].mind if SUM in kb.sums else "",
         "scale": scale_of(kb, mark),
     }
@@ -118,7 +119,7 @@ async def reckon(request: Request) -> Response:
     """Taps as they were sent become part of the address; or what they came to is taken as an answer."""
     asked, form = program(request), await fields(request)
     visit = open_visit(asked, request.path_params["visit"])
-    mark = find(visit.survey, form.get("mark", ""))
+    mark = _mark(visit, form.get("mark", ""))
     scale, said = scale_of(asked.kb, mark), form.get("use", "")
     if said and scale:
         came = take(asked, visit.kept.visit, [Change(mark.id, scale), Said(said)])
@@ -133,6 +134,14 @@ def scale_of(kb: KnowledgeBase, mark: Finding) -> str:
     told = kb.sums[SUM].tells.values() if SUM in kb.sums else ()
     there = kb.applicable(mark.zone, mark.sign)
     return next((one.answers for one in told if one.answers in there), "")
+
+
+def _mark(visit: Visit, mark: str) -> Finding:
+    """The mark of the visit that was sent. Raises HTTPException for one that is not there."""
+    found = next((one for one in visit.survey.findings if one.id == mark), None)
+    if found is None:
+        raise HTTPException(404)
+    return found
 
 
 def _reckoned(taps: Sequence[Point], off: float) -> tuple[str, str]:

@@ -10,11 +10,11 @@ from starlette.routing import Route
 
 from triage.app import addresses
 from triage.app.pictures import views_of
-from triage.app.screen import fields, go_to, page, program
+from triage.app.screen import Program, fields, go_to, page, program
 from triage.app.visiting import take
 from triage.dialogue.events import Said
+from triage.errors import NoSuch
 from triage.log.again import next_visit
-from triage.log.boats import Boats
 from triage.phrases import screens as words
 from triage.survey.model import Boat, Survey
 
@@ -34,23 +34,23 @@ async def start(request: Request) -> Response:
 async def new(request: Request) -> Response:
     """A visit begins: to a new boat or to one that is known, with a story or at the boat."""
     asked, form = program(request), await fields(request)
-    boat, today = form.get("boat") or None, datetime.date.today()
-    kept = asked.boats.begin(next_visit(last_of(asked.boats, boat), today) if boat else nameless(today), boat)
-    if text := form.get("text", "").strip():
+    text, then, boat = form.get("text", "").strip(), form.get("then", ""), form.get("boat", "")
+    if not (text or boat or then in THEN):
+        return go_to(request, addresses.START)
+    today = datetime.date.today()
+    survey = next_visit(_last(asked, boat), today) if boat else Survey(Boat(words.NAMELESS), (), today)
+    kept = asked.boats.begin(survey, boat or None)
+    if text:
         take(asked, kept.visit, [Said(text)])
-    then = form.get("then", "")
     return go_to(request, addresses.visit(kept.visit, then if then in THEN and not text else ""))
 
 
-def nameless(day: datetime.date) -> Survey:
-    """A visit to a boat of which nothing is known."""
-    return Survey(Boat(words.NAMELESS), (), day)
-
-
-def last_of(boats: Boats, boat: str) -> Survey:
-    """The last visit to a boat. Raises NoSuch."""
-    visits = next((one.visits for one in boats.boats() if one.id == boat), ())
-    return boats.open(visits[0].id if visits else "").survey
+def _last(asked: Program, boat: str) -> Survey:
+    """The last visit to the boat. Raises NoSuch."""
+    visits = next((one.visits for one in asked.boats.boats() if one.id == boat), ())
+    if not visits:
+        raise NoSuch(words.NO_SUCH_BOAT)
+    return asked.boats.open(visits[0].id).survey
 
 
 ROUTES = [Route("/", start), Route("/new", new, methods=["POST"])]

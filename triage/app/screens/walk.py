@@ -16,7 +16,7 @@ from triage.app import addresses
 from triage.app.pictures import legs_of
 from triage.app.places import Test, place_sent, sides_sent, test_of
 from triage.app.screen import Program, fields, go_to, page, program
-from triage.app.screens.boat import passed_over, tapped_view
+from triage.app.screens.boat import NOTED, passed_over, tapped_view
 from triage.app.visiting import Visit, keep, open_visit
 from triage.asking.told import question_of
 from triage.concluding.looks import would_pass
@@ -62,17 +62,20 @@ async def walk(request: Request) -> Response:
     """How much time there is, once; then the parts of the round; then one of them."""
     asked = program(request)
     kb, visit = asked.kb, open_visit(asked, request.path_params["visit"])
+    query = request.query_params
     common = {"visit": visit, "legs": legs_of(kb, visit.survey), "say": words}
-    if not visit.state.minutes or request.query_params.get("minutes"):
+    if not visit.state.minutes or query.get("minutes"):
         times = [(some, words.minutes(some)) for some in MINUTES]
         return page(request, "minutes.html", {**common, "times": [*times, (AS_LONG_AS_IT_TAKES, words.ALL_THE_TIME)]})
     round_ = round_of(kb, visit.survey, visit.state.minutes, datetime.date.today().year)
     whole = visit.state.minutes if visit.state.minutes in MINUTES else 0
-    leg = request.query_params.get("leg", "")
+    leg = query.get("leg", "")
     if not leg:
         values = {"round": round_, "whole": whole, "next": round_.after("")}
         return page(request, "round.html", {**common, **values})
-    return page(request, "leg.html", {**common, **_leg(asked, visit, round_, leg), "whole": whole})
+    return page(
+        request, "leg.html", {**common, **_leg(asked, visit, round_, leg), "whole": whole, "just": NOTED in query}
+    )
 
 
 def _leg(asked: Program, visit: Visit, round_: Round, leg: str) -> dict[str, object]:
@@ -145,8 +148,9 @@ async def go_round(request: Request) -> Response:
         return go_to(request, addresses.visit(kept.visit, "walk"))
     state, said = _gone(asked, visit, form)
     kept = keep(asked, visit.kept, state, [said])
+    to = urlencode({"leg": form.get("leg", ""), NOTED: "yes"})
     at = f"#{form['zone']}" if form.get("zone") else ""
-    return go_to(request, addresses.visit(kept.visit, f"walk?{urlencode({'leg': form.get('leg', '')})}{at}"))
+    return go_to(request, addresses.visit(kept.visit, f"walk?{to}{at}"))
 
 
 def _gone(asked: Program, visit: Visit, form: dict[str, str]) -> tuple[State, str]:

@@ -115,10 +115,10 @@ def draw_spot(view: DrawnView, spot: Spot, says: str) -> Markup:
     return Markup(template.render(pen=pen, spots=[spot], rings=[at], crop=crop, radius=reach / 4, says=says))
 
 
-def nearest_spots(view: DrawnView, spot: Spot, most: int = 4) -> list[Spot]:
-    """The place itself and those nearest to it on this view, nearest first: what a finger may have meant."""
+def nearest_spots(view: DrawnView, spot: Spot | None, at: Point, most: int = 4) -> list[Spot]:
+    """The place that was hit, if any, and those nearest to a point of this view: what a finger may have meant."""
     anchors = view.pen.anchors
-    return sorted(anchors, key=lambda other: (other != spot, math.dist(anchors[other], anchors[spot])))[:most]
+    return sorted(anchors, key=lambda other: (other != spot, math.dist(anchors[other], at)))[:most]
 
 
 def drawn_spots(chart: Chart) -> dict[Spot, View]:

@@ -121,7 +121,11 @@ class _RuleReader(ConditionReader):
                 hint = "Write each as {caution: …}, {do: …}, {never: …} or {recheck: …}."
                 self.complain((*self.path, "advises", index), what, hint)
             if advice.weeks and not advice.recheck:
-                self.complain((*self.path, "advises", index), "weeks without a recheck", "Leave out weeks.")
+                self.complain(
+                    (*self.path, "advises", index),
+                    "weeks are of a recheck alone",
+                    "Leave weeks out, or write a recheck.",
+                )
             found.extend(model.Advice(kind, text, advice.weeks) for kind, text in said)
         return tuple(found)
 

@@ -1,0 +1,180 @@
+"""The screens in a real browser: an owner's first check at the width of a phone, by finger and by keyboard."""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import pytest
+import uvicorn
+
+from triage.app.application import create_app
+from triage.knowledge.model import KnowledgeBase
+from triage.log.held import HeldBoats
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+pytestmark = pytest.mark.browser
+
+STORY = "crack where the mast wires bolt on, about an inch, port side"
+PHONE, NARROW = 390, 320
+
+
+@pytest.fixture(scope="module")
+def address(kb: KnowledgeBase) -> Iterator[str]:
+    """The program, served on this machine."""
+    server = uvicorn.Server(uvicorn.Config(create_app(kb, HeldBoats(kb)), port=0, log_level="warning"))
+    thread = threading.Thread(target=server.run)
+    thread.start()
+    while not server.started:
+        time.sleep(0.02)
+    port = server.servers[0].sockets[0].getsockname()[1]
+    yield f"http://127.0.0.1:{port}/"
+    server.should_exit = True
+    thread.join()
+
+
+class Phone:
+    """A page whose every screen is looked at: nothing inaccessible, nothing wider than the screen."""
+
+    def __init__(self, page: Page) -> None:
+        self.page, self.said = page, list[str]()
+        page.on("console", lambda message: self.said.append(message.text))
+        page.on("pageerror", lambda error: self.said.append(str(error)))
+
+    def settled(self) -> str:
+        """The screen that is shown once it has come, after looking at it."""
+        from axe_playwright_python.sync_playwright import Axe
+
+        self.arrived()
+        found = Axe().run(self.page)
+        assert not found.violations_count, found.generate_report()
+        assert not self.too_wide()
+        assert not self.small_targets()
+        return self.page.get_attribute("main", "data-screen") or ""
+
+    def arrived(self) -> None:
+        """Wait for the answer."""
+        self.page.wait_for_timeout(60)
+        self.page.wait_for_selector("html:not([aria-busy])")
+
+    def too_wide(self) -> list[str]:
+        """What reaches beyond the screen, where that makes it scroll sideways."""
+        return list(
+            self.page.evaluate(
+                """() => [...document.querySelectorAll("body *")]
+                .filter((one) => document.documentElement.scrollWidth > innerWidth
+                    && one.getBoundingClientRect().right > innerWidth + 1)
+                .map((one) => one.outerHTML.slice(0, 120))"""
+            )
+        )
+
+    def small_targets(self) -> list[str]:
+        """What is pressed and lower than a finger in a glove wants it."""
+        return list(
+            self.page.evaluate(
+                """() => [...document.querySelectorAll("button, a.btn, input:not([type=hidden]), textarea, summary")]
+                .filter((one) => one.offsetParent && one.getBoundingClientRect().height < 47.5)
+                .map((one) => one.outerHTML.slice(0, 120))"""
+            )
+        )
+
+    def press(self, words: str) -> None:
+        self.page.locator("button, a.btn", has_text=words).first.click()
+
+
+@pytest.fixture(params=["light", "dark"])
+def phone(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Phone]:
+    context = browser.new_context(viewport={"width": PHONE, "height": 844}, color_scheme=request.param)
+    yield Phone(context.new_page())
+    context.close()
+
+
+def walk_to_the_answer(phone: Phone, address: str) -> list[str]:
+    """J1 as far as the answer; which screens were shown."""
+    phone.page.goto(address)
+    seen = [phone.settled()]
+    phone.page.fill("textarea", STORY)
+    phone.press("Read it")
+    seen.append(phone.settled())
+    phone.press("That is right")
+    seen.append(phone.settled())
+    phone.press("the fitting is still")
+    phone.arrived()
+    for _ in range(5):
+        if phone.page.get_attribute("main", "data-screen") == "ended":
+            break
+        phone.press("Could not tell")
+        phone.arrived()
+    seen.append(phone.settled())
+    phone.press("The answer")
+    seen.append(phone.settled())
+    return seen
+
+
+def test_an_owner_gets_to_the_answer_on_screens_that_everybody_can_use(phone: Phone, address: str) -> None:
+    assert walk_to_the_answer(phone, address) == ["start", "understood", "asked", "ended", "answer"]
+    phone.press("What will it cost?")
+    assert phone.settled() == "answer"
+    phone.press("Boats")
+    assert phone.settled() == "boats"
+    phone.page.set_viewport_size({"width": NARROW, "height": 600})
+    phone.page.go_back()
+    assert phone.settled() == "answer"
+    assert not phone.said
+
+
+def test_nothing_is_wider_than_a_narrow_screen(browser: Browser, address: str) -> None:
+    context = browser.new_context(viewport={"width": NARROW, "height": 640})
+    phone = Phone(context.new_page())
+    assert walk_to_the_answer(phone, address)[-1] == "answer"
+    phone.page.goto(address)
+    phone.page.fill("textarea", "chip on the stem edge. soft deck somewhere near the front. cracks by a bolt")
+    phone.press("Read it")
+    assert phone.settled() == "story"
+    phone.press("Keep all")
+    assert phone.settled() == "choices"
+    context.close()
+
+
+def test_everything_is_reached_by_keyboard_alone(browser: Browser, address: str) -> None:
+    context = browser.new_context(viewport={"width": 1200, "height": 900})
+    page = context.new_page()
+    page.goto(address)
+
+    def to(words: str) -> None:
+        for _ in range(60):
+            page.keyboard.press("Tab")
+            if words in page.evaluate("document.activeElement.textContent || document.activeElement.id"):
+                return
+        raise AssertionError(f"“{words}” is not reached")
+
+    page.keyboard.press("Tab")
+    page.locator("textarea").focus()
+    page.keyboard.type(STORY)
+    to("Read it")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("[data-screen=understood]")
+    assert page.evaluate("document.activeElement.tagName") == "H1", "a reader hears the new screen"
+    to("yes, that is right")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("[data-screen=asked]")
+    to("the fitting is still")
+    page.keyboard.press("Space")
+    page.wait_for_selector("text=What spreads the load")
+    context.close()
+
+
+def test_the_same_without_script(browser: Browser, address: str) -> None:
+    context = browser.new_context(viewport={"width": PHONE, "height": 844}, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address)
+    page.fill("textarea", STORY)
+    page.click("text=Read it")
+    page.click("text=That is right")
+    page.click("text=the fitting is still")
+    assert page.locator("h1").inner_text() == "What spreads the load behind the fitting?"
+    context.close()
