@@ -6,6 +6,7 @@ import click
 
 from triage.cli.teach_cases import coverage, one_case
 from triage.cli.teach_class import disagree, one_class
+from triage.cli.teach_prints import cards, lesson, lessons, quiz, sheet
 from triage.cli.teach_run import run
 
 
@@ -14,11 +15,5 @@ def teach() -> None:
     """Teach damage recognition: lessons and cards to print, cases to try, and marking."""
 
 
-for command in (
-    one_case,
-    coverage,
-    run,
-    one_class,
-    disagree,
-):
+for command in (lessons, lesson, cards, quiz, sheet, one_case, coverage, run, one_class, disagree):
     teach.add_command(command)

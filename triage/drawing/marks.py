@@ -27,13 +27,14 @@ class Picture:
     svg: Markup
 
 
-def draw_mark(sign: str, says: str = "", *, thumb: bool = False) -> Picture:
+def draw_mark(sign: str, says: str = "", *, thumb: bool = False, name: str = "mark") -> Picture:
     """The drawing of a sign, or of what is no fault. ``says`` is its name in words (empty: the drawing's own).
 
-    A thumbnail has bolder lines, and neither words nor a scale. Raises jinja2.TemplateNotFound when it is not drawn.
+    A thumbnail has bolder lines, and neither words nor a scale. ``name`` comes before its id, so that the same drawing
+    may stand on one page twice. Raises jinja2.TemplateNotFound when it is not drawn.
     """
     own = drawings().get_template(f"marks/{sign}.svg").make_module(Pen(f"mark/{sign}", thumb=thumb).tools())
-    name = getattr(own, "name", "")
+    own_name = getattr(own, "name", "")
     width = float(getattr(own, "width"))  # noqa: B009 - mypy knows a module of a template by no name
     per_mm = SIZE / width
     bar = next((one for one in BARS if one * per_mm >= SHORTEST_BAR), BARS[-1])
@@ -42,14 +43,14 @@ def draw_mark(sign: str, says: str = "", *, thumb: bool = False) -> Picture:
         .get_template("mark.svg")
         .render(
             body=Markup(str(own)),
-            id=_id(sign, thumb),
-            says=says or name,
+            id=_id(sign, thumb, name),
+            says=says or own_name,
             thumb=thumb,
             bar=bar * per_mm,
             length=f"{bar} mm" if bar < 1000 else f"{bar / 1000:g} m",
         )
     )
-    return Picture(name, width, Markup(svg))
+    return Picture(own_name, width, Markup(svg))
 
 
 def drawn_again(sign: str, says: str) -> Markup:
@@ -64,5 +65,5 @@ def confused_with(sign: str, named: Collection[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*([beside] if beside else ()), *named)))
 
 
-def _id(sign: str, thumb: bool = False) -> str:
-    return f"mark-{sign}{'-small' if thumb else ''}"
+def _id(sign: str, thumb: bool = False, name: str = "mark") -> str:
+    return f"{name}-{sign}{'-small' if thumb else ''}"

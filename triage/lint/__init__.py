@@ -23,6 +23,7 @@ from triage.lint.sayings import contradicted_repairs
 from triage.lint.settling import unsettled_marks
 from triage.lint.structure import structure_problems
 from triage.lint.sums import sum_problems
+from triage.lint.teaching import teaching_problems
 from triage.lint.unread import unread_levels
 
 PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
@@ -44,6 +45,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("events of which nothing comes, and rules about them whose cases come out otherwise", event_problems),
     ("rules of buying that do not hold together", buying_problems),
     ("sums that cannot be done", sum_problems),
+    ("lessons and confusions that teach nothing, or cannot be drawn", teaching_problems),
 )
 """Each pass with what it looks for, in the order they run."""
 

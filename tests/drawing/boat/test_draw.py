@@ -8,7 +8,15 @@ import pytest
 
 from tests.drawing.svg import classes, read
 from triage.drawing.boat.chart import VIEWS, Chart, DrawnPlace, Marker, Spot, Status, View
-from triage.drawing.boat.draw import MOST_MARKERS, DrawnView, draw_boat, draw_place, drawn_spots, plain_chart
+from triage.drawing.boat.draw import (
+    MOST_MARKERS,
+    DrawnView,
+    draw_boat,
+    draw_place,
+    draw_place_alone,
+    drawn_spots,
+    plain_chart,
+)
 from triage.drawing.svg import style_sheet
 from triage.knowledge.model import SIDES, KnowledgeBase
 
@@ -154,3 +162,15 @@ def test_a_mast_is_taken_for_stayed_until_a_tube_for_it_was_seen(kb: KnowledgeBa
 
     assert {("chainplate", "port"), ("mast_tube", "")} & set(nothing_known.pen.anchors) == {("chainplate", "port")}
     assert {("chainplate", "port"), ("mast_tube", "")} & set(tube.pen.anchors) == {("mast_tube", "")}
+
+
+def test_a_place_alone_needs_no_other_picture_and_may_stand_twice(kb: KnowledgeBase) -> None:
+    for zone in ("chainplate", "foredeck"):
+        first, again = (read(draw_place_alone(kb.zones, zone, "Here", name)) for name in ("a", "b"))
+        ids = [{part.get("id") for part in root.iter()} - {None} for root in (first, again)]
+
+        assert "Here" == first.get("aria-label")
+        assert not [part for part in first.iter() if part.tag.endswith("use")]
+        assert "found" in classes(first)
+        assert not ids[0] & ids[1]
+    assert not draw_place_alone(kb.zones, "moon", "Nowhere", "a")

@@ -63,13 +63,34 @@ def draw_place(views: Iterable[DrawnView], zone: str, says: str) -> Markup:
     for pen in (view.pen for view in views):
         spots = [spot for spot in pen.anchors if spot[0] == zone]
         if spots:
-            reach = NEAR if pen.small.intersection(spots) else FAR
-            across, down = zip(*(pen.anchors[spot] for spot in spots), strict=True)
-            side = max(max(across) - min(across), max(down) - min(down)) + 2 * reach
-            crop = ((min(across) + max(across) - side) / 2, (min(down) + max(down) - side) / 2, side)
-            rings = [pen.anchors[spot] for spot in spots if spot in pen.small]
+            crop, rings, radius = _close_up(pen, spots)
             template = drawings().get_template("boat/crop.svg")
-            return Markup(template.render(pen=pen, spots=spots, rings=rings, crop=crop, radius=side / 8, says=says))
+            return Markup(template.render(pen=pen, spots=spots, rings=rings, crop=crop, radius=radius, says=says))
+    return Markup()
+
+
+def _close_up(pen: BoatPen, spots: list[Spot]) -> tuple[tuple[float, float, float], list[Point], float]:
+    """Which square of the view shows these spots, where the small ones are ringed, and how wide a ring is."""
+    reach = NEAR if pen.small.intersection(spots) else FAR
+    across, down = zip(*(pen.anchors[spot] for spot in spots), strict=True)
+    side = max(max(across) - min(across), max(down) - min(down)) + 2 * reach
+    crop = ((min(across) + max(across) - side) / 2, (min(down) + max(down) - side) / 2, side)
+    return crop, [pen.anchors[spot] for spot in spots if spot in pen.small], side / 8
+
+
+def draw_place_alone(zones: Iterable[str], zone: str, says: str, name: str) -> Markup:
+    """The place on a boat with these zones, in a picture that needs no other on its page; empty when no view has it.
+
+    ``name`` comes before every id.
+    """
+    chart = Chart({(one, ""): DrawnPlace("found" if one == zone else "plain", "") for one in zones})
+    for view in VIEWS:
+        pen, body = _shapes(chart, view, f"{name}-{view}")
+        spots = [spot for spot in pen.anchors if spot[0] == zone]
+        if spots:
+            crop, rings, radius = _close_up(pen, spots)
+            template = drawings().get_template("boat/place.svg")
+            return Markup(template.render(body=Markup(body), crop=crop, rings=rings, radius=radius, says=says))
     return Markup()
 
 

@@ -24,6 +24,7 @@ from triage.knowledge.forms.ontology import (
 from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, ViewingForm
 from triage.knowledge.forms.repairs import HazardForm, PricesForm
 from triage.knowledge.forms.sums import SumForm
+from triage.knowledge.forms.teaching import ConfusionForm, LessonForm, TeachingForm
 from triage.parsing.forms import Form
 
 
@@ -56,6 +57,9 @@ class KnowledgeFile(Form):
     sale: dict[Id, SaleSignForm] = {}
     viewing: ViewingForm | None = None
     sums: dict[Id, SumForm] = {}
+    confusions: dict[Id, ConfusionForm] = {}
+    lessons: dict[Id, LessonForm] = {}
+    teaching: TeachingForm | None = None
     rules: list[Any] = []
     promises: list[Any] = []
     repairs: list[Any] = []

@@ -18,6 +18,7 @@ from triage.knowledge.model.repair import Mending
 from triage.knowledge.model.rule import Presumption, Rule
 from triage.knowledge.model.scale import Scale
 from triage.knowledge.model.sums import Sum
+from triage.knowledge.model.teaching import Teaching
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -49,6 +50,7 @@ class KnowledgeBase:
     happenings: Happenings = field(default_factory=Happenings)
     purchase: Purchase = field(default_factory=Purchase)
     sums: Mapping[str, Sum] = field(default_factory=dict)
+    teaching: Teaching = field(default_factory=Teaching)
 
     def __repr__(self) -> str:
         """How much it holds: a failing test prints it, and the whole is 35,000 lines."""

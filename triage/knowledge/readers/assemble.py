@@ -22,6 +22,7 @@ from triage.knowledge.readers.references import Ontology
 from triage.knowledge.readers.repairs import read_mending
 from triage.knowledge.readers.rules import read_rules
 from triage.knowledge.readers.sums import read_sums
+from triage.knowledge.readers.teaching import read_teaching
 from triage.parsing.documents import Document, read_document
 from triage.parsing.forms import F, fill
 
@@ -48,6 +49,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
     happenings = read_happenings(files, ontology, causation)
     everyday = read_everyday(files, ontology)
     sums = read_sums(files, ontology)
+    teaching = read_teaching(files, ontology)
     digest = digest_of(texts)
     purchase = read_purchase(
         [(document, form) for document in of_buying if (form := forms[document.source])],
@@ -80,6 +82,7 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         happenings=happenings,
         purchase=purchase,
         sums=sums,
+        teaching=teaching,
         digest=digest,
     )
     if steps := scale_cycle(kb):

@@ -17,6 +17,7 @@ from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, 
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import RuleForm
 from triage.knowledge.forms.sums import SumForm
+from triage.knowledge.forms.teaching import ConfusionForm, LessonForm, SheetForm
 from triage.parsing.documents import Document, Path
 from triage.parsing.text import did_you_mean
 
@@ -35,6 +36,9 @@ Sourced = (
     | SaleSignForm
     | SumForm
     | ViewingForm
+    | ConfusionForm
+    | LessonForm
+    | SheetForm
 )
 
 

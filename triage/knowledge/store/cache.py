@@ -36,6 +36,7 @@ from triage.knowledge.model import (
     scale,
     speech,
     sums,
+    teaching,
     ways,
 )
 from triage.resources import cache_dir, keep, kept
@@ -59,6 +60,7 @@ _MADE_OF = (
     scale,
     speech,
     sums,
+    teaching,
     ways,
 )
 
