@@ -41,10 +41,11 @@ MOST_MARKS = 4
 
 @dataclass(frozen=True)
 class Wanted:
-    """What a case should be about: one of these signs at one of these places."""
+    """What a case should be about: one of these signs at one of these places, with these levels read of it."""
 
     signs: frozenset[str]
     zones: frozenset[str]
+    levels: Mapping[str, int] = field(default_factory=dict)
 
     def fits(self, mark: Mark) -> bool:
         """Whether a mark is what is wanted."""
@@ -171,17 +172,20 @@ class Drawing:
         known: dict[tuple[str, str | None, str], Reading] = {}
         read = []
         for finding in findings:
-            damaged = self.chance.random() < damaged_chance(self.kb, finding)
+            wanted = self.wanted.levels if finding is findings[0] else {}
+            known_of_it = replace(finding, readings={scale: Reading.at(level) for scale, level in wanted.items()})
+            damaged = self.chance.random() < damaged_chance(self.kb, known_of_it)
             readings = {}
             for scale in first_visit(self.kb, finding.zone, finding.sign):
-                drawn = self._level(finding, scale, damaged=damaged)
+                drawn = self._reading(finding, scale, wanted.get(scale), damaged=damaged)
                 readings[scale] = known.setdefault((finding.zone, finding.side, scale), drawn)
             read.append(Finding(finding.id, finding.zone, finding.sign, finding.side, readings))
         return read
 
-    def _level(self, finding: Finding, scale: str, *, damaged: bool) -> Reading:
-        shares = level_shares(self.kb, finding.sign, scale)
-        level = self._pick({level: kinds[damaged] for level, kinds in shares.items()})
+    def _reading(self, finding: Finding, scale: str, level: int | None, *, damaged: bool) -> Reading:
+        if level is None:
+            shares = level_shares(self.kb, finding.sign, scale)
+            level = self._pick({level: kinds[damaged] for level, kinds in shares.items()})
         choices = self.kb.scales[scale].choices(level)
         near = {recorded: self._in_common(finding, words) for recorded, words in choices}
         nearest = max(near.values())
