@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import random
+from pathlib import Path
 
 import pytest
 
 from tests.teaching.conftest import Player
 from triage.knowledge.model import VERDICT, KnowledgeBase
+from triage.survey.read import read_survey
+from triage.teaching.cases import case_from
 from triage.teaching.cheapest import checks_at
 from triage.teaching.drawn import case_named, draw_case
 from triage.teaching.questions import CHECK, CONFIDENCE, ELSEWHERE, MARK, MOST_CHOICES, NEXT, ORDER, STOP
@@ -145,6 +148,13 @@ def test_not_cleared_is_right_while_what_was_found_leaves_it_open(kb: KnowledgeB
 
     assert not settled.right
     assert 0 == next(item.points for item in settled.items if item.id == REASON)
+
+
+def test_of_a_survey_that_stays_open_only_not_cleared_is_right(kb: KnowledgeBase, root: Path, play: Player) -> None:
+    case = case_from(kb, read_survey(root / "examples" / "owner-one-crack.yaml", kb), "owner-one-crack.yaml")
+
+    assert mark_run(kb, play(case, verdict="not yet")).right
+    assert not any(mark_run(kb, play(case, verdict=said)).right for said in ("cosmetic", "monitor", "structural"))
 
 
 def test_a_well_founded_not_yet_earns_as_much_as_a_verdict_with_its_reason(kb: KnowledgeBase, play: Player) -> None:

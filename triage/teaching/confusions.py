@@ -72,7 +72,7 @@ def places_of(kb: KnowledgeBase, pair: Pair) -> tuple[str, ...]:
 def marks_of(kb: KnowledgeBase, confusion: Confusion) -> tuple[tuple[str, str, Mapping[str, int]], ...]:
     """What either of the two looks like on a boat: place, sign, and what the separating checks read.
 
-    What has no fault is shown as what it is taken for, with its own readings.
+    What has no fault is shown as what it is taken for, with its own readings; where that mark cannot have them, not.
     """
     one, other = confusion.pair
     pairs = ((one, other), (other, one))
@@ -84,15 +84,13 @@ def _on_a_boat(kb: KnowledgeBase, mine: Lookalike, its: Lookalike) -> tuple[str,
     if shown.sign == NOTHING_SEEN:
         return None
     here = kb.applicable(shown.zone, shown.sign)
-    return (
-        shown.zone,
-        shown.sign,
-        {
-            scale: level
-            for scale, level in mine.readings.items()
-            if scale in here and kb.best(shown.sign, scale) <= level <= kb.worst(shown.sign, scale)
-        },
-    )
+    if any(not _may_be(kb, shown.sign, scale, level) for scale, level in mine.readings.items() if scale in here):
+        return None
+    return shown.zone, shown.sign, {scale: level for scale, level in mine.readings.items() if scale in here}
+
+
+def _may_be(kb: KnowledgeBase, sign: str, scale: str, level: int) -> bool:
+    return kb.best(sign, scale) <= level <= kb.worst(sign, scale)
 
 
 def pair_named(kb: KnowledgeBase, said: str) -> Pair:

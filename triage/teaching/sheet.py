@@ -106,7 +106,8 @@ def mark_run(kb: KnowledgeBase, state: State) -> Marked:
     key = state.key
     theirs = assess_survey(state.survey, kb).finding(state.case.focus)
     said = state.answer(VERDICT)
-    right = not theirs.verdict.settled if said == NOT_YET else said == key.finding.verdict.best
+    settled = key.finding.verdict.settled
+    right = not theirs.verdict.settled if said == NOT_YET else settled and said == key.finding.verdict.best
     made = {choice_id(one) for one in state.made}
     not_made = tuple(one for one in key.way or () if choice_id(one) not in made)
     looked = {state.case.finding(one.finding).zone for one in state.made} | {state.answer(ELSEWHERE)}
