@@ -89,7 +89,7 @@ def test_a_class_is_told_in_figures_with_how_sure_they_are(tmp_path: Path) -> No
     told = " ".join(teach("class", "A", "--folder", str(tmp_path), "--picture", str(picture)).split())
 
     assert "2 structural marks were called milder than they are, 1 of them mere looks" in told
-    assert "Structural marks found, or held open: 0%, truly 0% to 66%; 2 verdicts say next to nothing yet." in told
+    assert "Structural marks found, or held open: 0%, likely 0% to 66%; 2 verdicts say next to nothing yet." in told
     assert "they are surer than they are right" in told
     assert picture.read_text().startswith("<svg")
 
