@@ -44,6 +44,7 @@ def one_case(
 
     The same name is always the same case, as long as the rules are the same.
     """
+    from triage.errors import CannotWork
     from triage.files import write_whole
     from triage.knowledge.store.load import load_knowledge
     from triage.phrases.learning import case_in_words
@@ -63,7 +64,9 @@ def one_case(
             write_survey(survey, file)
             tell(f"Written to {file}")
     if picture is not None:
-        write_whole(picture, picture_of(kb, given))
+        if not (svg := picture_of(kb, given)):
+            raise CannotWork("Nobody has drawn this mark, so there is no picture of it. Use a photograph.")
+        write_whole(picture, svg)
         tell(f"Written to {picture}")
 
 

@@ -79,9 +79,7 @@ def change(before: float, after: float, low: float, high: float, n: int) -> str:
     """What a lesson may have changed."""
     said = f"Right before: {percent(before)}; after: {percent(after)}."
     if low <= 0 <= high:
-        return (
-            f"{said} That may be chance: likely {100 * low:+.0f} to {100 * high:+.0f} points, {how_sure(high - low, n)}."
-        )
+        return f"{said} That may be chance: likely {100 * low:+.0f} to {100 * high:+.0f} points, {how_sure(high - low, n)}."
     return f"{said} Likely {100 * low:+.0f} to {100 * high:+.0f} points, {how_sure(high - low, n)}."
 
 
