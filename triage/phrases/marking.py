@@ -78,9 +78,8 @@ def calibration(off: float, said: float, right: float) -> str:
 def change(before: float, after: float, low: float, high: float, n: int) -> str:
     """What a lesson may have changed."""
     said = f"Right before: {percent(before)}; after: {percent(after)}."
-    if low <= 0 <= high:
-        return f"{said} That may be chance: likely {100 * low:+.0f} to {100 * high:+.0f} points, {how_sure(high - low, n)}."
-    return f"{said} Likely {100 * low:+.0f} to {100 * high:+.0f} points, {how_sure(high - low, n)}."
+    likely = f"{100 * low:+.0f} to {100 * high:+.0f} points, {how_sure(high - low, n)}."
+    return f"{said} {'That may be chance: likely' if low <= 0 <= high else 'Likely'} {likely}"
 
 
 def reliability(bins: Sequence[tuple[float, float, int]]) -> str:
