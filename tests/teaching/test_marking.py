@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 import threading
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from tests.conftest import ROOT
 from tests.teaching.conftest import Player
 from triage.errors import BadInput
 from triage.knowledge.model import KnowledgeBase
@@ -171,3 +174,17 @@ def test_a_code_is_no_path(tmp_path: Path, code: str) -> None:
 def test_a_nickname_is_short_and_plain(name: str) -> None:
     with pytest.raises(BadInput):
         nickname(name)
+
+
+def test_without_the_statistics_the_extra_is_named() -> None:
+    code = "import sys; sys.modules['krippendorff'] = None\nimport triage.teaching.marking"
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
+
+    assert "MissingExtra: marking a class needs an extra: pip install 'dinghy-triage[teaching]'" in done.stderr
+
+
+def test_playing_needs_no_statistics() -> None:
+    code = "import sys, triage.teaching.sheet, triage.teaching.classes\nprint('statsmodels' in sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
+
+    assert "False" == done.stdout.strip()

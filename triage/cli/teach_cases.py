@@ -44,6 +44,7 @@ def one_case(
 
     The same name is always the same case, as long as the rules are the same.
     """
+    from triage.errors import CannotWork
     from triage.files import write_whole
     from triage.knowledge.store.load import load_knowledge
     from triage.phrases.learning import case_in_words
@@ -63,7 +64,9 @@ def one_case(
             write_survey(survey, file)
             tell(f"Written to {file}")
     if picture is not None:
-        write_whole(picture, picture_of(kb, given))
+        if not (svg := picture_of(kb, given)):
+            raise CannotWork("Nobody has drawn this mark, so there is no picture of it. Use a photograph.")
+        write_whole(picture, svg)
         tell(f"Written to {picture}")
 
 
@@ -93,6 +96,24 @@ def tell_key(kb: KnowledgeBase, key: Key) -> None:
     if key.elsewhere:
         say(f"Look also at: {', '.join(kb.zones[one].name for one in key.elsewhere)}.")
     say(f"The cheapest way: {way_in_words(key.way_with_places(kb))}")
+
+
+@click.command()
+@click.argument("lesson")
+@click.option("--first", default=1, show_default=True, type=click.IntRange(0, 10**6), help="The number to begin at.")
+@RULES
+def cases(lesson: str, first: int, rules: Path | None) -> None:
+    """Draw the cases of a LESSON (its number or id) to be judged with "triage teach run"."""
+    from triage.knowledge.store.load import load_knowledge
+    from triage.phrases.learning import mark_in_words
+    from triage.teaching.drawn import cases_of
+
+    kb = load_knowledge(rules)
+    known = {key: one for one in kb.teaching.lessons.values() for key in (one.id, str(one.number))}
+    if lesson not in known:
+        raise click.UsageError(f"There is no lesson {lesson}. There is {', '.join(known)}.")
+    for case in cases_of(kb, known[lesson], first):
+        say(f"{case.name} ({case.difficulty}): {mark_in_words(kb, case.mark)}", 4, "  - ")
 
 
 @click.command()

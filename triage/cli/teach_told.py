@@ -19,7 +19,7 @@ def tell_marked(kb: KnowledgeBase, marked: Marked) -> None:
     finding = key.finding
     tell()
     said = state.answer(VERDICT)
-    say(learning.right_or_not(said, finding.verdict.best, right=marked.right, sure=marked.confidence))
+    say(learning.right_or_not(said, between(finding.verdict), right=marked.right, sure=marked.confidence))
     for what, answer in (("Afloat", finding.afloat), ("On the road", finding.tow)):
         say(learning.beside(what, state.answer(AFLOAT if what == "Afloat" else TOW), answer.now))
     say(learning.beside("Mended by", state.answer(HANDS), finding.hands.now))
@@ -50,4 +50,4 @@ def tell_marked(kb: KnowledgeBase, marked: Marked) -> None:
     tell()
     say(f"The sheet: {marked.points} of {marked.of} points that a program can give.")
     for item in marked.items:
-        say(learning.sheet_line(item.id, item.points, item.of), 4, "  - ")
+        say(learning.sheet_line(item.name, item.points, item.of, item.trainer), 4, "  - ")

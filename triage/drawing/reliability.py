@@ -10,7 +10,7 @@ from markupsafe import Markup
 from triage.drawing.svg import drawings
 
 WIDTH, HEIGHT = 358.0, 358.0
-LEFT, RIGHT, TOP, BOTTOM = 44.0, 342.0, 28.0, 306.0
+LEFT, RIGHT, TOP, BOTTOM = 44.0, 326.0, 28.0, 306.0
 """In units: the picture, and the square in it."""
 
 SMALLEST, LARGEST = 4.0, 11.0

@@ -33,17 +33,17 @@ def how_sure(width: float, n: int) -> str:
 
 
 def share(what: str, value: float, low: float | None, high: float | None, n: int) -> str:
-    """A share with its interval: truly between these, and how much that is worth."""
+    """A share with its interval: likely between these, and how much that is worth."""
     if low is None or high is None:
         return f"{what}: {percent(value)}; {counted(n, 'verdict')}, too few or too much alike for an interval."
-    return f"{what}: {percent(value)}, truly {percent(low)} to {percent(high)}; {how_sure(high - low, n)}."
+    return f"{what}: {percent(value)}, likely {percent(low)} to {percent(high)}; {how_sure(high - low, n)}."
 
 
 def figure(what: str, value: float, low: float | None, high: float | None, n: int) -> str:
     """A figure that is no share, with its interval."""
     if low is None or high is None:
         return f"{what}: {value:.2f}; {counted(n, 'verdict')}, too few or too much alike for an interval."
-    return f"{what}: {value:.2f}, truly {low:.2f} to {high:.2f}; {how_sure(high - low, n)}."
+    return f"{what}: {value:.2f}, likely {low:.2f} to {high:.2f}; {how_sure(high - low, n)}."
 
 
 def nothing(what: str, why: str) -> str:
@@ -78,11 +78,8 @@ def calibration(off: float, said: float, right: float) -> str:
 def change(before: float, after: float, low: float, high: float, n: int) -> str:
     """What a lesson may have changed."""
     said = f"Right before: {percent(before)}; after: {percent(after)}."
-    if low <= 0 <= high:
-        return (
-            f"{said} That may be chance: truly {100 * low:+.0f} to {100 * high:+.0f} points, {how_sure(high - low, n)}."
-        )
-    return f"{said} Truly {100 * low:+.0f} to {100 * high:+.0f} points, {how_sure(high - low, n)}."
+    likely = f"{100 * low:+.0f} to {100 * high:+.0f} points, {how_sure(high - low, n)}."
+    return f"{said} {'That may be chance: likely' if low <= 0 <= high else 'Likely'} {likely}"
 
 
 def reliability(bins: Sequence[tuple[float, float, int]]) -> str:
