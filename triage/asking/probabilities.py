@@ -27,7 +27,7 @@ EACH_WORSE = 0.25
 
 def level_chances(kb: KnowledgeBase, finding: Finding, scale: str) -> Mapping[int, float]:
     """The chance of each level that the sign allows on the scale; they sum to 1."""
-    columns = _columns(kb, finding.sign, scale)
+    columns = level_shares(kb, finding.sign, scale)
     damaged = damaged_chance(kb, finding)
     return {level: (1 - damaged) * sound + damaged * worse for level, (sound, worse) in columns.items()}
 
@@ -37,7 +37,7 @@ def damaged_chance(kb: KnowledgeBase, finding: Finding) -> float:
     odds = [1 - kb.frequencies.damaged.get(finding.sign, USUALLY_DAMAGED)]
     odds.append(1 - odds[0])
     for scale, level in finding.upper.items():
-        shares = _columns(kb, finding.sign, scale).get(level, (1.0, 1.0))
+        shares = level_shares(kb, finding.sign, scale).get(level, (1.0, 1.0))
         odds = [chance * share for chance, share in zip(odds, shares, strict=True)]
     return odds[1] / sum(odds) if sum(odds) else 0.5
 
@@ -47,7 +47,7 @@ def value_chances(kb: KnowledgeBase, fact: str, values: Sequence[str]) -> Mappin
     return kb.frequencies.facts.get(fact) or dict.fromkeys(values, 1 / len(values))
 
 
-def _columns(kb: KnowledgeBase, sign: str, scale: str) -> dict[int, tuple[float, float]]:
+def level_shares(kb: KnowledgeBase, sign: str, scale: str) -> dict[int, tuple[float, float]]:
     """The shares of each level on sound and on damaged marks of this sign, of the levels it allows."""
     top = kb.scales[scale].top
     shares = kb.frequencies.under.get((sign, scale)) or kb.frequencies.levels.get(scale) or _unsaid(top)
@@ -111,7 +111,7 @@ def _exactly(
 
 def _shares_of_classes(kb: KnowledgeBase, outlook: Outlook, scale: str) -> dict[int, tuple[float, float]]:
     """By its mildest level, the share of each class of levels on sound and on damaged marks, of the levels left."""
-    columns = _columns(kb, outlook.finding.sign, scale)
+    columns = level_shares(kb, outlook.finding.sign, scale)
     classes = outlook.equivalence_classes(scale)
     sound, damaged = (
         _whole([sum(columns[level][kind] for level in levels) for levels in classes]) for kind in (False, True)

@@ -11,6 +11,20 @@ TAKES_OFF = {"none": "", "partial": ", a cover or hatch has to come off", "off":
 """What has to be taken apart for a check, as the end of a phrase."""
 
 
+LOAD = {
+    "rig": "the pull of mast and sails",
+    "crew": "the weight of people",
+    "grounding": "knocks from beaches, slips and stones",
+    "foil": "the sideways push of the board",
+    "steering": "the pull of the rudder",
+    "lifting": "the weight of the boat on its supports",
+    "pressure": "the push of the water",
+    "road": "the bumps of the road",
+    "none": "nothing much",
+}
+"""What a place carries, as a person would say it."""
+
+
 def listed(parts: Sequence[str]) -> str:
     """The parts as a list in a sentence."""
     return "".join(parts) if len(parts) < 2 else ", ".join(parts[:-1]) + " and " + parts[-1]

@@ -13,10 +13,10 @@ from triage.drawing.svg import style_sheet
 from triage.knowledge.basis import basis_counts
 from triage.knowledge.compiled.conjuncts import conjuncts_of
 from triage.knowledge.model import Check, KnowledgeBase, Measure, Presumption, Rule, Zone
-from triage.phrases.words import basis_words
+from triage.phrases.words import LOAD, basis_words
 from triage.resources import data_dir, template_environment
 from triage.views.handbook_pictures import HandbookPictures
-from triage.views.rule_text import CRITICALITY, LOAD, RuleText, anchor
+from triage.views.rule_text import CRITICALITY, RuleText, anchor
 from triage.views.site import replace_all
 
 if TYPE_CHECKING:

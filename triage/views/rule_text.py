@@ -10,19 +10,7 @@ from markupsafe import Markup, escape
 
 from triage.knowledge.model import BUOYANCY, Case, KnowledgeBase, Presumption, Rule
 from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Condition, Elsewhere, Is
-
-LOAD = {
-    "rig": "the pull of mast and sails",
-    "crew": "the weight of people",
-    "grounding": "knocks from beaches, slips and stones",
-    "foil": "the sideways push of the board",
-    "steering": "the pull of the rudder",
-    "lifting": "the weight of the boat on its supports",
-    "pressure": "the push of the water",
-    "road": "the bumps of the road",
-    "none": "nothing much",
-}
-"""What a place carries, as a person would say it."""
+from triage.phrases.words import LOAD
 
 CRITICALITY = {
     "primary": "a part on which boat or crew depend",

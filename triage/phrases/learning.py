@@ -1,0 +1,170 @@
+"""What a learner and a trainer are told about cases."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from triage.knowledge.model import Check, KnowledgeBase, Scale
+from triage.phrases.words import TAKES_OFF, at_side, capital, plus_waiting, uncapital
+from triage.survey.model import Boat, Finding, Happened, Reading, Survey
+from triage.survey.readings import quoted
+
+NO_STORY = "Nobody has told what happened to her."
+NOBODY_KNOWS = "nothing that anybody knows of"
+AT_SIGHT = "Looking is enough: no check would change the answer."
+NO_WAY = "No check that a visit has room for would settle it."
+
+
+def boat_in_words(kb: KnowledgeBase, boat: Boat) -> str:
+    """What is known of how she is built."""
+    told = [f"{fact.replace('_', ' ')}: {kb.facts[fact].values[value]}" for fact, value in boat.facts.items()]
+    told += [
+        f"{'a' if value == 'yes' else 'no'} closed space lies behind the {kb.zones[zone].name.lower()}"
+        for zone, value in boat.encloses_buoyancy.items()
+    ]
+    return f"{boat.name}: {'; '.join(told)}." if told else f"{boat.name}."
+
+
+def story(kb: KnowledgeBase, events: Sequence[Happened]) -> str:
+    """What her owner tells."""
+    told = "; ".join(kb.happenings.events[one.event].name for one in events)
+    return f"Her owner says: {told}." if told else NO_STORY
+
+
+def mark_in_words(kb: KnowledgeBase, finding: Finding) -> str:
+    """A mark as it looks, without its name."""
+    return f"{at_side(kb.zones[finding.zone].name, finding.side)}: {kb.signs[finding.sign].picture}"
+
+
+def told(kb: KnowledgeBase, scale: str, reading: Reading) -> str:
+    """What a check tells, in the words of what was observed."""
+    words = quoted(kb.scales[scale], reading) or "you could not tell"
+    return f"You found that {words}."
+
+
+def check_in_words(check: Check, scales: Sequence[Scale], place: str = "") -> str:
+    """A check that may be made, with what it costs; ``place`` where it is not that of the mark to judge."""
+    there = f" at {uncapital(place)}" if place else ""
+    reads = ", ".join(uncapital(scale.name) for scale in scales)
+    costs = f"{check.minutes:g} minutes{plus_waiting(check.wait)}{TAKES_OFF[check.dismantling]}"
+    return f"{check.name}{there}: {reads} ({costs})"
+
+
+def way_in_words(checks: Sequence[tuple[Check, str]] | None) -> str:
+    """The cheapest way to the answer; each check with the place, where it is made at another mark."""
+    if checks is None:
+        return NO_WAY
+    if not checks:
+        return AT_SIGHT
+    minutes = sum(check.minutes for check, _ in checks)
+    waits = "".join(f" and {check.wait.say}" for check, _ in checks if check.wait)
+    named = [check.name + (f" at {uncapital(place)}" if place else "") for check, place in checks]
+    return f"{', then '.join(named)}: {minutes:g} minutes{waits}."
+
+
+def case_in_words(kb: KnowledgeBase, survey: Survey, focus: str, name: str, difficulty: str) -> list[str]:
+    """A case as a learner meets it, in lines."""
+    told = [f"Case {name}" + (f", {difficulty}" if difficulty else ""), boat_in_words(kb, survey.boat)]
+    told.append(story(kb, survey.events))
+    if survey.note:
+        told.append(survey.note)
+    for finding in survey.findings:
+        first = "The mark to judge. " if finding.id == focus else "Also there. "
+        told.append(first + mark_in_words(kb, finding))
+        if finding.note:
+            told.append(finding.note)
+        if finding.photos:
+            told.append(f"Photographs: {', '.join(finding.photos)}")
+    return told
+
+
+KINDS: Mapping[str, str] = {
+    "places": "places",
+    "marks": "marks",
+    "pairs": "pairs that are taken for each other",
+    "turns": "readings at which a verdict turns",
+}
+
+
+def covered(kind: str, count: int, of: int, missing: Sequence[str], most: int = 12) -> str:
+    """How much of a kind some cases are about, and what they leave out."""
+    said = f"{KINDS[kind]}: {count} of {of}"
+    if not missing:
+        return said
+    more = f" and {len(missing) - most} more" if len(missing) > most else ""
+    return f"{said}; none is about {', '.join(missing[:most])}{more}"
+
+
+ASKED: Mapping[str, str] = {
+    "mark": "What is this mark called?",
+    "trade": "What does the trade call the place?",
+    "load": "What does the place carry, above all?",
+    "check": "Which check do you make?",
+    "verdict": "What is your verdict on the mark?",
+    "confidence": "How sure are you that this verdict is right, in percent?",
+    "afloat": "May she go afloat today?",
+    "tow": "May she be towed?",
+    "cause": "What made it?",
+    "next": "Which check comes next, if there is time for one more?",
+    "elsewhere": "Where else on her would you look because of this mark?",
+    "hands": "Whose hands can mend it?",
+}
+ENOUGH = "enough: I judge it now"
+NONE_NEEDED = "none: it is settled"
+NOT_CLEARED = "not cleared: it may still be one or the other"
+NOT_BEFORE = "not before another check has come out well"
+NOTHING_MADE_IT = "nothing in particular that anybody could know of"
+NOWHERE_ELSE = "nowhere else because of this"
+
+
+def minutes_so_far(minutes: float, check: Check) -> str:
+    """What the checks have cost so far."""
+    waited = f" {capital(check.wait.say)} went by." if check.wait else ""
+    return f"{minutes:g} minutes so far.{waited}"
+
+
+SHEET: Mapping[str, str] = {
+    "names": "names place and mark with the right words",
+    "load": "says what load the place carries",
+    "choice": "picks the next most useful check",
+    "hand": "does the check well, compares with the twin, writes the number down",
+    "level": "reads the level within one step",
+    "judged": "gives the right verdict",
+    "because": "says because of what",
+    "place": "names a place to look at because of it",
+    "why": "says why there",
+    "mending": "says who mends it and when to stop",
+    "unlooked": "called a main part fine without a look",
+}
+BY_TRAINER = "for the trainer, who sees it done"
+
+
+def sheet_line(item: str, points: int | None, of: int) -> str:
+    """One line of the sheet."""
+    given = f"__ of {of}, {BY_TRAINER}" if points is None else f"{points} of {of}" if of else f"{points}"
+    return f"{given}: {SHEET[item]}"
+
+
+def right_or_not(said: str, key: str, *, right: bool, sure: int) -> str:
+    """The learner's verdict beside the key."""
+    if right and said != key:
+        return f"You said: {said}, {sure}% sure. From what you had found that is right; with all checked it is {key}."
+    return f"You said: {said}, {sure}% sure. It is {key}: {'right' if right else 'not so'}."
+
+
+def beside(what: str, said: str, key: str) -> str:
+    """Another of the learner's answers beside the key."""
+    return f"{what}: you said {said}; {'so does the program' if said == key else f'the program says {key}'}."
+
+
+def missed(checks: Sequence[str], places: Sequence[str], minutes: float, least: float) -> list[str]:
+    """What a learner left out, and what it cost."""
+    said = []
+    if checks:
+        said.append(f"Not made: {', '.join(checks)}.")
+    if places:
+        said.append(f"Not looked at because of it: {', '.join(places)}.")
+    if not said:
+        said.append("Nothing that settles it was left out.")
+    said.append(f"Your checks took {minutes:g} minutes; the cheapest way takes {least:g}.")
+    return said

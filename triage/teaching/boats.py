@@ -1,0 +1,186 @@
+"""True boats: what happened to one, the marks it left, and how she is built, drawn as often as the rules say."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from typing import TypeVar
+
+from triage.asking.probabilities import damaged_chance, level_shares, value_chances
+from triage.inference.compiled import Judgement
+from triage.inference.outlook import Outlook
+from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
+from triage.knowledge.model.cause import ANYWHERE, Cause, Leaves, Mark
+from triage.survey.model import Boat, Finding, Happened, Reading, Survey
+from triage.teaching.cases import first_visit
+
+Choice = TypeVar("Choice")
+
+NAMES = ("Dunlin", "Fulmar", "Kittiwake", "Linnet", "Pipit", "Sandpiper", "Turnstone", "Wheatear", "Whimbrel")
+"""Invented boats."""
+
+HAPPENED = 0.7
+"""How many boats something happened to; the marks of the others came by themselves (estimate)."""
+
+TOLD = 0.6
+"""How many owners tell what happened, of those to whom it did (estimate)."""
+
+BESIDE = 0.3
+"""How many marks have another one on the boat that has nothing to do with them (estimate)."""
+
+MOST_MARKS = 4
+"""On one boat; more of them hide the one that is to be judged."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What a case should be about: one of these signs at one of these places."""
+
+    signs: frozenset[str]
+    zones: frozenset[str]
+
+    def fits(self, mark: Mark) -> bool:
+        """Whether a mark is what is wanted."""
+        zone, sign = mark
+        return zone in self.zones and sign in self.signs
+
+
+@dataclass(frozen=True)
+class TrueBoat:
+    """A boat of which everything is known; the first of her marks is the one that was wanted."""
+
+    survey: Survey
+    cause: str = ""
+
+
+@dataclass
+class Drawing:
+    """One boat in the drawing: every choice comes from one row of random numbers."""
+
+    kb: KnowledgeBase
+    chance: random.Random
+    wanted: Wanted
+    facts: dict[str, str] = field(default_factory=dict)
+
+    def boat(self) -> TrueBoat | None:
+        """A boat with a mark that is wanted; None when what was drawn cannot be on one boat."""
+        causes = self._causes()
+        happened = bool(causes) and self.chance.random() < HAPPENED
+        cause = self._pick(causes) if happened else None
+        marks = list(self._left_by(cause) if cause else self._by_themselves())
+        if not marks:
+            return None
+        side = self._pick(dict.fromkeys(SIDES, 1.0))
+        findings = [self._finding(mark, number, side) for number, mark in enumerate(marks, start=1)]
+        boat = self._built(findings)
+        findings = self._read(findings)
+        events = self._events(cause) if cause else ()
+        survey = Survey(boat, tuple(findings), events=events)
+        return TrueBoat(survey, cause.id if cause else "")
+
+    def _pick(self, weights: Mapping[Choice, float]) -> Choice:
+        return self.chance.choices(list(weights), list(weights.values()))[0]
+
+    def _causes(self) -> dict[Cause, float]:
+        """The causes that leave what is wanted, by how often they happen and leave it."""
+        weights = self.kb.causation.weights
+        if weights is None:
+            return {}
+        found: dict[Cause, float] = {}
+        for cause in self.kb.causation.causes.values():
+            strengths = [weights.strengths[one.strength].chance for one, _ in self._marks_of(cause)]
+            if strengths:
+                found[cause] = weights.priors[cause.prior] * max(strengths)
+        return found
+
+    def _marks_of(self, cause: Cause) -> Iterator[tuple[Leaves, list[Mark]]]:
+        for leaves in cause.leaves:
+            zones = self.kb.offers if leaves.zone == ANYWHERE else (leaves.zone,)
+            marks = [(zone, leaves.sign) for zone in zones if leaves.sign in self.kb.offers[zone]]
+            if fitting := [mark for mark in marks if self.wanted.fits(mark)]:
+                yield leaves, fitting
+
+    def _left_by(self, cause: Cause) -> Iterator[Mark]:
+        """The mark that is wanted, and what else the cause left this time."""
+        weights = self.kb.causation.weights
+        assert weights is not None
+        self.facts.update(cause.only_if)
+        fitting = {leaves: weights.strengths[leaves.strength].chance for leaves, _ in self._marks_of(cause)}
+        first = self._pick(fitting)
+        chosen = dict(self._marks_of(cause))[first]
+        mark = self._pick(dict.fromkeys(chosen, 1.0))
+        if not self._can_have(mark):
+            return
+        yield mark
+        marks = {mark}
+        for leaves in cause.leaves:
+            left = self.chance.random() < weights.strengths[leaves.strength].chance
+            other = (leaves.zone, leaves.sign)
+            room = other not in marks and len(marks) < MOST_MARKS
+            if left and room and leaves.zone != ANYWHERE and self._can_have(other):
+                marks.add(other)
+                yield other
+
+    def _by_themselves(self) -> Iterator[Mark]:
+        """A mark without a history, from any place, and sometimes an everyday one beside it."""
+        met = [(zone, sign) for zone, signs in self.kb.offers.items() for sign in signs if sign != NOTHING_SEEN]
+        zones = {zone: 1.0 for zone, sign in met if self.wanted.fits((zone, sign))}
+        if not zones:
+            return
+        zone = self._pick(zones)
+        mark = self._pick({one: 1.0 for one in met if one[0] == zone and self.wanted.fits(one)})
+        if not self._can_have(mark):
+            return
+        yield mark
+        everyday = {(one.zone, one.sign): 1.0 for one in self.kb.everyday.marks}
+        if everyday and self.chance.random() < BESIDE:
+            other = self._pick(everyday)
+            if other != mark and self._can_have(other):
+                yield other
+
+    def _can_have(self, mark: Mark) -> bool:
+        """Whether she can have the place, built as she is so far; then she is built so."""
+        built = self.kb.zones[mark[0]].only_if
+        if any(self.facts.get(fact, value) != value for fact, value in built.items()):
+            return False
+        self.facts.update(built)
+        return True
+
+    def _finding(self, mark: Mark, number: int, side: str) -> Finding:
+        zone, sign = mark
+        return Finding(f"mark-{number}", zone, sign, side if self.kb.zones[zone].sided else None)
+
+    def _built(self, findings: list[Finding]) -> Boat:
+        """The boat with every fact that her marks hang on."""
+        boat = Boat(self._pick(dict.fromkeys(NAMES, 1.0)), self.facts)
+        for finding in findings:
+            heard = Outlook(Judgement.of(self.kb, boat, [finding]), finding).unknown_facts
+            for fact, values in heard.items():
+                boat = boat.knowing(fact, self._pick(value_chances(self.kb, fact, values)), finding.zone)
+        return replace(boat, facts={fact: boat.facts[fact] for fact in self.kb.facts if fact in boat.facts})
+
+    def _read(self, findings: list[Finding]) -> list[Finding]:
+        """Every reading that a visit can give; two marks at one place share what is read of the place."""
+        known: dict[tuple[str, str | None, str], Reading] = {}
+        read = []
+        for finding in findings:
+            damaged = self.chance.random() < damaged_chance(self.kb, finding)
+            readings = {}
+            for scale in first_visit(self.kb, finding.zone, finding.sign):
+                drawn = self._level(finding, scale, damaged=damaged)
+                readings[scale] = known.setdefault((finding.zone, finding.side, scale), drawn)
+            read.append(Finding(finding.id, finding.zone, finding.sign, finding.side, readings))
+        return read
+
+    def _level(self, finding: Finding, scale: str, *, damaged: bool) -> Reading:
+        shares = level_shares(self.kb, finding.sign, scale)
+        level = self._pick({level: kinds[damaged] for level, kinds in shares.items()})
+        said = self._pick({recorded: 1.0 for recorded, _ in self.kb.scales[scale].choices(level)})
+        return Reading.at(level, said)
+
+    def _events(self, cause: Cause) -> tuple[Happened, ...]:
+        told = {one: 1.0 for one in self.kb.happenings.events.values() if cause.id in one.speaks_for}
+        if not told or self.chance.random() >= TOLD:
+            return ()
+        return (Happened(self._pick(told).id),)

@@ -1,0 +1,102 @@
+"""Cases drawn from the rules: the same name draws the same case, on any machine."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import dataclass, replace
+
+from triage.conclusions.ranges import is_open
+from triage.errors import BadInput, CannotWork, Place, Problem
+from triage.inference.compiled import compiled
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.parsing.text import did_you_mean
+from triage.survey.validity import doubts
+from triage.teaching.boats import Drawing, TrueBoat, Wanted
+from triage.teaching.cases import DIFFICULTIES, Case
+from triage.teaching.cheapest import cheapest_way
+from triage.teaching.confusions import Pair, name_of, pair_named, places_of
+from triage.teaching.edges import difficulty_of
+
+MOST_DRAWN = 500
+"""Boats that are drawn for one case, until one is as it was wanted."""
+
+
+@dataclass(frozen=True)
+class Named:
+    """What a case's name says: its seed, and how hard and about what it is to be; empty is any."""
+
+    seed: int
+    difficulty: str = ""
+    pair: Pair | None = None
+    place: str = ""
+    mark: str = ""
+
+    def __str__(self) -> str:
+        parts = (str(self.seed), self.difficulty, name_of(self.pair) if self.pair else "", self.place, self.mark)
+        return ":".join(part for part in parts if part)
+
+    def wanted(self, kb: KnowledgeBase) -> Wanted:
+        """The marks it is to be about: of a pair, at a place that may show either."""
+        zones = frozenset(places_of(kb, self.pair)) if self.pair else frozenset(kb.offers)
+        signs = frozenset(self.pair or kb.signs)
+        return Wanted(
+            signs & {self.mark} if self.mark else signs,
+            zones & {self.place} if self.place else zones,
+        )
+
+
+def draw_case(kb: KnowledgeBase, seed: int, difficulty: str = "", pair: Pair | None = None) -> Case:
+    """The case of this seed: a true boat on which everything holds together and the answer is settled.
+
+    ``difficulty`` (see `DIFFICULTIES`) and ``pair`` (of marks that one place may show) say what it should be; left
+    out, anything. Raises CannotWork when no such boat was drawn.
+    """
+    return draw(kb, Named(seed, difficulty, pair))
+
+
+def draw(kb: KnowledgeBase, named: Named) -> Case:
+    """The case of this name. Raises CannotWork when no such boat was drawn."""
+    chance, wanted = random.Random(f"case {named}"), named.wanted(kb)
+    for _ in range(MOST_DRAWN):
+        drawn = Drawing(kb, chance, wanted).boat()
+        if drawn is not None and (case := _case(kb, named, drawn)) is not None:
+            return case
+    raise CannotWork(f"No case {named} could be drawn: such a mark is not met there. Ask for less, or another number.")
+
+
+def _case(kb: KnowledgeBase, named: Named, drawn: TrueBoat) -> Case | None:
+    survey = drawn.survey
+    if any(True for _ in doubts(kb, survey)):
+        return None
+    case = Case(str(named), survey, survey.findings[0].id, drawn.cause)
+    if is_open(compiled(kb, survey.boat, survey.marks)[0]):
+        return None
+    way = cheapest_way(kb, case)
+    if way is None:
+        return None
+    difficulty = difficulty_of(kb, case, len(way))
+    if named.difficulty and difficulty != named.difficulty:
+        return None
+    return Case(case.name, survey, case.focus, drawn.cause, difficulty)
+
+
+def case_named(kb: KnowledgeBase, name: str) -> Case:
+    """The case of this name, such as 17, 17:hard, or 17:hard:crazing/hairline. Raises BadInput."""
+    seed, *others = name.split(":")
+    if not (seed.isascii() and seed.isdecimal()) or len(seed) > len("1000000"):
+        raise BadInput([Problem(Place("the case"), f'"{name}" is no name of a case', "Give its number, such as 17.")])
+    named = Named(int(seed))
+    for other in others:
+        if other in DIFFICULTIES:
+            named = replace(named, difficulty=other)
+        elif other in kb.zones:
+            named = replace(named, place=other)
+        elif other in kb.signs and other != NOTHING_SEEN:
+            named = replace(named, mark=other)
+        elif "/" in other:
+            named = replace(named, pair=pair_named(kb, other))
+        else:
+            known = did_you_mean(other, (*DIFFICULTIES, *kb.zones, *kb.signs))
+            hint = f"{known} It can be {', '.join(DIFFICULTIES)}, a mark, two marks with a stroke between, or a place."
+            raise BadInput([Problem(Place("the case"), f'"{other}" says nothing about a case', hint.strip())])
+    return draw(kb, named)

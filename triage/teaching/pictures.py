@@ -1,0 +1,29 @@
+"""What a learner sees of a case: its mark with a scale bar, on its own as a file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from triage.drawing.marks import draw_mark
+from triage.drawing.self_contained import with_style
+from triage.drawing.svg import drawn
+from triage.knowledge.model import KnowledgeBase
+from triage.phrases.learning import mark_in_words
+from triage.teaching.cases import Case
+
+
+def picture_of(kb: KnowledgeBase, case: Case) -> str:
+    """The mark with its scale bar as SVG with its own style; empty where nobody has drawn it.
+
+    What it says to those who do not see it is the place and the description, and not the name that is asked for.
+    """
+    finding = case.mark
+    if finding.sign not in drawn("marks"):
+        return ""
+    return with_style(str(draw_mark(finding.sign, mark_in_words(kb, finding)).svg))
+
+
+def pictures_of(kb: KnowledgeBase, case: Case) -> Mapping[str, str]:
+    """A picture for every mark of the case that is drawn, by the id of its finding."""
+    cases = [Case(case.name, case.truth, finding.id) for finding in case.truth.findings]
+    return {one.focus: svg for one in cases if (svg := picture_of(kb, one))}
