@@ -23,6 +23,13 @@ Whoever thinks of buying her brings an offer along:
 
     print(render_purchase(advise_purchase(assessment, read_offer("offer.yaml", kb), kb)))
 
+A class learns on boats that are drawn from the rules, each with its answer:
+
+    from triage import draw_case, key_of
+
+    case = draw_case(kb, 17)
+    print(survey_text(case.shown), key_of(kb, case).finding.verdict.best)
+
 Names are imported when they are first used, so that ``triage --help`` stays quick.
 """
 
@@ -52,6 +59,8 @@ if TYPE_CHECKING:
     from triage.survey.model import Boat, Finding, Reading, Survey
     from triage.survey.read import read_survey, survey_from
     from triage.survey.write import survey_text
+    from triage.teaching.drawn import draw_case
+    from triage.teaching.key import key_of
     from triage.views.purchase import render_purchase
     from triage.views.report import render
 
@@ -91,6 +100,8 @@ _HOME = {
     "survey_from": "triage.survey.read",
     "survey_text": "triage.survey.write",
     "add_finding": "triage.dialogue.interview",
+    "draw_case": "triage.teaching.drawn",
+    "key_of": "triage.teaching.key",
     "understand": "triage.listening.understand",
 }
 
@@ -119,7 +130,9 @@ __all__ = [
     "advise_purchase",
     "assess_survey",
     "begin",
+    "draw_case",
     "kept",
+    "key_of",
     "load_knowledge",
     "offer_from",
     "present",

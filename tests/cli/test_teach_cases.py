@@ -62,7 +62,7 @@ def test_a_run_by_the_keyboard_is_told_beside_the_programs_reasoning_and_kept(tm
         "A dull patch wider than 30 mm has a reason",
         "Not made: Foil in the joint, Look at the back.",
         "The cheapest way: Nail and torch, then Coin tap",
-        "for the trainer, who sees it done",
+        "for the trainer who sees it done",
         "Kept for the class A-1, which has 1 now.",
     ):
         assert says in " ".join(told.split()), told
@@ -92,6 +92,11 @@ def test_a_class_is_told_in_figures_with_how_sure_they_are(tmp_path: Path) -> No
     assert "Structural marks found, or held open: 0%, truly 0% to 66%; 2 verdicts say next to nothing yet." in told
     assert "they are surer than they are right" in told
     assert picture.read_text().startswith("<svg")
+
+
+def test_the_cases_of_a_lesson_are_listed_by_the_names_that_draw_them() -> None:
+    assert "1:coat_or_glass" in teach("cases", "1")
+    assert "There is no lesson 9." in teach("cases", "9", code=2)
 
 
 def test_coverage_is_planned_and_shown() -> None:

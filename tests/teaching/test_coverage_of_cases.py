@@ -11,9 +11,9 @@ from triage.teaching.drawn import draw_case
 
 
 def test_all_there_is_to_cover_is_known(kb: KnowledgeBase) -> None:
-    places, marks, pairs, turns = everything(kb)
+    places, marks, pairs, confusions, turns = everything(kb)
 
-    assert KINDS == (places.kind, marks.kind, pairs.kind, turns.kind)
+    assert KINDS == (places.kind, marks.kind, pairs.kind, confusions.kind, turns.kind)
     assert set(kb.zones) == set(places.all)
     assert "nothing_seen" not in marks.all
     assert "crazing/parallel_cracks" in pairs.all

@@ -19,8 +19,8 @@ from triage.survey.read import survey_from_text
 from triage.survey.validity import doubts
 from triage.survey.write import survey_text
 from triage.teaching.cases import DIFFICULTIES, first_visit
-from triage.teaching.confusions import name_of, pair_named, pairs_of
-from triage.teaching.drawn import Named, case_named, draw, draw_case
+from triage.teaching.confusions import marks_of, name_of, pair_named, pairs_of
+from triage.teaching.drawn import Named, case_named, cases_of, draw, draw_case
 
 DIGESTS = """
 from triage import load_knowledge
@@ -127,6 +127,31 @@ def test_the_name_of_a_case_draws_it_again(kb: KnowledgeBase) -> None:
 def test_what_is_no_case_is_refused(kb: KnowledgeBase, name: str) -> None:
     with pytest.raises(BadInput):
         case_named(kb, name)
+
+
+def test_a_case_of_a_confusion_is_one_of_the_two_with_what_tells_them_apart(kb: KnowledgeBase) -> None:
+    for confusion in kb.teaching.confusions.values():
+        either = [(zone, sign, dict(levels)) for zone, sign, levels in marks_of(kb, confusion)]
+        assert either
+        met = set()
+        for seed in range(8):
+            mark = case_named(kb, f"{seed}:{confusion.id}").mark
+            fits = [
+                number
+                for number, (zone, sign, levels) in enumerate(either)
+                if (zone, sign) == (mark.zone, mark.sign) and levels.items() <= dict(mark.upper).items()
+            ]
+            assert fits, (confusion.id, seed)
+            met |= set(fits)
+        assert len(met) == len(either), confusion.id
+
+
+def test_the_cases_of_a_lesson_are_drawn_in_its_order(kb: KnowledgeBase) -> None:
+    for lesson in kb.teaching.lessons.values():
+        cases = cases_of(kb, lesson)
+
+        assert len(cases) == sum(case.count for case in lesson.cases)
+        assert [case.digest for case in cases] == [case_named(kb, case.name).digest for case in cases]
 
 
 def test_what_cannot_be_drawn_is_said(kb: KnowledgeBase) -> None:

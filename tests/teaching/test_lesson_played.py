@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import shlex
-from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -14,7 +13,6 @@ from tests.conftest import ROOT
 from tests.teaching.lesson_played import FOLDER, kept_in, played
 from triage.cli import main
 from triage.knowledge.model import KnowledgeBase
-from triage.teaching.sheet import BECAUSE, JUDGED, PENALTY, PLACE, POINTS, WHY
 
 COMMANDS = re.findall(r"^\$ triage (.+)$", (FOLDER / "README.md").read_text(encoding="utf-8"), re.MULTILINE)
 
@@ -52,14 +50,3 @@ def test_marking_tells_of_what_was_missed_and_how_sure_they_were() -> None:
     assert 0 == result.exit_code, result.output
     for part in ("Tern", "Plover", "Knot", "Structural marks found", "Right verdicts", "kappa"):
         assert part in result.output
-
-
-def test_the_printed_sheet_gives_the_points_that_marking_gives(kb: KnowledgeBase) -> None:
-    printed = {item.id: item.points for item in kb.teaching.sheet.items}
-    together = {JUDGED: "reason", BECAUSE: "reason", PLACE: "follow_up", WHY: "follow_up"}
-
-    given: Counter[str] = Counter()
-    for item, points in POINTS.items():
-        given[together.get(item, item)] += points
-    assert printed == given
-    assert [-PENALTY] == [fault.points for fault in kb.teaching.sheet.faults if not fault.stops]

@@ -12,14 +12,22 @@ from triage.teaching.cheapest import checks_at
 from triage.teaching.drawn import case_named, draw_case
 from triage.teaching.questions import CHECK, CONFIDENCE, ELSEWHERE, MARK, MOST_CHOICES, NEXT, ORDER, STOP
 from triage.teaching.run import back, begin, choice_id, step
-from triage.teaching.sheet import BY_TRAINER, CHOICE, JUDGED, NAMES, PENALTY, POINTS, UNLOOKED, mark_run, next_is_right
+from triage.teaching.sheet import CHOICE, NAMES, PARTS, REASON, UNLOOKED, mark_run, next_is_right
 
 CASE = "36"
 
 
-def test_the_sheet_has_twenty_points() -> None:
-    assert 20 == sum(POINTS.values())
-    assert set(POINTS) >= BY_TRAINER
+def test_what_a_program_gives_and_what_it_leaves_to_the_trainer_are_the_whole_sheet(
+    kb: KnowledgeBase, play: Player
+) -> None:
+    for answers in ({}, {"verdict": "not yet"}):
+        marked = mark_run(kb, play(CASE, **answers))
+        whole = sum(item.of + item.trainer for item in marked.items)
+
+        assert whole == kb.teaching.sheet.points == 20
+        assert all(item.points <= item.of for item in marked.items)
+        assert [item.name for item in kb.teaching.sheet.items] == [item.name for item in marked.items][:8]
+    assert all(part <= {item.id: item.points for item in kb.teaching.sheet.items}[id_] for id_, part in PARTS.items())
 
 
 def test_everything_is_asked_in_order_and_then_nothing(kb: KnowledgeBase, play: Player) -> None:
@@ -123,7 +131,7 @@ def test_a_main_part_called_fine_without_a_look_costs_five(kb: KnowledgeBase, pl
     state = play("1:chainplate", verdict=kb.level_name(VERDICT, 0))
     marked = mark_run(kb, state)
 
-    assert (UNLOOKED, PENALTY) in [(item.id, item.points) for item in marked.items]
+    assert (UNLOOKED, -5) in [(item.id, item.points) for item in marked.items]
     assert marked.points >= 0
 
 
@@ -136,14 +144,24 @@ def test_not_cleared_is_right_while_what_was_found_leaves_it_open(kb: KnowledgeB
     settled = mark_run(kb, play(CASE, whole, verdict="not yet"))
 
     assert not settled.right
-    assert 0 == next(item.points for item in settled.items if item.id == JUDGED)
+    assert 0 == next(item.points for item in settled.items if item.id == REASON)
+
+
+def test_a_well_founded_not_yet_earns_as_much_as_a_verdict_with_its_reason(kb: KnowledgeBase, play: Player) -> None:
+    best = mark_run(kb, play(CASE)).theirs.checks[0].check
+    state = play(CASE, verdict="not yet", next=f"{case_named(kb, CASE).focus} {best}")
+
+    (reason,) = [item for item in mark_run(kb, state).items if item.id == REASON]
+
+    assert (3, 3, 0) == (reason.points, reason.of, reason.trainer)
 
 
 def test_what_needs_an_eye_on_the_hand_is_left_to_the_trainer(kb: KnowledgeBase, play: Player) -> None:
-    marked = mark_run(kb, play(CASE))
+    items = {item.id: item for item in mark_run(kb, play(CASE)).items}
 
-    assert all((item.points is None) == (item.id in BY_TRAINER) for item in marked.items)
-    assert marked.of == sum(POINTS.get(item.id, 0) for item in marked.items if item.id not in BY_TRAINER)
+    assert (0, 0, 3) == (items["hand"].points, items["hand"].of, items["hand"].trainer)
+    assert (0, 0, 2) == (items["level"].points, items["level"].of, items["level"].trainer)
+    assert 2 == items[REASON].trainer
 
 
 def test_an_unfinished_run_is_not_marked(kb: KnowledgeBase) -> None:

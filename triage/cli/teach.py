@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from triage.cli.teach_cases import coverage, one_case
+from triage.cli.teach_cases import cases, coverage, one_case
 from triage.cli.teach_class import disagree, one_class
 from triage.cli.teach_prints import cards, lesson, lessons, quiz, sheet
 from triage.cli.teach_run import run
@@ -15,16 +15,5 @@ def teach() -> None:
     """Teach damage recognition: lessons and cards to print, cases to try, and marking."""
 
 
-for command in (
-    lessons,
-    lesson,
-    cards,
-    quiz,
-    sheet,
-    one_case,
-    coverage,
-    run,
-    one_class,
-    disagree,
-):
+for command in (lessons, lesson, cards, quiz, sheet, one_case, cases, coverage, run, one_class, disagree):
     teach.add_command(command)

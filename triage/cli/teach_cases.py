@@ -96,6 +96,24 @@ def tell_key(kb: KnowledgeBase, key: Key) -> None:
 
 
 @click.command()
+@click.argument("lesson")
+@click.option("--first", default=1, show_default=True, type=click.IntRange(0, 10**6), help="The number to begin at.")
+@RULES
+def cases(lesson: str, first: int, rules: Path | None) -> None:
+    """Draw the cases of a LESSON (its number or id) to be judged with "triage teach run"."""
+    from triage.knowledge.store.load import load_knowledge
+    from triage.phrases.learning import mark_in_words
+    from triage.teaching.drawn import cases_of
+
+    kb = load_knowledge(rules)
+    known = {key: one for one in kb.teaching.lessons.values() for key in (one.id, str(one.number))}
+    if lesson not in known:
+        raise click.UsageError(f"There is no lesson {lesson}. There is {', '.join(known)}.")
+    for case in cases_of(kb, known[lesson], first):
+        say(f"{case.name} ({case.difficulty}): {mark_in_words(kb, case.mark)}", 4, "  - ")
+
+
+@click.command()
 @click.option("--cases", "names", multiple=True, metavar="CASE", help="These cases; may be given again.")
 @click.option(
     "--plan", type=click.IntRange(1, 300), metavar="COUNT", help="Choose so many that cover as much as can be."

@@ -50,4 +50,4 @@ def tell_marked(kb: KnowledgeBase, marked: Marked) -> None:
     tell()
     say(f"The sheet: {marked.points} of {marked.of} points that a program can give.")
     for item in marked.items:
-        say(learning.sheet_line(item.id, item.points, item.of), 4, "  - ")
+        say(learning.sheet_line(item.name, item.points, item.of, item.trainer), 4, "  - ")

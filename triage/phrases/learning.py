@@ -82,6 +82,7 @@ KINDS: Mapping[str, str] = {
     "places": "places",
     "marks": "marks",
     "pairs": "pairs that are taken for each other",
+    "confusions": "confusions that are taught",
     "turns": "readings at which a verdict turns",
 }
 
@@ -102,8 +103,8 @@ ASKED: Mapping[str, str] = {
     "check": "Which check do you make?",
     "verdict": "What is your verdict on the mark?",
     "confidence": "How sure are you that this verdict is right, in percent?",
-    "afloat": "May she go afloat today?",
-    "tow": "May she be towed?",
+    "afloat": "As far as this mark goes, may she go afloat today?",
+    "tow": "As far as this mark goes, may she be towed?",
     "cause": "What made it?",
     "next": "Which check comes next, if there is time for one more?",
     "elsewhere": "Where else on her would you look because of this mark?",
@@ -123,26 +124,12 @@ def minutes_so_far(minutes: float, check: Check) -> str:
     return f"{minutes:g} minutes so far.{waited}"
 
 
-SHEET: Mapping[str, str] = {
-    "names": "names place and mark with the right words",
-    "load": "says what load the place carries",
-    "choice": "picks the next most useful check",
-    "hand": "does the check well, compares with the twin, writes the number down",
-    "level": "reads the level within one step",
-    "judged": "gives the right verdict",
-    "because": "says because of what",
-    "place": "names a place to look at because of it",
-    "why": "says why there",
-    "mending": "says who mends it and when to stop",
-    "unlooked": "called a main part fine without a look",
-}
-BY_TRAINER = "for the trainer, who sees it done"
-
-
-def sheet_line(item: str, points: int | None, of: int) -> str:
-    """One line of the sheet."""
-    given = f"__ of {of}, {BY_TRAINER}" if points is None else f"{points} of {of}" if of else f"{points}"
-    return f"{given}: {SHEET[item]}"
+def sheet_line(name: str, points: int, of: int, trainer: int) -> str:
+    """One line of the sheet; ``trainer``: what the trainer can still give."""
+    if trainer and not of:
+        return f"{name}: __ of {trainer}, for the trainer who sees it done"
+    more = f"; __ of {trainer} more for the reason, from the trainer" if trainer else ""
+    return f"{name}: {points} of {of}{more}" if of else f"{name}: {points}"
 
 
 def right_or_not(said: str, key: str, *, right: bool, sure: int) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
@@ -17,6 +18,8 @@ from triage.teaching.cases import first_visit
 
 Choice = TypeVar("Choice")
 
+_WORD = re.compile(r"[a-z]+")
+
 NAMES = ("Dunlin", "Fulmar", "Kittiwake", "Linnet", "Pipit", "Sandpiper", "Turnstone", "Wheatear", "Whimbrel")
 """Invented boats."""
 
@@ -29,16 +32,20 @@ TOLD = 0.6
 BESIDE = 0.3
 """How many marks have another one on the boat that has nothing to do with them (estimate)."""
 
+STEM, SHORTEST = 4, 3
+"""Letters by which words are alike, and those of a word that says something."""
+
 MOST_MARKS = 4
 """On one boat; more of them hide the one that is to be judged."""
 
 
 @dataclass(frozen=True)
 class Wanted:
-    """What a case should be about: one of these signs at one of these places."""
+    """What a case should be about: one of these signs at one of these places, with these levels read of it."""
 
     signs: frozenset[str]
     zones: frozenset[str]
+    levels: Mapping[str, int] = field(default_factory=dict)
 
     def fits(self, mark: Mark) -> bool:
         """Whether a mark is what is wanted."""
@@ -133,7 +140,7 @@ class Drawing:
         if not self._can_have(mark):
             return
         yield mark
-        everyday = {(one.zone, one.sign): 1.0 for one in self.kb.everyday.marks}
+        everyday = {(one.zone, one.sign): 1.0 for one in self.kb.everyday.marks if one.sign != NOTHING_SEEN}
         if everyday and self.chance.random() < BESIDE:
             other = self._pick(everyday)
             if other != mark and self._can_have(other):
@@ -165,22 +172,38 @@ class Drawing:
         known: dict[tuple[str, str | None, str], Reading] = {}
         read = []
         for finding in findings:
-            damaged = self.chance.random() < damaged_chance(self.kb, finding)
+            wanted = self.wanted.levels if finding is findings[0] else {}
+            known_of_it = replace(finding, readings={scale: Reading.at(level) for scale, level in wanted.items()})
+            damaged = self.chance.random() < damaged_chance(self.kb, known_of_it)
             readings = {}
             for scale in first_visit(self.kb, finding.zone, finding.sign):
-                drawn = self._level(finding, scale, damaged=damaged)
+                drawn = self._reading(finding, scale, wanted.get(scale), damaged=damaged)
                 readings[scale] = known.setdefault((finding.zone, finding.side, scale), drawn)
             read.append(Finding(finding.id, finding.zone, finding.sign, finding.side, readings))
         return read
 
-    def _level(self, finding: Finding, scale: str, *, damaged: bool) -> Reading:
-        shares = level_shares(self.kb, finding.sign, scale)
-        level = self._pick({level: kinds[damaged] for level, kinds in shares.items()})
-        said = self._pick({recorded: 1.0 for recorded, _ in self.kb.scales[scale].choices(level)})
-        return Reading.at(level, said)
+    def _reading(self, finding: Finding, scale: str, level: int | None, *, damaged: bool) -> Reading:
+        if level is None:
+            shares = level_shares(self.kb, finding.sign, scale)
+            level = self._pick({level: kinds[damaged] for level, kinds in shares.items()})
+        choices = self.kb.scales[scale].choices(level)
+        near = {recorded: self._in_common(finding, words) for recorded, words in choices}
+        nearest = max(near.values())
+        return Reading.at(level, self._pick({recorded: 1.0 for recorded, own in near.items() if own == nearest}))
+
+    def _in_common(self, finding: Finding, words: str) -> int:
+        """How many words an observation shares with what the mark and its place are called: of several observations
+        that mean one level, a cracked tyre belongs to a tyre and a worn bearing to a wheel.
+        """
+        zone, sign = self.kb.zones[finding.zone], self.kb.signs[finding.sign]
+        return len(_stems(words) & _stems(f"{sign.name} {sign.picture} {zone.name} {zone.trouble}"))
 
     def _events(self, cause: Cause) -> tuple[Happened, ...]:
         told = {one: 1.0 for one in self.kb.happenings.events.values() if cause.id in one.speaks_for}
         if not told or self.chance.random() >= TOLD:
             return ()
         return (Happened(self._pick(told).id),)
+
+
+def _stems(text: str) -> set[str]:
+    return {word[:STEM] for word in _WORD.findall(text.lower()) if len(word) >= SHORTEST}

@@ -11,7 +11,8 @@ from jinja2 import TemplateNotFound
 
 from triage.drawing.marks import confused_with
 from triage.errors import BadInput, Place, Problem
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.knowledge.model.teaching import Confusion, Lookalike
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.parsing.text import did_you_mean
 
@@ -23,13 +24,19 @@ _WORD = re.compile(r"[a-z]+(?:_[a-z]+)*")
 
 @per_knowledge
 def pairs_of(kb: KnowledgeBase) -> tuple[Pair, ...]:
-    """Every two signs that are taken for each other and that some place may show, in the order of the signs."""
+    """Every two signs that are taken for each other and that some place may show: by their drawings and descriptions
+    first, in the order of the signs, then by the confusions that are taught.
+    """
     met = {sign for signs in kb.offers.values() for sign in signs}
     found: dict[Pair, None] = {}
     for sign in kb.signs:
         for other in _taken_for(kb, sign):
             if other != sign and {sign, other} <= met:
                 found[min(sign, other), max(sign, other)] = None
+    for confusion in kb.teaching.confusions.values():
+        one, other = (alike.sign for alike in confusion.pair)
+        if one != other and {one, other} <= met - {NOTHING_SEEN}:
+            found[min(one, other), max(one, other)] = None
     return tuple(found)
 
 
@@ -60,6 +67,32 @@ def name_of(pair: Pair) -> str:
 def places_of(kb: KnowledgeBase, pair: Pair) -> tuple[str, ...]:
     """The places that may show either of the two."""
     return tuple(zone for zone, signs in kb.offers.items() if set(pair) <= set(signs))
+
+
+def marks_of(kb: KnowledgeBase, confusion: Confusion) -> tuple[tuple[str, str, Mapping[str, int]], ...]:
+    """What either of the two looks like on a boat: place, sign, and what the separating checks read.
+
+    What has no fault is shown as what it is taken for, with its own readings.
+    """
+    one, other = confusion.pair
+    pairs = ((one, other), (other, one))
+    return tuple(found for mine, its in pairs if (found := _on_a_boat(kb, mine, its)) is not None)
+
+
+def _on_a_boat(kb: KnowledgeBase, mine: Lookalike, its: Lookalike) -> tuple[str, str, Mapping[str, int]] | None:
+    shown = its if mine.sign == NOTHING_SEEN else mine
+    if shown.sign == NOTHING_SEEN:
+        return None
+    here = kb.applicable(shown.zone, shown.sign)
+    return (
+        shown.zone,
+        shown.sign,
+        {
+            scale: level
+            for scale, level in mine.readings.items()
+            if scale in here and kb.best(shown.sign, scale) <= level <= kb.worst(shown.sign, scale)
+        },
+    )
 
 
 def pair_named(kb: KnowledgeBase, said: str) -> Pair:

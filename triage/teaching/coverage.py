@@ -11,12 +11,12 @@ from triage.inference.terms import terms_of
 from triage.knowledge.model import NOTHING_SEEN, VERDICT, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.teaching.cases import Case, first_visit
-from triage.teaching.confusions import name_of, pair_named, pairs_of
+from triage.teaching.confusions import marks_of, name_of, pair_named, pairs_of
 from triage.teaching.drawn import Named, draw
 from triage.teaching.edges import edges_of
 
-PLACES, MARKS, PAIRS, TURNS = "places", "marks", "pairs", "turns"
-KINDS = (PLACES, MARKS, PAIRS, TURNS)
+PLACES, MARKS, PAIRS, CONFUSIONS, TURNS = "places", "marks", "pairs", "confusions", "turns"
+KINDS = (PLACES, MARKS, PAIRS, CONFUSIONS, TURNS)
 
 Thing = tuple[str, str]
 """One of `KINDS`, and the id of what there is of it."""
@@ -52,6 +52,9 @@ def _touched(kb: KnowledgeBase, case: Case) -> Iterator[Thing]:
         other = {*pair} - {finding.sign}
         if finding.sign in pair and other <= set(kb.offers[finding.zone]):
             yield PAIRS, name_of(pair)
+    for confusion in kb.teaching.confusions.values():
+        if finding.sign in [sign for _, sign, _ in marks_of(kb, confusion)]:
+            yield CONFUSIONS, confusion.id
     for edge in edges_of(kb, case):
         for level in range(edge.verdicts[0] + 1, edge.verdicts[1] + 1):
             yield TURNS, _turn(edge.scale, kb.level_name(VERDICT, level))
@@ -78,6 +81,7 @@ def everything(kb: KnowledgeBase) -> tuple[Covered, ...]:
         Covered(PLACES, tuple(dict.fromkeys(zone for zone, _ in marks))),
         Covered(MARKS, tuple(dict.fromkeys(sign for _, sign in marks))),
         Covered(PAIRS, tuple(name_of(pair) for pair in pairs)),
+        Covered(CONFUSIONS, tuple(kb.teaching.confusions)),
         Covered(TURNS, tuple(turns)),
     )
 
@@ -93,14 +97,15 @@ def coverage_of(kb: KnowledgeBase, cases: Iterable[Case]) -> tuple[Covered, ...]
 def plan_cases(kb: KnowledgeBase, count: int, first: int = 1, difficulty: str = "") -> tuple[Case, ...]:
     """So many cases that cover as much as can be, chosen one by one out of a pool.
 
-    In the pool are `POOL` times as many cases of any kind, and one for each place, mark and pair. Each time the one
-    that adds most is chosen; of equals, the one that was drawn first. Raises CannotWork.
+    In the pool are `POOL` times as many cases of any kind, and one for each place, mark, pair and confusion. Each time
+    the one that adds most is chosen; of equals, the one that was drawn first. Raises CannotWork.
     """
     names = [Named(seed, difficulty) for seed in range(first, first + count * POOL)]
-    places, marks, pairs, _ = everything(kb)
+    places, marks, pairs, confusions, _ = everything(kb)
     names += [Named(first, difficulty, place=place) for place in places.all]
     names += [Named(first, difficulty, mark=mark) for mark in marks.all]
     names += [Named(first, difficulty, pair=pair_named(kb, pair)) for pair in pairs.all]
+    names += [Named(first, difficulty, confusion=confusion) for confusion in confusions.all]
     return choose(kb, list(_drawn(kb, names)), count)
 
 

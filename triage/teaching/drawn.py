@@ -9,12 +9,13 @@ from triage.conclusions.ranges import is_open
 from triage.errors import BadInput, CannotWork, Place, Problem
 from triage.inference.compiled import compiled
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.knowledge.model.teaching import Lesson
 from triage.parsing.text import did_you_mean
 from triage.survey.validity import doubts
 from triage.teaching.boats import Drawing, TrueBoat, Wanted
 from triage.teaching.cases import DIFFICULTIES, Case
 from triage.teaching.cheapest import cheapest_way
-from triage.teaching.confusions import Pair, name_of, pair_named, places_of
+from triage.teaching.confusions import Pair, marks_of, name_of, pair_named, places_of
 from triage.teaching.edges import difficulty_of
 
 MOST_DRAWN = 500
@@ -23,20 +24,35 @@ MOST_DRAWN = 500
 
 @dataclass(frozen=True)
 class Named:
-    """What a case's name says: its seed, and how hard and about what it is to be; empty is any."""
+    """What a case's name says: its seed, and how hard and about what it is to be; empty is any.
+
+    Of ``confusion`` (one that is taught) it is one of the two that look alike, whatever else is asked for.
+    """
 
     seed: int
     difficulty: str = ""
     pair: Pair | None = None
     place: str = ""
     mark: str = ""
+    confusion: str = ""
 
     def __str__(self) -> str:
-        parts = (str(self.seed), self.difficulty, name_of(self.pair) if self.pair else "", self.place, self.mark)
+        parts = (
+            str(self.seed),
+            self.difficulty,
+            name_of(self.pair) if self.pair else "",
+            self.place,
+            self.mark,
+            self.confusion,
+        )
         return ":".join(part for part in parts if part)
 
-    def wanted(self, kb: KnowledgeBase) -> Wanted:
-        """The marks it is to be about: of a pair, at a place that may show either."""
+    def wanted(self, kb: KnowledgeBase, chance: random.Random) -> Wanted:
+        """The marks it is to be about: of a pair, at a place that may show either; of a confusion, one of the two."""
+        if self.confusion:
+            found = marks_of(kb, kb.teaching.confusions[self.confusion])
+            zone, sign, levels = chance.choice(found) if found else ("", "", {})
+            return Wanted(frozenset([sign]), frozenset([zone]), levels)
         zones = frozenset(places_of(kb, self.pair)) if self.pair else frozenset(kb.offers)
         signs = frozenset(self.pair or kb.signs)
         return Wanted(
@@ -56,7 +72,8 @@ def draw_case(kb: KnowledgeBase, seed: int, difficulty: str = "", pair: Pair | N
 
 def draw(kb: KnowledgeBase, named: Named) -> Case:
     """The case of this name. Raises CannotWork when no such boat was drawn."""
-    chance, wanted = random.Random(f"case {named}"), named.wanted(kb)
+    chance = random.Random(f"case {named}")
+    wanted = named.wanted(kb, chance)
     for _ in range(MOST_DRAWN):
         drawn = Drawing(kb, chance, wanted).boat()
         if drawn is not None and (case := _case(kb, named, drawn)) is not None:
@@ -80,8 +97,18 @@ def _case(kb: KnowledgeBase, named: Named, drawn: TrueBoat) -> Case | None:
     return Case(case.name, survey, case.focus, drawn.cause, difficulty)
 
 
+def cases_of(kb: KnowledgeBase, lesson: Lesson, first: int = 1) -> tuple[Case, ...]:
+    """The cases of a lesson, drawn from the number ``first`` on. Raises CannotWork."""
+    found: list[Case] = []
+    for case in lesson.cases:
+        for _ in range(case.count):
+            named = Named(first + len(found), place=case.zone, mark=case.sign, confusion=case.confusion)
+            found.append(draw(kb, named))
+    return tuple(found)
+
+
 def case_named(kb: KnowledgeBase, name: str) -> Case:
-    """The case of this name, such as 17, 17:hard, or 17:hard:crazing/hairline. Raises BadInput."""
+    """The case of this name, such as 17, 17:hard, 17:hard:crazing/hairline or 17:coat_or_glass. Raises BadInput."""
     seed, *others = name.split(":")
     if not (seed.isascii() and seed.isdecimal()) or len(seed) > len("1000000"):
         raise BadInput([Problem(Place("the case"), f'"{name}" is no name of a case', "Give its number, such as 17.")])
@@ -93,10 +120,12 @@ def case_named(kb: KnowledgeBase, name: str) -> Case:
             named = replace(named, place=other)
         elif other in kb.signs and other != NOTHING_SEEN:
             named = replace(named, mark=other)
+        elif other in kb.teaching.confusions:
+            named = replace(named, confusion=other)
         elif "/" in other:
             named = replace(named, pair=pair_named(kb, other))
         else:
-            known = did_you_mean(other, (*DIFFICULTIES, *kb.zones, *kb.signs))
+            known = did_you_mean(other, (*DIFFICULTIES, *kb.zones, *kb.signs, *kb.teaching.confusions))
             hint = f"{known} It can be {', '.join(DIFFICULTIES)}, a mark, two marks with a stroke between, or a place."
             raise BadInput([Problem(Place("the case"), f'"{other}" says nothing about a case', hint.strip())])
     return draw(kb, named)

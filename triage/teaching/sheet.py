@@ -1,4 +1,4 @@
-"""The sheet of twenty points for one mark, as far as a program can mark it; what needs an eye on the hand is left out.
+"""The sheet of points for one mark, as far as a program can mark it; what needs an eye on the hand is the trainer's.
 
 Points are given for how somebody went about it as much as for the verdict: a right guess without a check is worth
 little.
@@ -12,20 +12,36 @@ from dataclasses import dataclass
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import FindingAssessment
 from triage.knowledge.model import AFLOAT, HANDS, TOW, VERDICT, KnowledgeBase
+from triage.knowledge.model.teaching import SheetItem
 from triage.teaching.cheapest import Tried
-from triage.teaching.questions import CARRIES, CAUSE, CONFIDENCE, ELSEWHERE, MARK, NEXT, NOT_YET, NOTHING, STOP, TRADE
+from triage.teaching.questions import (
+    CARRIES,
+    CAUSE,
+    CONFIDENCE,
+    ELSEWHERE,
+    FROM_MARK,
+    MARK,
+    NEXT,
+    NOT_YET,
+    NOTHING,
+    STOP,
+    TRADE,
+)
 from triage.teaching.run import State, choice_id
 
-NAMES, LOAD, CHOICE, HAND, LEVEL = "names", "load", "choice", "hand", "level"
-JUDGED, BECAUSE, PLACE, WHY, MENDING, UNLOOKED = "judged", "because", "place", "why", "mending", "unlooked"
-POINTS = {NAMES: 3, LOAD: 2, CHOICE: 4, HAND: 3, LEVEL: 2, JUDGED: 2, BECAUSE: 1, PLACE: 1, WHY: 1, MENDING: 1}
-"""What each item of the sheet is worth: twenty in all."""
+NAMES, LOAD, CHOICE, REASON, FOLLOW_UP, MENDING = "names", "load", "choice", "reason", "follow_up", "mending"
+"""The items of the sheet of which a program can see something; all others are the trainer's."""
 
-BY_TRAINER = frozenset({HAND, LEVEL, BECAUSE, WHY})
-"""What needs an eye on the hand, or an ear for the reason."""
+UNLOOKED = "unlooked"
+"""The fault of calling a main part fine without a look."""
 
-PENALTY = -5
-"""For calling a mark fine, at a place that boat or crew depend on, without a look."""
+PARTS = {NAMES: 2, CHOICE: 2, REASON: 1, FOLLOW_UP: 1}
+"""What a part of an item is worth, as the sheet says: the mark alone, a check that would settle something, the verdict
+alone, the place alone.
+"""
+
+HEARD = frozenset({REASON, FOLLOW_UP})
+"""Items of which a program gives the part, and a trainer who hears the reason the rest."""
 
 TOP = 2
 """Of the checks that are worth most, so many count as the next one to make."""
@@ -33,11 +49,13 @@ TOP = 2
 
 @dataclass(frozen=True)
 class Item:
-    """One line of the sheet. ``points`` is None where a trainer has to give them: they stand beside the boat."""
+    """One line of the sheet: what a program gave, of how much, and what a trainer can still give who saw it done."""
 
     id: str
-    points: int | None
+    name: str
+    points: int
     of: int
+    trainer: int = 0
 
 
 @dataclass(frozen=True)
@@ -58,12 +76,12 @@ class Marked:
     @property
     def points(self) -> int:
         """What was reached without the trainer; never below nothing."""
-        return max(0, sum(item.points or 0 for item in self.items))
+        return max(0, sum(item.points for item in self.items))
 
     @property
     def of(self) -> int:
         """What could be reached without the trainer."""
-        return sum(item.of for item in self.items if item.points is not None)
+        return sum(item.of for item in self.items)
 
     @property
     def confidence(self) -> int:
@@ -93,25 +111,53 @@ def mark_run(kb: KnowledgeBase, state: State) -> Marked:
     not_made = tuple(one for one in key.way or () if choice_id(one) not in made)
     looked = {state.case.finding(one.finding).zone for one in state.made} | {state.answer(ELSEWHERE)}
     not_seen = tuple(zone for zone in key.elsewhere if zone not in looked)
-    return Marked(state, tuple(_items(kb, state, right=right)), right, theirs, not_made, not_seen)
+    return Marked(state, tuple(_items(kb, state, theirs, right=right)), right, theirs, not_made, not_seen)
 
 
-def _items(kb: KnowledgeBase, state: State, *, right: bool) -> Iterator[Item]:
+def _items(kb: KnowledgeBase, state: State, theirs: FindingAssessment, *, right: bool) -> Iterator[Item]:
+    sheet = kb.teaching.sheet
+    for item in sheet.items:
+        of = _of(state, item)
+        given = min(of, _given(kb, state, theirs, item, right=right)) if of else 0
+        left = item.points - of
+        if item.id == REASON and given > PARTS[REASON]:
+            left = 0
+        if item.id != FOLLOW_UP or state.key.elsewhere:
+            yield Item(item.id, item.name, given, max(of, given), left)
+    for fault in sheet.faults:
+        if fault.id == UNLOOKED and _unlooked(kb, state):
+            yield Item(fault.id, fault.name, -fault.points, 0)
+
+
+def _of(state: State, item: SheetItem) -> int:
+    """What a program can give for an item: all of it, its part, or nothing."""
+    if item.id == REASON and state.answer(VERDICT) == NOT_YET:
+        return item.points
+    if item.id in HEARD:
+        return min(PARTS[item.id], item.points)
+    return item.points if item.id in (NAMES, LOAD, CHOICE, MENDING) else 0
+
+
+def _given(kb: KnowledgeBase, state: State, theirs: FindingAssessment, item: SheetItem, *, right: bool) -> int:
     key, mark = state.key, state.case.mark
-    named = (state.answer(MARK) == mark.sign) + (state.answer(TRADE) == mark.zone)
-    reached = {
-        NAMES: (0, 1, POINTS[NAMES])[named],
-        LOAD: POINTS[LOAD] * (state.answer(CARRIES) == kb.zones[mark.zone].load),
-        CHOICE: POINTS[CHOICE] * _chose_well(state),
-        JUDGED: POINTS[JUDGED] * right,
-        PLACE: POINTS[PLACE] * (state.answer(ELSEWHERE) in key.elsewhere),
-        MENDING: POINTS[MENDING] * (state.answer(HANDS) == key.finding.hands.now),
-    }
-    for item, of in POINTS.items():
-        if key.elsewhere or item not in (PLACE, WHY):
-            yield Item(item, None if item in BY_TRAINER else reached[item], of)
-    if _unlooked(kb, state):
-        yield Item(UNLOOKED, PENALTY, 0)
+    match item.id:
+        case "names":
+            place = state.answer(TRADE) == mark.zone
+            if state.answer(MARK) != mark.sign:
+                return int(place)
+            return item.points if place else PARTS[NAMES]
+        case "load":
+            return item.points * (state.answer(CARRIES) == kb.zones[mark.zone].load)
+        case "choice":
+            return item.points if _chose_well(state) else PARTS[CHOICE] * _chose_something(state)
+        case "reason":
+            if state.answer(VERDICT) != NOT_YET:
+                return PARTS[REASON] * right
+            return item.points * right * _next_is_right(state, theirs)
+        case "follow_up":
+            return PARTS[FOLLOW_UP] * (state.answer(ELSEWHERE) in key.elsewhere)
+        case _:
+            return item.points * (state.answer(HANDS) == key.finding.hands.now)
 
 
 def _chose_well(state: State) -> bool:
@@ -119,13 +165,27 @@ def _chose_well(state: State) -> bool:
 
     Who made none is marked by the check that was named as the next one.
     """
-    best = [one.check for one in state.key.checks if one.check][:TOP]
-    here = [one.check.id for one in state.made if one.finding == state.case.focus]
-    if not best:
-        return not state.made
-    if not state.made:
-        return state.answer(NEXT).startswith(state.case.focus) and state.answer(NEXT).split()[-1] in best
-    return bool(here) and here[0] in best
+    best = _worth_making(state)[:TOP]
+    first = _first(state)
+    return first in best if best else not first
+
+
+def _chose_something(state: State) -> bool:
+    """Whether the first check was one that could settle something."""
+    return _first(state) in _worth_making(state)
+
+
+def _worth_making(state: State) -> list[str]:
+    """The checks at the mark that are worth making at first, most useful first, as choices."""
+    checks = dict.fromkeys(one.check for one in state.key.checks if one.check)
+    return [f"{state.case.focus}{FROM_MARK}{check}" for check in checks]
+
+
+def _first(state: State) -> str:
+    """The first check that was made, or else named as the next one; empty for none."""
+    if state.made:
+        return choice_id(state.made[0])
+    return "" if state.answer(NEXT) == STOP else state.answer(NEXT)
 
 
 def _unlooked(kb: KnowledgeBase, state: State) -> bool:
@@ -137,7 +197,10 @@ def _unlooked(kb: KnowledgeBase, state: State) -> bool:
 
 def next_is_right(marked: Marked) -> bool:
     """Whether the check named as the next one is worth making: one of the best, or none where all is settled."""
-    said, open_ = marked.state.answer(NEXT), [one.check for one in marked.theirs.checks if one.check]
-    if said == STOP:
-        return not open_
-    return said.startswith(f"{marked.state.case.focus} ") and said.split()[-1] in open_[:TOP]
+    return _next_is_right(marked.state, marked.theirs)
+
+
+def _next_is_right(state: State, theirs: FindingAssessment) -> bool:
+    said = state.answer(NEXT)
+    open_ = list(dict.fromkeys(f"{state.case.focus}{FROM_MARK}{one.check}" for one in theirs.checks if one.check))
+    return said in open_[:TOP] if open_ else said == STOP
