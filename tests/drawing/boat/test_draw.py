@@ -75,7 +75,7 @@ def test_the_bow_is_up_in_every_plan(kb: KnowledgeBase) -> None:
         ("bow_pole", "pole_tube", "pole_gear"),
         ("foredeck",),
         ("end_tank",),
-        ("shrouds", "spreaders", "rig_pins", "trapeze", "chainplate", "chainplate_under", "forestay_anchor"),
+        ("shrouds", "spreaders", "rig_pins", "trapeze", "chainplate", "chainplate_under", "forestay_anchor", "furler"),
     ],
 )
 def test_what_she_has_not_is_not_drawn_and_all_else_is(kb: KnowledgeBase, absent: tuple[str, ...]) -> None:
