@@ -56,5 +56,5 @@ async def _cannot_work(request: Request, error: Exception) -> Response:
     return problem(request, 500, str(error))
 
 
-async def _mistake(request: Request, error: Exception) -> Response:
+async def _mistake(request: Request, _: Exception) -> Response:
     return problem(request, 500)

@@ -6,16 +6,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from triage.app.pictures import boat_of, range_of_mark
+from triage.app.cards import told_story
+from triage.app.choosing import board, plain
+from triage.app.pictures import range_of_mark, views_of
+from triage.app.sketches import Sketches
 from triage.app.visiting import Visit
 from triage.dialogue.edits import find
+from triage.dialogue.following import named
 from triage.dialogue.messages import Asked, Choices, Ended, Understood
 from triage.drawing.checks import draw_check
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import conversation as phrases
-from triage.phrases import pictures
 from triage.phrases import screens as words
 from triage.phrases.words import plus_waiting
+from triage.views.report import kind
 
 
 @dataclass(frozen=True)
@@ -28,38 +32,68 @@ class Shown:
 
 def shown(kb: KnowledgeBase, visit: Visit) -> Shown:
     """The screen for what is asked now."""
-    if visit.state.asking.what == "describe":
-        views = [(view, pictures.SHORT[view.view]) for view in boat_of(kb, visit.survey)]
-        return Shown("start.html", {"last": None, "views": views})
+    sketches = Sketches(kb, visit.survey)
+    template, values = _shown(kb, visit, sketches)
+    return Shown(template, {**values, "sources": sketches.sources})
+
+
+def _shown(kb: KnowledgeBase, visit: Visit, sketches: Sketches) -> tuple[str, dict[str, Any]]:
+    what = visit.state.asking.what
+    if what == "describe":
+        return "start.html", {"last": None, "views": views_of(kb, visit.survey)}
+    if what == "story":
+        return "story.html", {"story": told_story(kb, visit.state, sketches)}
     match visit.asks:
         case [Understood() as heard, Choices() as ask]:
-            return Shown("understood.html", {"heard": heard, "ask": ask})
+            return "understood.html", {"heard": heard, "ask": ask, "plain": plain, **_pictured(visit, sketches)}
         case [Asked() as asked]:
-            return _asked(kb, visit, asked)
+            return "asked.html", _asked(kb, visit, asked, sketches)
         case [Ended() as ended]:
-            return Shown("ended.html", {"ended": ended, "range": _range(kb, visit)})
+            return "ended.html", _ended(kb, visit, ended, sketches)
         case [Choices() as ask]:
-            return Shown("choices.html", {"ask": ask})
+            return "choices.html", {"ask": ask, "board": board(kb, visit.state, ask, sketches)}
     raise AssertionError(visit.asks)
 
 
-def _asked(kb: KnowledgeBase, visit: Visit, asked: Asked) -> Shown:
+def _pictured(visit: Visit, sketches: Sketches) -> dict[str, Any]:
+    """The mark and the place that were understood."""
+    asking = visit.state.asking
+    return {"mark_drawn": sketches.mark(asking.sign), "place_drawn": sketches.place(asking.zone)}
+
+
+def _marked(kb: KnowledgeBase, visit: Visit, sketches: Sketches) -> dict[str, Any]:
+    """The mark that is talked about: where it is, and how its range has narrowed."""
+    finding = find(visit.survey, visit.state.asking.mark)
+    range_ = "" if finding.is_look else range_of_mark(kb, visit.survey, finding)
+    return {"range": range_, "place_drawn": sketches.place(finding.zone), "place": named(kb, finding)}
+
+
+def _asked(kb: KnowledgeBase, visit: Visit, asked: Asked, sketches: Sketches) -> dict[str, Any]:
     question = asked.question
     how = question.how
-    return Shown(
-        "asked.html",
-        {
-            "asked": asked,
-            "question": phrases.answered(question.text, asked.answered),
-            "range": _range(kb, visit),
-            "minutes": words.about_minutes(how.minutes, plus_waiting(how.wait), helper=how.helper),
-            "left": words.still_left(question.standing.left),
-            "scenes": draw_check(how.check) if how.check else (),
-            "measure": phrases.measure_it(question.unit, question.examples),
-        },
-    )
+    return {
+        "asked": asked,
+        "question": question.text,
+        "choices": plain(asked.choices),
+        "minutes": words.about_minutes(how.minutes, plus_waiting(how.wait), helper=how.helper),
+        "left": words.still_left(question.standing.left),
+        "scenes": draw_check(how.check) if how.check else (),
+        "measure": phrases.measure_it(question.unit, question.examples),
+        **_marked(kb, visit, sketches),
+    }
 
 
-def _range(kb: KnowledgeBase, visit: Visit) -> object:
-    finding = find(visit.survey, visit.state.asking.mark)
-    return "" if finding.is_look else range_of_mark(kb, visit.survey, finding)
+def _ended(kb: KnowledgeBase, visit: Visit, ended: Ended, sketches: Sketches) -> dict[str, Any]:
+    """The end of a mark; the answer so far has a button of its own, and so has going to other boats."""
+    standing = ended.done.standing
+    verdict = phrases.verdict_so_far(standing.verdict.best, standing.verdict.worst)
+    told = standing.says.startswith(verdict)
+    have_buttons = (phrases.THE_REPORT, phrases.LEAVE)
+    return {
+        "ended": ended,
+        "kind": kind(standing.verdict),
+        "verdict": verdict if told else standing.says,
+        "because": standing.says.removeprefix(verdict).strip() if told else "",
+        "choices": [one for one in plain(ended.choices) if one.says not in have_buttons],
+        **_marked(kb, visit, sketches),
+    }

@@ -38,6 +38,8 @@ class SecurityHeaders:
         self.app = app
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """The answer, with the headers."""
+
         async def with_headers(message: Message) -> None:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
@@ -55,6 +57,7 @@ class OriginCheck:
         self.app = app
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """The answer, or that it was not taken."""
         if scope["type"] == "http" and scope["method"] not in READS and not _own(scope):
             await problem(Request(scope), 403)(scope, receive, send)
         else:
@@ -79,6 +82,7 @@ class BodyLimit:
         self.app, self.most = app, most
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """The answer, or that it was too much."""
         told = Headers(scope=scope).get("content-length", "") if scope["type"] == "http" else ""
         if told.isdecimal() and int(told) > self.most:
             await problem(Request(scope), 413)(scope, receive, send)

@@ -14,7 +14,6 @@ from triage.drawing.boat.draw import DrawnView, draw_boat
 from triage.inference.evaluate import evaluate
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.phrases import pictures
-from triage.phrases.words import at_side
 from triage.survey.model import Finding, Survey
 from triage.survey.readings import quoted
 
@@ -25,6 +24,9 @@ _STATUS: Mapping[str, Status] = {
     "passed": "passed",
     "marked": "found",
 }
+
+Link = Callable[[str, str], str]
+"""Where a place leads to, by its zone and side."""
 
 MOST_ROWS = 3
 """Of a range that narrows: the last answers that moved it."""
@@ -42,8 +44,13 @@ class Leg:
     looked: int
 
 
-def chart_of(kb: KnowledgeBase, survey: Survey, link: Callable[[str, str], str] = lambda zone, side: "") -> Chart:
-    """Her places as they stand; ``link`` says where a place leads to, by zone and side."""
+def no_link(*_: str) -> str:
+    """A place that leads nowhere."""
+    return ""
+
+
+def chart_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Chart:
+    """Her places as they stand, each with its link."""
     coverage = judged_boat(kb, survey).coverage
     places: dict[Spot, DrawnPlace] = {}
     for zone in kb.zones.values():
@@ -55,11 +62,14 @@ def chart_of(kb: KnowledgeBase, survey: Survey, link: Callable[[str, str], str] 
     return Chart(places)
 
 
-def boat_of(
-    kb: KnowledgeBase, survey: Survey, link: Callable[[str, str], str] = lambda zone, side: ""
-) -> Sequence[DrawnView]:
+def boat_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Sequence[DrawnView]:
     """Every view of the boat as she stands."""
     return draw_boat(chart_of(kb, survey, link), {view: pictures.VIEWS[view] for view in VIEWS})
+
+
+def views_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Sequence[tuple[DrawnView, str]]:
+    """Every view of the boat, with the word for it."""
+    return [(view, pictures.SHORT[view.view]) for view in boat_of(kb, survey, link)]
 
 
 def legs_of(kb: KnowledgeBase, survey: Survey) -> Sequence[Leg]:
@@ -93,11 +103,6 @@ def range_of_mark(kb: KnowledgeBase, survey: Survey, finding: Finding) -> Markup
     shown = [Level(level.name, kind) for level, kind in zip(levels, kinds, strict=True)]
     says = pictures.narrowing_in_words(levels[rows[-1].low].name, levels[rows[-1].high].name)
     return draw_narrowing(shown, rows[-MOST_ROWS:], says)
-
-
-def named(kb: KnowledgeBase, finding: Finding) -> str:
-    """Where a mark is."""
-    return at_side(kb.zones[finding.zone].name, finding.side)
 
 
 def _short(words: str) -> str:

@@ -6,6 +6,7 @@ that call plain functions, because in a browser there are no threads.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
@@ -46,10 +47,10 @@ def program(request: Request) -> Program:
     return found
 
 
-def page(request: Request, template: str, status: int = 200, **values: Any) -> HTMLResponse:
+def page(request: Request, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
     """A screen. Templates know ``root`` (the way to the program's folder), ``at`` (addresses) and ``words``."""
     root = addresses.up(own_path(request))
-    text = templates().get_template(template).render(root=root, **values)
+    text = templates().get_template(template).render({"root": root, "screen": template.removesuffix(".html"), **values})
     return HTMLResponse(text, status, {"cache-control": "no-store"})
 
 
@@ -67,7 +68,8 @@ def go_to(request: Request, address: str) -> Response:
 def problem(request: Request, status: int, text: str = "", lines: tuple[str, ...] = ()) -> HTMLResponse:
     """What was not done, why, and what to do; ``text`` and ``lines`` in place of what is usually said."""
     title, usual = words.PROBLEMS.get(status, words.PROBLEMS[500])
-    return page(request, "problem.html", status, title=title, text=text or usual, lines=lines)
+    values = {"visit": None, "title": title, "text": text or usual, "lines": lines}
+    return page(request, "problem.html", values, status)
 
 
 async def fields(request: Request) -> dict[str, str]:

@@ -13,7 +13,7 @@ from triage.dialogue import keeping
 from triage.dialogue.events import Change, Event
 from triage.dialogue.messages import PROMPTS, Left, Message, Report
 from triage.dialogue.state import Asking, State
-from triage.dialogue.step import begin, step
+from triage.dialogue.step import begin, present, step
 from triage.log.boats import Kept
 from triage.phrases import conversation as phrases
 from triage.phrases import screens as words
@@ -65,7 +65,8 @@ def take(program: Program, visit: str, events: Iterable[Event], token: str = "")
             return Came(keep(program, opened.kept, opened.state, [words.MEANWHILE]))
     for event in events:
         state, messages = step(program.kb, state, event)
-        said += [one for one in messages if not isinstance(one, PROMPTS)]
+        shown = present(program.kb, state) if state.asking.what == "story" else ()
+        said += [one for one in messages if not isinstance(one, PROMPTS) and one not in shown]
     kept = keep(program, opened.kept, state, sentences(said))
     return Came(kept, any(isinstance(one, Report) for one in said), any(isinstance(one, Left) for one in said))
 

@@ -86,8 +86,18 @@ class Answers:
 
 
 @dataclass(frozen=True)
+class Decide:
+    """Of the cards of a story this one, counted from 1, is so: as a `Card` holds its decision."""
+
+    card: int
+    decision: str
+
+
+@dataclass(frozen=True)
 class Finish:
     """The report of everything so far."""
 
 
-Event = Said | Chose | Skip | Why | How | Undo | Remove | Change | Clear | Focus | New | Marks | Answers | Finish
+Event = (
+    Said | Chose | Skip | Why | How | Undo | Remove | Change | Clear | Focus | New | Marks | Answers | Decide | Finish
+)

@@ -112,6 +112,8 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
             return Move(Asking("marks")) if state.survey.findings else (Line(phrases.TELL_FIRST),)
         case events.Answers():
             return answering.anything_about(state.asking.mark)
+        case events.Decide(card, decision):
+            return talk.decided(card, decision) if isinstance(talk, Telling) else (Refused(phrases.NO_CHOICES),)
         case events.Finish():
             return answering.report()
     return Move(DESCRIBE)

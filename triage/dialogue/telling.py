@@ -11,11 +11,11 @@ from dataclasses import replace
 from functools import partial
 
 from triage.dialogue.answering import Answering
-from triage.dialogue.cards import OUT, Card, Story, told
+from triage.dialogue.cards import AS_HEARD, OUT, Card, Story, told
 from triage.dialogue.describing import Describing
 from triage.dialogue.edits import AddFinding, Edit, SetFact, SetReading, TellEvent, apply_all, with_id
 from triage.dialogue.following import begun
-from triage.dialogue.messages import Choices, Line, Message, Points
+from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.moves import Move, Option, Outcome, option_said
 from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.errors import BadSurvey
@@ -99,6 +99,23 @@ class Telling:
         if self.draft.sure and not (newly_sized and decision != OUT):
             return after.keep()
         return Move(replace(draft, sure=False))  # what its sizes were taken as is seen before it is kept
+
+    def decided(self, card: int, decision: str) -> Outcome:
+        """One card is decided among all of them; the others wait."""
+        if self.draft.what != "story" or not 1 <= card <= len(self.told.cards) or not self.can_be(decision):
+            return (Refused(phrases.NO_CHOICES),)
+        made = [one.decision for one in self.told.cards]
+        made[card - 1] = decision
+        return Move(replace(self.draft, offered=tuple(made)))
+
+    def can_be(self, decision: str) -> bool:
+        """Whether a card can be decided so: as heard, out, or a mark that is met at a place, perhaps with its side."""
+        match decision.split():
+            case [one] if one in (AS_HEARD, OUT):
+                return True
+            case [zone, sign, *side] if len(side) < 2:
+                return sign in self.kb.offers.get(zone, ()) and set(side) <= phrases.SIDES.keys()
+        return False
 
     def elsewhere(self) -> Outcome:
         """It is another place: it is described by itself, and leaves the story."""

@@ -52,9 +52,9 @@ def draw_mark(sign: str, says: str = "", *, thumb: bool = False) -> Picture:
     return Picture(name, width, Markup(svg))
 
 
-def drawn_again(sign: str, says: str) -> Markup:
+def drawn_again(sign: str, says: str, *, thumb: bool = False) -> Markup:
     """A mark whose drawing stands elsewhere on the same page; ``says`` is its name in words."""
-    return Markup(drawings().get_template("mark_again.svg").render(id=_id(sign), says=says))
+    return Markup(drawings().get_template("mark_again.svg").render(id=_id(sign, thumb), says=says))
 
 
 def confused_with(sign: str, named: Collection[str]) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 
 from triage.phrases.words import counted
 
@@ -16,8 +17,8 @@ READ_IT = "Read it"
 WALK_ROUND = "Walk round"
 OR_TAP = "Or tap the place"
 GO_ON_WITH = "Go on with"
-ANOTHER_MARK = "Add another mark"
-FINISH = "The answer so far"
+ANOTHER_MARK = "Another mark"
+FINISH = "The answer"
 ALL_MARKS = "All marks"
 SOMETHING_ELSE = "Change an answer"
 
@@ -29,11 +30,30 @@ OR_SAY = "Or say it in your own words"
 SAY_IT = "Say it"
 MEANWHILE = "That question was answered meanwhile. This is what is asked now."
 UNDERSTOOD = "This is what I understood"
+NOTHING_KEPT = "Nothing is kept until you say so."
+THAT_IS_RIGHT = "That is right"
+KEEP = "Keep"
+KEPT = "✓ Keep"
+CHANGE = "Change"
+REMOVE = "Remove"
+CHOOSE_WHICH = "Choose which"
+LEFT_OUT = "Left out"
+TELL_AGAIN = "Tell it again"
+WHICH_SIDE = "Which side?"
+SIDES = {"port": "Port", "starboard": "Starboard", "both": "Both", "unknown": "Cannot tell"}
+ANSWERED = "Answered"
 WOULD_CHANGE = "What would still change it"
 COULD_SETTLE = "What could settle it"
+SENDS_TO = "It also sends you to look at"
 STEPS = "How to find out"
 TAKE_CARE = "Take care"
 
+STANDS = {
+    "not_looked": "not looked at",
+    "seen": "looked at, not tried",
+    "passed": "passed its check",
+    "found": "a mark was found",
+}
 THE_ANSWER = "The answer"
 MAY_SHE_SAIL = "May she sail?"
 WHAT_COST = "What will it cost?"
@@ -41,6 +61,17 @@ WHAT_MADE = "What made it?"
 THE_REPORT = "The whole report"
 THE_SURVEY = "The survey as a file"
 A_NOTE = "A note to send"
+ASK_HER = "Ask"
+WHAT_WAS_FOUND = "What was found"
+WHAT_NEXT = "What to do next"
+WITH_HELPER = "with a helper"
+ANSWER_NOW = "Answer this now"
+SEND = "To send or to keep"
+NOTES = {"anyone": "For anyone", "repairer": "For a repairer", "seller": "For a seller"}
+BY_MAIL = "Send by mail"
+SHARE = "Share or copy"
+MORE = "More of this"
+WHAT_NOW = "What now?"
 NOTHING_YET = "Nothing is in the survey yet. Tell first what you found, or walk round her."
 
 BOATS = "Boats"
@@ -62,7 +93,7 @@ PROBLEMS = {
     405: ("Not like that", "This address takes something else. Go on from the first screen."),
     413: (
         "Too much at once",
-        "That is larger than what is taken. A survey is a few pages, a photograph a few megabytes.",
+        "That is larger than what is taken: a few pages of a survey, or one photograph.",
     ),
     422: ("That is no survey", "Nothing of it was kept. Mend this and open it again:"),
     500: ("A mistake of ours", "What you answered before is kept. Go back and try another way."),
@@ -87,3 +118,33 @@ def still_left(left: int) -> str:
 def looked_at(looked: int, places: int) -> str:
     """How much of her somebody has looked at."""
     return f"Looked at {looked} of {counted(places, 'place')}"
+
+
+def card(number: int, cards: int) -> str:
+    """Which card of a story it is."""
+    return f"Mark {number} of {cards}"
+
+
+def keep_these(marks: int) -> str:
+    """Everything that was understood and not taken out is kept."""
+    return "Keep it" if marks == 1 else f"Keep all {marks}" if marks else "Go on"
+
+
+def not_that(name: str) -> str:
+    """What a mark is most easily taken for."""
+    return f"not: {name[:1].lower()}{name[1:]}"
+
+
+def more_like_it(count: int) -> str:
+    """How many more drawings there are."""
+    return f"{count} more that it may be"
+
+
+def bring(tools: Sequence[str]) -> str:
+    """What a check needs."""
+    return f"Bring: {', '.join(tools)}."
+
+
+def start_check(minutes: float) -> str:
+    """On the button that asks what is worth finding out next."""
+    return f"Start the {minutes:g}-minute look" if minutes else "Ask me that"

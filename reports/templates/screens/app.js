@@ -66,5 +66,22 @@
     show(url, { method: "POST", body }, true).catch(() => form.submit());
   });
 
+  // A note is shared where the device can, else copied.
+  document.addEventListener("click", async (event) => {
+    const button = event.target.closest("button[data-share]");
+    if (!button) return;
+    const text = document.getElementById(button.dataset.share).textContent;
+    try {
+      if (navigator.share) await navigator.share({ text });
+      else await navigator.clipboard.writeText(text);
+      button.classList.add("on");
+    } catch { /* the person thought better of it */ }
+  });
+  const offer = () => document.querySelectorAll("button[data-share]").forEach((button) => {
+    button.hidden = !(navigator.share || (navigator.clipboard && isSecureContext));
+  });
+  document.addEventListener("shown", offer);
+  offer();
+
   addEventListener("popstate", () => show(location.href, {}, false));
 })();

@@ -15,7 +15,7 @@ from triage.dialogue.step import joined
 
 async def boats(request: Request) -> Response:
     """All boats, the one last visited first."""
-    return page(request, "boats.html", boats=program(request).boats.boats(), visit=None)
+    return page(request, "boats.html", {"visit": None, "boats": program(request).boats.boats()})
 
 
 async def name(request: Request) -> Response:

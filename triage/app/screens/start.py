@@ -9,11 +9,10 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from triage.app import addresses
-from triage.app.pictures import boat_of
+from triage.app.pictures import views_of
 from triage.app.screen import fields, go_to, page, program
 from triage.app.visiting import take
 from triage.dialogue.events import Said
-from triage.phrases import pictures
 from triage.phrases import screens as words
 from triage.survey.model import Boat, Survey
 
@@ -26,8 +25,8 @@ async def start(request: Request) -> Response:
     asked = program(request)
     boats = asked.boats.boats()
     nobody = Survey(Boat(words.NAMELESS), ())
-    views = [(view, pictures.SHORT[view.view]) for view in boat_of(asked.kb, nobody)]
-    return page(request, "start.html", visit=None, last=boats[0] if boats else None, views=views)
+    views = views_of(asked.kb, nobody)
+    return page(request, "start.html", {"visit": None, "last": boats[0] if boats else None, "views": views})
 
 
 async def new(request: Request) -> Response:

@@ -12,37 +12,46 @@ from starlette.routing import Route
 from triage.app import addresses
 from triage.app.asks import shown
 from triage.app.pictures import legs_of
+from triage.app.said import sentences
 from triage.app.screen import fields, go_to, page, program
 from triage.app.visiting import Came, open_visit, take, token_of
 from triage.dialogue import events
+from triage.dialogue.step import step
 
-ACTS: Mapping[str, Callable[[Mapping[str, str]], events.Event]] = {
-    "undo": lambda form: events.Undo(),
-    "skip": lambda form: events.Skip(),
-    "why": lambda form: events.Why(),
-    "how": lambda form: events.How(),
-    "new": lambda form: events.New(),
-    "marks": lambda form: events.Marks(),
-    "answers": lambda form: events.Answers(),
-    "finish": lambda form: events.Finish(),
-    "remove": lambda form: events.Remove(form.get("mark", "")),
-    "focus": lambda form: events.Focus(form.get("mark", "")),
-    "change": lambda form: events.Change(form.get("mark", ""), form.get("ask", "")),
-    "clear": lambda form: events.Clear(form.get("mark", ""), form.get("ask", "")),
+ACTS: Mapping[str, events.Event] = {
+    "undo": events.Undo(),
+    "skip": events.Skip(),
+    "why": events.Why(),
+    "how": events.How(),
+    "new": events.New(),
+    "marks": events.Marks(),
+    "answers": events.Answers(),
+    "finish": events.Finish(),
 }
 """What a button may do, by what its form sends as ``act``."""
 
-ANSWERING = ("skip", "why", "how")
+ACTS_ON: Mapping[str, Callable[[str, str], events.Event]] = {
+    "remove": lambda mark, _: events.Remove(mark),
+    "focus": lambda mark, _: events.Focus(mark),
+    "change": events.Change,
+    "clear": events.Clear,
+    "decide": lambda card, decision: events.Decide(int(card) if card.isdecimal() else 0, decision),
+}
+"""The same for what is done to a mark, or to one answer about it, which the form names as ``mark`` and ``ask``."""
+
+ANSWERING = ("skip", "why", "how", "decide")
 """What is done to the question of the form; all else may be done at any time."""
 
 
 async def talk(request: Request) -> Response:
-    """What is asked now."""
+    """What is asked now; ``?why``: and why, which changes nothing."""
     asked = program(request)
     visit = open_visit(asked, request.path_params["visit"])
     ask = shown(asked.kb, visit)
     values = {"visit": visit, "legs": legs_of(asked.kb, visit.survey), "token": token_of(visit.state.asking)}
-    return page(request, ask.template, **values, **ask.values)
+    if "why" in request.query_params:
+        values["why"] = sentences(step(asked.kb, visit.state, events.Why())[1])
+    return page(request, ask.template, {**values, **ask.values})
 
 
 async def say(request: Request) -> Response:
@@ -66,10 +75,11 @@ async def do(request: Request) -> Response:
     """Anything else: back, why, how, could not tell, another mark, all marks, the answer so far …"""
     form = await fields(request)
     act = form.get("act", "")
-    if act not in ACTS:
+    if act not in ACTS and act not in ACTS_ON:
         raise HTTPException(400)
+    event = ACTS[act] if act in ACTS else ACTS_ON[act](form.get("mark", ""), form.get("ask", ""))
     token = form.get("token", "") if act in ANSWERING else ""
-    return _on(request, take(program(request), request.path_params["visit"], [ACTS[act](form)], token))
+    return _on(request, take(program(request), request.path_params["visit"], [event], token))
 
 
 def _on(request: Request, came: Came) -> Response:
