@@ -6,6 +6,7 @@
     │   ├── BadRules     … in the knowledge
     │   ├── BadSurvey    … in a survey
     │   └── TooLong      … in a story, which is longer than anybody tells
+    ├── BadPhoto         what was handed in as a photograph is none, or of a kind that is not read
     ├── CannotWork       disk, terminal, permissions or files of our own stand in the way
     ├── MissingExtra     an optional library is needed and not installed
     └── NoSuch           a boat, a visit or a photograph that is not kept, or not any more
@@ -92,6 +93,13 @@ class BadRules(BadInput):
 
 class BadSurvey(BadInput):
     """A survey does not hold together, or says something that cannot be."""
+
+
+class BadPhoto(TriageError):
+    """What was handed in as a photograph cannot be kept as one."""
+
+    def __init__(self) -> None:
+        super().__init__("This is no photograph that can be read. Choose one in JPEG, PNG or WebP.")
 
 
 class CannotWork(TriageError):

@@ -11,6 +11,7 @@ import pytest
 from tests.log.keepers import DAY, DECK, KEEPERS, PLATE, Keeper, wagtail
 from triage.errors import BadSurvey, NoSuch
 from triage.knowledge.model import KnowledgeBase
+from triage.log.boats import Entry
 from triage.survey.merge import Clash
 from triage.survey.model import Reading
 from triage.survey.read import read_survey
@@ -178,3 +179,30 @@ def test_ids_are_words_that_an_address_can_hold(keeper: Keeper) -> None:
 
     assert begun.visit.isalnum()
     assert begun.boat.isalnum()
+
+
+def test_what_became_of_marks_is_written_down_line_by_line(keeper: Keeper) -> None:
+    boats = keeper.boats
+    her, other = boats.begin(wagtail(PLATE)), boats.begin(wagtail(name="Teal"))
+    lines = [Entry("chainplate", side, "fastener_cracks", "mended", DAY, "Kim Ü.") for side in ("port", None) * 6]
+    lines.append(Entry("chainplate", "port", "fastener_cracks", "closed", DAY + datetime.timedelta(days=9), "Sam"))
+
+    for line in lines:
+        boats.write(her.boat, line)
+
+    assert lines == list(keeper.again().diary(her.boat))
+    assert [] == list(boats.diary(other.boat)) == list(boats.diary("nobody"))
+    with pytest.raises(NoSuch):
+        boats.write("nobody", lines[0])
+
+
+def test_the_diary_goes_with_the_last_visit(keeper: Keeper) -> None:
+    boats = keeper.boats
+    first = boats.begin(wagtail(PLATE))
+    again = boats.begin(wagtail(), first.boat)
+    boats.write(first.boat, Entry("chainplate", "port", "fastener_cracks", "mended", DAY, "Kim"))
+
+    boats.remove(first.visit)
+    assert 1 == len(keeper.again().diary(first.boat))
+    boats.remove(again.visit)
+    assert [] == list(keeper.again().diary(first.boat))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import io
+import sys
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,8 @@ from click.testing import CliRunner
 from PIL import Image
 
 from triage.cli import main
-from triage.views.photos import SIDE, photos_of
+from triage.errors import BadPhoto
+from triage.views.photos import KEPT_SIDE, SIDE, fit_to_keep, photos_of
 
 ORIENTATION, MAKE, GPS = 0x0112, 0x010F, 0x8825
 
@@ -58,3 +60,56 @@ def test_the_page_shows_them_and_says_what_they_are_of(folder: Path) -> None:
     assert 1 == page.count('<img src="data:image/jpeg;base64,')
     assert 'alt="Photo: Nose of the hull: Chip on an edge"' in page
     assert "words.jpg" in page
+
+
+def test_a_photo_to_keep_is_jpeg_upright_and_silent(folder: Path) -> None:
+    taken = (folder / "anchor.jpg").read_bytes()
+
+    kept = fit_to_keep(taken)
+
+    picture = Image.open(io.BytesIO(kept))
+    assert ("JPEG", (KEPT_SIDE // 2, KEPT_SIDE)) == (picture.format, picture.size)
+    assert not dict(picture.getexif())
+    assert b"somebody" in taken
+    assert b"somebody" not in kept
+    assert b"Exif" not in kept
+
+
+@pytest.mark.parametrize("kind", ["PNG", "WEBP"])
+def test_other_kinds_are_kept_as_jpeg(kind: str) -> None:
+    taken = io.BytesIO()
+    Image.new("RGBA", (30, 20), "white").save(taken, kind)
+
+    assert "JPEG" == Image.open(io.BytesIO(fit_to_keep(taken.getvalue()))).format
+
+
+def spoilt() -> dict[str, bytes]:
+    made = {}
+    for kind in ("JPEG", "PNG", "GIF"):
+        taken = io.BytesIO()
+        Image.effect_noise((300, 200), 90).convert("RGB").save(taken, kind)
+        made[kind] = taken.getvalue()
+    return {
+        "nothing": b"",
+        "words": b"no picture",
+        "another kind": made["GIF"],
+        "half a JPEG": made["JPEG"][:9000],
+        "half a PNG": made["PNG"][:9000],
+        "a page": b"<svg xmlns='http://www.w3.org/2000/svg'/>",
+    }
+
+
+@pytest.mark.parametrize("what", spoilt())
+def test_what_is_no_photo_is_refused_in_plain_words(what: str) -> None:
+    with pytest.raises(BadPhoto, match="Choose one in JPEG"):
+        fit_to_keep(spoilt()[what])
+
+
+def test_without_a_library_only_what_can_be_jpeg_is_kept(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    taken = (folder / "anchor.jpg").read_bytes()
+    monkeypatch.setitem(sys.modules, "PIL.Image", None)
+
+    assert taken == fit_to_keep(taken)
+    for other in (b"", b"no picture", taken[:-2], taken[2:]):
+        with pytest.raises(BadPhoto):
+            fit_to_keep(other)

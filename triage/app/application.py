@@ -12,12 +12,12 @@ from starlette.responses import Response
 
 from triage.app.guards import BodyLimit, OriginCheck, SecurityHeaders
 from triage.app.screen import Program, problem
-from triage.app.screens import answer, boats, files, start, talk
+from triage.app.screens import again, answer, boats, files, start, talk
 from triage.errors import BadSurvey, CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Boats
 
-SCREENS = (start, talk, answer, boats, files)
+SCREENS = (start, talk, answer, boats, files, again)
 """Every screen module, each with its ``ROUTES``."""
 
 

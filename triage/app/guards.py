@@ -22,11 +22,14 @@ POLICY = (
     "default-src 'none'; script-src 'self'; worker-src 'self'; connect-src 'self'; form-action 'self'; "
     "manifest-src 'self'; style-src 'self'; img-src 'self' data: blob:; base-uri 'none'; frame-ancestors 'none'"
 )
+OPENER = "cross-origin-opener-policy"
+"""Browsers complain of it on plain http from another machine, where it is worth nothing."""
+
 HEADERS = {
     "content-security-policy": POLICY,
     "x-content-type-options": "nosniff",
     "referrer-policy": "same-origin",  # with none, browsers would send forms from nowhere
-    "cross-origin-opener-policy": "same-origin",
+    OPENER: "same-origin",
     "cross-origin-resource-policy": "same-origin",
 }
 
@@ -44,10 +47,17 @@ class SecurityHeaders:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
                 for name, value in HEADERS.items():
-                    headers.setdefault(name, value)
+                    if name != OPENER or _is_trusted(scope):
+                        headers.setdefault(name, value)
             await send(message)
 
         await self.app(scope, receive, with_headers)
+
+
+def _is_trusted(scope: Scope) -> bool:
+    """Whether a browser takes where this is served for trustworthy: https, or this very machine."""
+    host = Headers(scope=scope).get("host", "") if scope["type"] == "http" else ""
+    return scope.get("scheme") == "https" or host.rpartition(":")[0] in ("127.0.0.1", "localhost", "[::1]")
 
 
 class OriginCheck:

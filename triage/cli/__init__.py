@@ -19,6 +19,7 @@ from triage.cli.page import page
 from triage.cli.plan import plan
 from triage.cli.rules import rules
 from triage.cli.schema import schema
+from triage.cli.serve import serve
 from triage.cli.share import share
 from triage.cli.sums import sums
 from triage.version import __version__
@@ -52,6 +53,7 @@ for command in (
     plan,
     rules,
     schema,
+    serve,
     share,
     sums,
 ):

@@ -110,7 +110,7 @@ def _code_and_words(error: BaseException) -> tuple[int, str]:
         case OSError():
             return COULD_NOT_WORK, str(cannot(f"Cannot use {error.filename or 'the output'}", error))
         case _:
-            return COULD_NOT_WORK, _our_mistake(error)
+            return COULD_NOT_WORK, our_mistake(error)
 
 
 def _usage(error: click.UsageError) -> str:
@@ -120,7 +120,7 @@ def _usage(error: click.UsageError) -> str:
     return f"{error.ctx.get_usage()}\n{hint}\n\nError: {error.format_message()}"
 
 
-def _our_mistake(error: BaseException) -> str:
+def our_mistake(error: BaseException) -> str:
     """One sentence: that it is our mistake, and what to send so that it can be mended."""
     frames = [
         frame for frame in traceback.extract_tb(error.__traceback__) if Path(frame.filename).is_relative_to(_PACKAGE)

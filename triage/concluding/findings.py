@@ -105,5 +105,5 @@ def _notes(judged: Evaluation) -> tuple[Note, ...]:
         for firing in judged.end(bound).firings:
             for advice in firing.rule.advises:
                 if stated_at(advice.kind) == bound:
-                    found[Note(advice.kind, advice.say)] = None
+                    found[Note(advice.kind, advice.say, advice.weeks)] = None
     return tuple(found)

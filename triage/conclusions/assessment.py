@@ -59,10 +59,13 @@ class Answer:
 
 @dataclass(frozen=True)
 class Note:
-    """A sentence of the rules for the person with the boat; ``kind`` is caution, do, never or recheck."""
+    """A sentence of the rules for the person with the boat; ``kind`` is caution, do, never or recheck, due after so
+    many ``weeks`` where it can be told.
+    """
 
     kind: str
     say: str
+    weeks: float | None = None
 
 
 @dataclass(frozen=True)

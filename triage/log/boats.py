@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Literal, Protocol
 
 from triage.survey.merge import Clash
 from triage.survey.model import Survey
@@ -44,6 +44,23 @@ class BoatEntry:
     visits: tuple[VisitEntry, ...]
 
 
+What = Literal["mended", "closed", "open"]
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A line in a boat's diary: what became of a mark, on which day, by whom. ``what``: mended; looked at again after
+    that and closed; or open still, whatever was written before.
+    """
+
+    zone: str
+    side: str | None
+    sign: str
+    what: What
+    on: datetime.date
+    by: str
+
+
 class Boats(Protocol):
     """What keeps boats. Whatever a method has returned from is kept: it outlives the program."""
 
@@ -72,3 +89,9 @@ class Boats(Protocol):
 
     def photo(self, visit: str, name: str) -> bytes:
         """A photograph. Raises `NoSuch`."""
+
+    def diary(self, boat: str) -> Sequence[Entry]:
+        """What became of her marks, in the order in which it was written. Empty for a boat that is not kept."""
+
+    def write(self, boat: str, entry: Entry) -> None:
+        """Write a line into the diary of a boat; none is ever changed. Raises `NoSuch`."""

@@ -5,19 +5,35 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
+from typing import Any
 
 from triage.errors import CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
-from triage.log.boats import BoatEntry, Kept
-from triage.log.visits import Visit, begun, free_id, listed, photo_name, saved
+from triage.log.boats import BoatEntry, Entry, Kept
+from triage.log.visits import (
+    NO_BOAT,
+    NO_PHOTO,
+    NO_VISIT,
+    Visit,
+    begun,
+    entry_of,
+    entry_words,
+    free_id,
+    listed,
+    photo_name,
+    saved,
+)
 from triage.survey.model import Survey
 
 FORM = 1
 """Of the records; a later form is not read."""
 
+UNREADABLE = "What is kept here cannot be read: it is nothing of ours."
+
 
 class HeldBoats:
-    """Boats in memory. ``records`` is what was kept of them before: ``visit/ID`` and ``photo/VISIT/NAME``.
+    """Boats in memory. ``records`` is what was kept of them before: ``visit/ID``, ``photo/VISIT/NAME`` and
+    ``diary/BOAT/NUMBER``.
 
     ``changed`` holds each record that was written since somebody emptied it, None for one that was taken out. Whoever
     holds the boats keeps these before an answer is shown.
@@ -28,9 +44,11 @@ class HeldBoats:
         self.kb = kb
         self.changed: dict[str, bytes | None] = {}
         self._photos = {key: body for key, body in (records or {}).items() if key.startswith("photo/")}
-        kept = (_visit(body) for key, body in (records or {}).items() if key.startswith("visit/"))
+        kept = (_visit(_told(body)) for key, body in (records or {}).items() if key.startswith("visit/"))
         self._visits = {visit.id: visit for visit in kept}
         self._opened: dict[str, Kept] = {}
+        lines = ((key, _told(body)) for key, body in (records or {}).items() if key.startswith("diary/"))
+        self._diary = {key: _line(told) for key, told in lines}
 
     def boats(self) -> Sequence[BoatEntry]:
         """All boats, the one that was last visited first."""
@@ -38,9 +56,9 @@ class HeldBoats:
 
     def begin(self, survey: Survey, boat: str | None = None) -> Kept:
         """A new visit, to a new boat or to one that is known. Raises NoSuch, BadSurvey."""
-        known = {visit.boat for visit in self._visits.values()}
+        known = self._boats()
         if boat is not None and boat not in known:
-            raise NoSuch("This boat is not kept here any more.")
+            raise NoSuch(NO_BOAT)
         number = max((visit.number for visit in self._visits.values()), default=0) + 1
         return self._keep(begun(self.kb, survey, boat or free_id(known), free_id(self._visits), number))
 
@@ -57,10 +75,15 @@ class HeldBoats:
 
     def remove(self, visit: str) -> None:
         """Take a visit out with its photographs, and its boat with the last one. Raises NoSuch."""
-        del self._visits[self._visit(visit).id]
+        boat = self._visit(visit).boat
+        gone = [f"visit/{visit}", *(key for key in self._photos if key.startswith(f"photo/{visit}/"))]
+        del self._visits[visit]
         self._opened.pop(visit, None)
-        for key in [f"visit/{visit}", *(key for key in self._photos if key.startswith(f"photo/{visit}/"))]:
+        if boat not in self._boats():
+            gone += [key for key in self._diary if key.startswith(f"diary/{boat}/")]
+        for key in gone:
             self._photos.pop(key, None)
+            self._diary.pop(key, None)
             self.changed[key] = None
 
     def add_photo(self, visit: str, jpeg: bytes) -> str:
@@ -75,31 +98,65 @@ class HeldBoats:
         try:
             return self._photos[f"photo/{visit}/{name}"]
         except KeyError:
-            raise NoSuch("This photograph is not kept here any more.") from None
+            raise NoSuch(NO_PHOTO) from None
+
+    def diary(self, boat: str) -> Sequence[Entry]:
+        """What became of her marks, in the order in which it was written. Empty for a boat that is not kept."""
+        lines = [key for key in self._diary if key.startswith(f"diary/{boat}/")]
+        return [self._diary[key] for key in sorted(lines, key=_number)]
+
+    def write(self, boat: str, entry: Entry) -> None:
+        """Write a line into the diary of a boat; none is ever changed. Raises NoSuch."""
+        if boat not in self._boats():
+            raise NoSuch(NO_BOAT)
+        key = f"diary/{boat}/{len(self.diary(boat)) + 1}"
+        self._diary[key] = entry
+        self.changed[key] = _record(entry_words(entry))
+
+    def _boats(self) -> set[str]:
+        return {visit.boat for visit in self._visits.values()}
 
     def _visit(self, visit: str) -> Visit:
         try:
             return self._visits[visit]
         except KeyError:
-            raise NoSuch("This visit is not kept here any more.") from None
+            raise NoSuch(NO_VISIT) from None
 
     def _keep(self, visit: Visit) -> Kept:
         self._opened[visit.id] = kept = visit.kept(self.kb)
         self._visits[visit.id] = visit
-        self.changed[f"visit/{visit.id}"] = _record(visit)
+        self.changed[f"visit/{visit.id}"] = _record(asdict(visit))
         return kept
 
 
-def _record(visit: Visit) -> bytes:
-    return json.dumps({"form": FORM, **asdict(visit)}, ensure_ascii=False).encode("utf-8")
+def _number(key: str) -> int:
+    return int(key.rpartition("/")[2])
 
 
-def _visit(record: bytes) -> Visit:
+def _record(words: Mapping[str, Any]) -> bytes:
+    return json.dumps({"form": FORM, **words}, ensure_ascii=False).encode("utf-8")
+
+
+def _told(record: bytes) -> dict[str, Any]:
+    """What a record says. Raises CannotWork."""
     try:
-        told = json.loads(record)
-        form = told.pop("form")
-        if form > FORM:
+        told: dict[str, Any] = json.loads(record)
+        if told.pop("form") > FORM:
             raise CannotWork("What is kept here was written by a newer version of the program. Load the page anew.")
-        return Visit(**told)
     except (ValueError, TypeError, KeyError, AttributeError):
-        raise CannotWork("What is kept here cannot be read: it is no visit of ours.") from None
+        raise CannotWork(UNREADABLE) from None
+    return told
+
+
+def _visit(told: Mapping[str, Any]) -> Visit:
+    try:
+        return Visit(**told)
+    except TypeError:
+        raise CannotWork(UNREADABLE) from None
+
+
+def _line(told: Mapping[str, Any]) -> Entry:
+    try:
+        return entry_of(told)
+    except (ValueError, KeyError):
+        raise CannotWork(UNREADABLE) from None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import sqlite3
 import threading
@@ -13,8 +14,20 @@ from pathlib import Path
 from triage.errors import CannotWork, NoSuch
 from triage.files import cannot, identity, make_folder
 from triage.knowledge.model import KnowledgeBase
-from triage.log.boats import BoatEntry, Kept
-from triage.log.visits import Visit, begun, free_id, listed, photo_name, saved
+from triage.log.boats import BoatEntry, Entry, Kept
+from triage.log.visits import (
+    NO_BOAT,
+    NO_PHOTO,
+    NO_VISIT,
+    Visit,
+    begun,
+    entry_of,
+    entry_words,
+    free_id,
+    listed,
+    photo_name,
+    saved,
+)
 from triage.survey.model import Survey
 
 OURS = 0x7412A6E0
@@ -34,6 +47,9 @@ MIGRATIONS = (
         """CREATE TABLE photos (
             visit TEXT NOT NULL REFERENCES visits (id) ON DELETE CASCADE, name TEXT NOT NULL, jpeg BLOB NOT NULL,
             PRIMARY KEY (visit, name)
+        ) STRICT""",
+        """CREATE TABLE diary (
+            number INTEGER PRIMARY KEY, boat TEXT NOT NULL, entry TEXT NOT NULL CHECK (json_valid(entry))
         ) STRICT""",
         f"PRAGMA application_id = {OURS}",
     ),
@@ -95,6 +111,7 @@ class SqliteBoats:
         """Take a visit out with its photographs, and its boat with the last one. Raises NoSuch, CannotWork."""
         with self._writing():
             self._db.execute("DELETE FROM visits WHERE id = ?", (self._visit(visit).id,))
+            self._db.execute("DELETE FROM diary WHERE boat NOT IN (SELECT boat FROM visits)")
 
     def add_photo(self, visit: str, jpeg: bytes) -> str:
         """Keep a photograph with a visit; its name. Raises NoSuch, CannotWork."""
@@ -110,13 +127,30 @@ class SqliteBoats:
         with self._reading():
             found = self._db.execute("SELECT jpeg FROM photos WHERE visit = ? AND name = ?", (visit, name)).fetchone()
         if found is None:
-            raise NoSuch("This photograph is not kept here any more.")
+            raise NoSuch(NO_PHOTO)
         return bytes(found[0])
 
+    def diary(self, boat: str) -> Sequence[Entry]:
+        """What became of her marks, in the order in which it was written. Empty for a boat that is not kept."""
+        with self._reading():
+            lines = self._db.execute("SELECT entry FROM diary WHERE boat = ? ORDER BY number", (boat,)).fetchall()
+        return [entry_of(json.loads(line)) for (line,) in lines]
+
+    def write(self, boat: str, entry: Entry) -> None:
+        """Write a line into the diary of a boat; none is ever changed. Raises NoSuch, CannotWork."""
+        with self._writing():
+            if boat not in self._boats():
+                raise NoSuch(NO_BOAT)
+            line = json.dumps(entry_words(entry), ensure_ascii=False)
+            self._db.execute("INSERT INTO diary (boat, entry) VALUES (?, ?)", (boat, line))
+
+    def _boats(self) -> set[str]:
+        return {one for (one,) in self._db.execute("SELECT DISTINCT boat FROM visits")}
+
     def _begin(self, survey: Survey, boat: str | None) -> Kept:
-        known = {one for (one,) in self._db.execute("SELECT DISTINCT boat FROM visits")}
+        known = self._boats()
         if boat is not None and boat not in known:
-            raise NoSuch("This boat is not kept here any more.")
+            raise NoSuch(NO_BOAT)
         taken = {one for (one,) in self._db.execute("SELECT id FROM visits")}
         (number,) = self._db.execute("SELECT coalesce(max(number), 0) + 1 FROM visits").fetchone()
         return self._put(begun(self.kb, survey, boat or free_id(known), free_id(taken), number))
@@ -124,7 +158,7 @@ class SqliteBoats:
     def _visit(self, visit: str) -> Visit:
         row = self._db.execute(f"SELECT {_COLUMNS} FROM visits WHERE id = ?", (visit,)).fetchone()
         if row is None:
-            raise NoSuch("This visit is not kept here any more.")
+            raise NoSuch(NO_VISIT)
         return Visit(*row)
 
     def _put(self, visit: Visit) -> Kept:

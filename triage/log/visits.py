@@ -6,18 +6,22 @@ import datetime
 import itertools
 import json
 import secrets
-from collections.abc import Container, Iterable, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, get_args
 
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import KnowledgeBase
-from triage.log.boats import BoatEntry, Kept, VisitEntry
+from triage.log.boats import BoatEntry, Entry, Kept, VisitEntry, What
 from triage.parsing.documents import MAX_BYTES
 from triage.survey.merge import Clash, merge
 from triage.survey.model import Survey
 from triage.survey.read import checked, survey_from
 from triage.survey.write import survey_entries
+
+NO_BOAT = "This boat is not kept here any more."
+NO_VISIT = "This visit is not kept here any more."
+NO_PHOTO = "This photograph is not kept here any more."
 
 
 @dataclass(frozen=True)
@@ -69,6 +73,20 @@ def listed(visits: Iterable[Visit]) -> tuple[BoatEntry, ...]:
     for visit in newest:
         found.setdefault(visit.boat, []).append(visit)
     return tuple(BoatEntry(boat, its[0].name, tuple(map(_entry, its))) for boat, its in found.items())
+
+
+def entry_words(entry: Entry) -> dict[str, str]:
+    """A line of a diary as plain words."""
+    return {word: str(value or "") for word, value in vars(entry).items()}
+
+
+def entry_of(words: Mapping[str, Any]) -> Entry:
+    """The line of a diary that was kept so. Raises ValueError, KeyError."""
+    what = next((one for one in get_args(What) if one == words["what"]), None)
+    if what is None:
+        raise ValueError(words["what"])
+    day = datetime.date.fromisoformat(words["on"])
+    return Entry(words["zone"], words["side"] or None, words["sign"], what, day, words["by"])
 
 
 def free_id(taken: Container[str]) -> str:

@@ -9,8 +9,9 @@ from collections.abc import Callable, Mapping
 from math import pi
 
 from triage.mechanics import foils, laminate, leaks, plates, repair, rig
+from triage.mechanics.growth import SEASON
 from triage.mechanics.interval import Interval, all_spanning, exactly, spanning
-from triage.mechanics.units import KNOT, MM_OF_WATER
+from triage.mechanics.units import DAY, KNOT, MM_OF_WATER
 
 Ins = Mapping[str, Interval]
 Outs = Mapping[str, Interval]
@@ -162,7 +163,19 @@ def patch(ins: Ins) -> Outs:
     }
 
 
+def growth(ins: Ins) -> Outs:
+    """How much longer a mark grew between two looks, and how much that is in a season."""
+    lengths = _some(ins, "first", "later")
+    return {
+        "grown": spanning(lambda first, later: later - first, **lengths),
+        "season": spanning(
+            lambda first, later, time: (later - first) / time * SEASON * DAY, time=ins["time"], **lengths
+        ),
+    }
+
+
 FORMULAS: Mapping[str, Callable[[Ins], Outs]] = {
-    f.__name__: f for f in (press, plate, layers, shroud, bolts, rudder, slop, case, hole, crack, air_test, patch)
+    f.__name__: f
+    for f in (press, plate, layers, shroud, bolts, rudder, slop, case, hole, crack, air_test, patch, growth)
 }
 """By the id of the sum."""

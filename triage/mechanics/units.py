@@ -6,9 +6,12 @@ from math import pi
 
 IN_SI = {
     "": 1.0, "mm": 1e-3, "m": 1.0, "g": 1e-3, "kg": 1.0, "L": 1e-3, "L/h": 1e-3 / 3600, "minutes": 60.0,
-    "°": pi / 180, "%": 1e-2, "N": 1.0, "kN": 1e3, "N·m": 1.0, "MPa": 1e6, "GPa": 1e9,
+    "months": 365.25 / 12 * 86_400, "°": pi / 180, "%": 1e-2, "N": 1.0, "kN": 1e3, "N·m": 1.0, "MPa": 1e6, "GPa": 1e9,
 }  # fmt: skip
 """By unit. A plain number is itself."""
+
+DAY = 86_400.0
+"""s."""
 
 KNOT = 1852 / 3600
 """m/s."""

@@ -13,6 +13,8 @@ from triage.app.pictures import views_of
 from triage.app.screen import fields, go_to, page, program
 from triage.app.visiting import take
 from triage.dialogue.events import Said
+from triage.log.again import next_visit
+from triage.log.boats import Boats
 from triage.phrases import screens as words
 from triage.survey.model import Boat, Survey
 
@@ -32,11 +34,23 @@ async def start(request: Request) -> Response:
 async def new(request: Request) -> Response:
     """A visit begins: to a new boat or to one that is known, with a story or at the boat."""
     asked, form = program(request), await fields(request)
-    kept = asked.boats.begin(Survey(Boat(words.NAMELESS), (), datetime.date.today()), form.get("boat") or None)
+    boat, today = form.get("boat") or None, datetime.date.today()
+    kept = asked.boats.begin(next_visit(last_of(asked.boats, boat), today) if boat else nameless(today), boat)
     if text := form.get("text", "").strip():
         take(asked, kept.visit, [Said(text)])
     then = form.get("then", "")
     return go_to(request, addresses.visit(kept.visit, then if then in THEN and not text else ""))
+
+
+def nameless(day: datetime.date) -> Survey:
+    """A visit to a boat of which nothing is known."""
+    return Survey(Boat(words.NAMELESS), (), day)
+
+
+def last_of(boats: Boats, boat: str) -> Survey:
+    """The last visit to a boat. Raises NoSuch."""
+    visits = next((one.visits for one in boats.boats() if one.id == boat), ())
+    return boats.open(visits[0].id if visits else "").survey
 
 
 ROUTES = [Route("/", start), Route("/new", new, methods=["POST"])]

@@ -18,12 +18,16 @@ class SuspectForm(Form):
 
 
 class AdviceForm(Form):
-    """One sentence of exactly one kind. A caution is said for what may be, the others for what is known."""
+    """One sentence of exactly one kind. A caution is said for what may be, the others for what is known.
+
+    ``weeks``: how many after the visit a recheck is due.
+    """
 
     caution: Text | None = None
     do: Text | None = None
     never: Text | None = None
     recheck: Text | None = None
+    weeks: float | None = Field(default=None, gt=0, le=104)
 
 
 class CaseForm(Form):

@@ -9,9 +9,10 @@ from triage.parsing.forms import Form
 
 
 class AskedForm(Form):
-    """Something to measure; ``error`` is written with its unit."""
+    """Something to measure; ``error`` is written with its unit. ``scale``: whose measured answers can be used."""
 
     what: Text
+    scale: str = ""
     unit: str
     error: str | float = 0
     least: float = Field(ge=0)

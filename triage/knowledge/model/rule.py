@@ -22,10 +22,13 @@ class Suspect:
 
 @dataclass(frozen=True)
 class Advice:
-    """A sentence for the person with the boat; ``kind`` is caution, do, never or recheck."""
+    """A sentence for the person with the boat; ``kind`` is caution, do, never or recheck, due after so many ``weeks``
+    where it can be told.
+    """
 
     kind: str
     say: str
+    weeks: float | None = None
 
 
 def stated_at(kind: str) -> Literal["lower", "upper"]:

@@ -12,7 +12,8 @@ from triage.knowledge.model.scale import Basis
 class Asked:
     """Something to measure, in ``unit`` (empty: a plain number) from ``least`` to ``most``.
 
-    ``error`` is how far a reading is usually off, in that unit.
+    ``error`` is how far a reading is usually off, in that unit. ``scale``: whose measured answers can be used for it,
+    if any.
     """
 
     what: str
@@ -20,6 +21,7 @@ class Asked:
     least: float
     most: float
     error: float = 0.0
+    scale: str = ""
 
 
 @dataclass(frozen=True)

@@ -6,11 +6,13 @@ import itertools
 from collections.abc import Mapping
 from math import prod
 from typing import Any as Anything
+from typing import get_args
 
 from triage.errors import Place
 from triage.knowledge import model
 from triage.knowledge.forms.rules import RuleForm
 from triage.knowledge.model.conditions import All, Condition, Is
+from triage.knowledge.model.promise import Said
 from triage.knowledge.readers.conditions import ConditionReader
 from triage.knowledge.readers.references import Ontology, basis_of, known, known_scales, level_of
 from triage.parsing.documents import Document, Path
@@ -113,12 +115,14 @@ class _RuleReader(ConditionReader):
     def advises(self) -> tuple[model.Advice, ...]:
         found: list[model.Advice] = []
         for index, advice in enumerate(self.form.advises):
-            said = [(kind, text) for kind, text in advice if text]
+            said = [(kind, text) for kind, text in advice if kind in get_args(Said) and text]
             if len(said) != 1:
                 what = "several sentences in one entry of advises" if said else "an entry of advises without a sentence"
                 hint = "Write each as {caution: …}, {do: …}, {never: …} or {recheck: …}."
                 self.complain((*self.path, "advises", index), what, hint)
-            found.extend(model.Advice(kind, text) for kind, text in said)
+            if advice.weeks and not advice.recheck:
+                self.complain((*self.path, "advises", index), "weeks without a recheck", "Leave out weeks.")
+            found.extend(model.Advice(kind, text, advice.weeks) for kind, text in said)
         return tuple(found)
 
     def when(self) -> Condition:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from triage.knowledge.forms.sums import AskedForm, GivenForm, SumForm
 from triage.knowledge.model.sums import Asked, Given, Sum, Told
-from triage.knowledge.readers.references import Loaded, Ontology, basis_of
+from triage.knowledge.readers.references import Loaded, Ontology, basis_of, known_scales
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, in_unit
 
@@ -26,7 +26,7 @@ def _sum(document: Document, path: Path, id_: str, form: SumForm, ontology: Onto
         id=id_,
         name=form.name,
         helps=form.helps,
-        asks={name: _asked(document, (*path, "asks", name), one) for name, one in form.asks.items()},
+        asks={name: _asked(document, (*path, "asks", name), one, ontology) for name, one in form.asks.items()},
         given={name: _given(document, (*path, "given", name), one) for name, one in form.given.items()},
         tells={name: Told(one.say, one.unit, one.how) for name, one in form.tells.items()},
         mind=form.mind,
@@ -34,7 +34,7 @@ def _sum(document: Document, path: Path, id_: str, form: SumForm, ontology: Onto
     )
 
 
-def _asked(document: Document, path: Path, form: AskedForm) -> Asked:
+def _asked(document: Document, path: Path, form: AskedForm, ontology: Ontology) -> Asked:
     if form.least >= form.most:
         document.problems.append(document.problem((*path, "least"), "it is not below most", "Write the smaller first."))
     error = 0.0
@@ -42,7 +42,8 @@ def _asked(document: Document, path: Path, form: AskedForm) -> Asked:
         error = in_unit(form.error, form.unit) if isinstance(form.error, str) else form.error
     except NotAQuantity as why:
         document.problems.append(document.problem((*path, "error"), str(why), f"Write it in {form.unit}."))
-    return Asked(form.what, form.unit, form.least, form.most, error)
+    scale = "".join(known_scales(document, (*path, "scale"), [form.scale] if form.scale else [], ontology))
+    return Asked(form.what, form.unit, form.least, form.most, error, scale)
 
 
 def _given(document: Document, path: Path, form: GivenForm) -> Given:

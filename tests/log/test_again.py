@@ -1,0 +1,170 @@
+"""The same mark again: found by place, side and sign; compared with its errors; proposed, and never more."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.log.keepers import DAY, wagtail
+from triage.knowledge.model import KnowledgeBase
+from triage.log.again import Compared, Thread, compared, next_visit, threads
+from triage.log.boats import Entry
+from triage.survey.model import Boat, Finding, Reading, Survey
+from triage.survey.readings import reading_of
+
+LINE = Finding("line", "side_deck", "hairline", "port")
+
+
+def on(days: int) -> datetime.date:
+    return DAY + datetime.timedelta(days=days)
+
+
+def line(kb: KnowledgeBase, length: str, **words: str) -> Finding:
+    return replace(LINE, readings={"crack_length": reading_of(kb.scales["crack_length"], length)}, **words)  # type: ignore[arg-type]
+
+
+def through(kb: KnowledgeBase, *lengths: tuple[int, str]) -> Thread:
+    (thread,) = threads((f"v{days}", wagtail(line(kb, said), on=on(days))) for days, said in lengths)
+    return thread
+
+
+def come_to(kb: KnowledgeBase, *lengths: tuple[int, str]) -> Compared:
+    found = compared(kb, through(kb, *lengths))
+    assert found is not None
+    return found
+
+
+def test_the_same_kind_of_mark_at_the_same_place_and_side_is_the_same() -> None:
+    other = replace(LINE, id="x", side="starboard")
+
+    found = threads([("a", wagtail(LINE, other)), ("b", wagtail(replace(other, id="y"), replace(LINE, id="z")))])
+
+    assert [("port", ["line", "z"]), ("starboard", ["x", "y"])] == [
+        (one.kind[1], [seen.finding.id for seen in one.seen]) for one in found
+    ]
+
+
+def test_of_several_of_a_kind_those_of_one_id_are_the_same() -> None:
+    first, second = replace(LINE, id="first"), replace(LINE, id="second")
+
+    for later in ((first, second), (second, first)):
+        found = threads([("a", wagtail(first, second)), ("b", wagtail(*later))])
+        assert [["first"] * 2, ["second"] * 2] == [[seen.finding.id for seen in one.seen] for one in found]
+
+    new = threads([("a", wagtail(first)), ("b", wagtail(replace(LINE, id="new"), first))])
+    assert [["first"] * 2, ["new"]] == [[seen.finding.id for seen in one.seen] for one in new]
+
+
+def test_two_marks_of_one_visit_are_never_one() -> None:
+    assert 2 == len(threads([("a", wagtail(LINE, replace(LINE, id="other")))]))
+
+
+def test_a_part_looked_at_without_a_mark_is_no_mark() -> None:
+    assert () == threads([("a", wagtail(Finding("look", "side_deck", "nothing_seen", "port")))])
+
+
+def test_a_mark_has_the_day_it_was_seen_on_else_that_of_the_visit() -> None:
+    found = threads([("a", wagtail(replace(LINE, seen_on=on(-9)))), ("b", wagtail(LINE, on=None))])
+
+    assert [on(-9), None] == [seen.day for seen in found[0].seen]
+
+
+def test_growth_is_told_from_measuring(kb: KnowledgeBase) -> None:
+    grew = come_to(kb, (0, "60 mm"), (365, "70 mm"))
+    may_have = come_to(kb, (0, "60 mm"), (365, "62 mm"))
+
+    assert grew.growth.shows
+    assert "7.2 to 13 mm" == grew.proposed
+    assert (2, 3) == (lambda one: (one.low, one.high))(reading_of(kb.scales["growth"], grew.proposed))
+    assert not may_have.growth.shows
+    assert "still for a year" == may_have.proposed
+
+
+@pytest.mark.parametrize(
+    ("lengths", "proposed"),
+    [
+        (((0, "60 mm"), (30, "60 mm")), ""),  # too soon
+        (((0, "about 60 mm"), (365, "about 60 mm")), ""),  # too coarse
+        (((0, "60 mm"), (200, "60 mm")), "still for a season"),
+        (((0, "60 mm"), (400, "60 mm")), "still for a year"),
+        (((0, "60 mm"), (7, "75 mm")), "640 to 930 mm"),
+    ],
+)
+def test_what_is_proposed(kb: KnowledgeBase, lengths: tuple[tuple[int, str], ...], proposed: str) -> None:
+    assert proposed == come_to(kb, *lengths).proposed
+
+
+@given(
+    st.lists(st.tuples(st.integers(0, 3000), st.integers(1, 400)), min_size=2, max_size=6, unique_by=lambda one: one[0])
+)
+def test_whatever_is_proposed_can_be_answered(kb: KnowledgeBase, measured: list[tuple[int, int]]) -> None:
+    found = come_to(kb, *((days, f"{length} mm") for days, length in sorted(measured)))
+
+    if found.proposed:
+        reading = reading_of(kb.scales["growth"], found.proposed)
+        assert reading.low is not None
+        assert (reading.low >= 2) == found.growth.shows
+    if found.reaches:
+        assert found.reaches[1] <= (found.reaches[2] or datetime.date.max)
+
+
+def test_it_says_when_it_comes_to_the_next_length_that_matters(kb: KnowledgeBase) -> None:
+    found = come_to(kb, (0, "100 mm"), (365, "120 mm"))
+
+    assert found.reaches is not None
+    length, first, last = found.reaches
+    assert 150 == length
+    assert last is not None
+    assert on(365 + 365) < first < last
+    assert come_to(kb, (0, "100 mm"), (365, "100 mm")).reaches is None
+
+
+def test_it_says_from_when_another_look_tells_something(kb: KnowledgeBase) -> None:
+    fine, coarse = come_to(kb, (0, "60 mm"), (365, "60 mm")), come_to(kb, (0, "about 60 mm"), (365, "about 60 mm"))
+
+    assert on(365) < fine.again < coarse.again
+
+
+def test_what_was_not_measured_or_measured_once_is_not_compared(kb: KnowledgeBase) -> None:
+    said = replace(LINE, readings={"crack_length": Reading.at(2)})
+
+    assert compared(kb, through(kb, (0, "60 mm"))) is None
+    assert compared(kb, threads([("a", wagtail(said)), ("b", wagtail(said, on=on(9)))])[0]) is None
+    assert compared(kb, threads([("a", wagtail(line(kb, "60 mm"))), ("b", wagtail(line(kb, "70 mm")))])[0]) is None
+    assert compared(kb, through(kb, (0, "60 mm"), (365, "over 60 mm"))) is None
+
+
+def entry(what: str, days: int) -> Entry:
+    return Entry("side_deck", "port", "hairline", what, on(days), "Kim")  # type: ignore[arg-type]
+
+
+def test_mended_then_looked_at_again_then_closed() -> None:
+    seen = [("a", wagtail(LINE))]
+    (mended,) = threads(seen, [entry("mended", 3)])
+    (closed,) = threads(seen, [entry("mended", 3), entry("closed", 20)])
+
+    assert (entry("mended", 3), None) == (mended.mended, mended.closed)
+    assert (None, entry("closed", 20)) == (closed.mended, closed.closed)
+
+
+def test_what_is_found_again_after_a_mend_has_come_back() -> None:
+    seen = [("a", wagtail(LINE)), ("b", wagtail(LINE, on=on(30)))]
+
+    for what in ("mended", "closed"):
+        (thread,) = threads(seen, [entry(what, 3)])
+        assert thread.came_back
+        assert (None, None) == (thread.mended, thread.closed)
+    (on_the_day,) = threads(seen, [entry("mended", 30)])
+    assert not on_the_day.came_back
+
+
+def test_the_next_visit_is_to_the_same_boat_and_says_nothing_yet() -> None:
+    boat = Boat("Wagtail", {"deck": "single"}, 4.2, attempted=frozenset({("hull", "")}))
+
+    begun = next_visit(Survey(boat, (LINE,), DAY, by="Kim", history={"frost": "yes"}), on(300))
+
+    assert Survey(Boat("Wagtail", {"deck": "single"}, 4.2), (), on(300)) == begun

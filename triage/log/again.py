@@ -1,0 +1,181 @@
+"""Looking again: what of a boat's marks was seen before, how they compare, and which were mended since.
+
+The same mark is one of the same kind at the same place and side; where there are several, the one of the same id. What
+the comparison comes to is proposed as an answer, never given.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from math import isinf
+
+from triage.knowledge.model import KnowledgeBase
+from triage.log.boats import Entry
+from triage.mechanics.growth import SEASON, Growth, Measured, growth, look_again_in
+from triage.survey.model import Finding, Survey
+
+GROWTH = "growth"
+"""The sum that compares two lengths, and the scale that it may answer."""
+
+A_SEASON, A_YEAR = 180, 365
+"""Days after which a line that has not grown is called still for a season, and for a year."""
+
+LAST_DAY = datetime.date.max.toordinal()
+
+Kind = tuple[str, str | None, str]
+"""Place, side and sign: what makes two marks the same."""
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A mark as it was found at a visit."""
+
+    visit: str
+    day: datetime.date | None
+    finding: Finding
+
+
+@dataclass(frozen=True)
+class Thread:
+    """One mark through the visits, the oldest first. ``entries`` are the lines of the diary about its kind."""
+
+    seen: tuple[Seen, ...]
+    entries: tuple[Entry, ...] = ()
+
+    @property
+    def kind(self) -> Kind:
+        """Place, side and sign."""
+        return kind_of(self.seen[-1].finding)
+
+    @property
+    def mended(self) -> Entry | None:
+        """The mend that nobody has looked at since, nor found the mark again after."""
+        last = self.entries[-1] if self.entries else None
+        return last if last and last.what == "mended" and not self.came_back else None
+
+    @property
+    def closed(self) -> Entry | None:
+        """The line that closed it, unless it was found again after."""
+        last = self.entries[-1] if self.entries else None
+        return last if last and last.what == "closed" and not self.came_back else None
+
+    @property
+    def came_back(self) -> bool:
+        """Whether it was found again on a later day than the diary last speaks of."""
+        day = self.seen[-1].day
+        return bool(self.entries and day and day > self.entries[-1].on)
+
+
+@dataclass(frozen=True)
+class Compared:
+    """The lengths of a mark in the unit of its scale, by day, and what they come to.
+
+    ``proposed``: an answer to the scale of growth, empty where measuring is too coarse or too little time has gone by.
+    ``again``: the day from which another look tells something. ``reaches``: the next length that matters and between
+    which days it comes to that at this pace, the last one None for perhaps never; None where it does not grow.
+    """
+
+    lengths: tuple[tuple[datetime.date, float, float], ...]
+    unit: str
+    growth: Growth
+    proposed: str
+    again: datetime.date
+    reaches: tuple[float, datetime.date, datetime.date | None] | None = None
+
+    @property
+    def season(self) -> tuple[float, float]:
+        """The least and the most that it grows in a season."""
+        return self.growth.in_days(SEASON)
+
+
+def next_visit(last: Survey, day: datetime.date) -> Survey:
+    """A survey to begin another visit with: the same boat, nothing looked at yet."""
+    return Survey(replace(last.boat, attempted=frozenset()), (), day)
+
+
+def kind_of(finding: Finding) -> Kind:
+    """Place, side and sign of a finding."""
+    return finding.zone, finding.side, finding.sign
+
+
+def threads(visits: Iterable[tuple[str, Survey]], diary: Sequence[Entry] = ()) -> tuple[Thread, ...]:
+    """Every mark of these visits, the oldest visit first, in the order in which they were first found."""
+    found: list[list[Seen]] = []
+    for visit, survey in visits:
+        marks = [Seen(visit, mark.seen_on or survey.seen_on, mark) for mark in survey.marks]
+        for seen in sorted(marks, key=lambda one: not any(one.finding.id == t[-1].finding.id for t in found)):
+            same = [
+                one for one in found if one[-1].visit != visit and kind_of(one[-1].finding) == kind_of(seen.finding)
+            ]
+            thread = next((one for one in same if one[-1].finding.id == seen.finding.id), same[0] if same else None)
+            if thread is None:
+                found.append([seen])
+            else:
+                thread.append(seen)
+    entries = {kind: tuple(one for one in diary if (one.zone, one.side, one.sign) == kind) for kind in _kinds(found)}
+    return tuple(Thread(tuple(one), entries[kind_of(one[-1].finding)]) for one in found)
+
+
+def compared(kb: KnowledgeBase, thread: Thread) -> Compared | None:
+    """What the measured lengths of a mark come to; None where there are no two of different days."""
+    sum_, scale = kb.sums.get(GROWTH), kb.scales.get(GROWTH)
+    asked = next((ask for ask in sum_.asks.values() if ask.scale), None) if sum_ else None
+    matters = (scale.measure.limits[-1] or 0.0) if scale and scale.measure else 0.0
+    if asked is None or scale is None or matters <= 0:
+        return None
+    found = [(seen.day, _length(seen.finding, asked.scale, asked.error)) for seen in thread.seen]
+    lengths = [(day, *length) for day, length in found if day is not None and length is not None]
+    if len({day for day, *_ in lengths}) < 2:
+        return None
+    line = growth([Measured(day.toordinal(), length, error) for day, length, error in lengths])
+    days = line.day - min(day.toordinal() for day, *_ in lengths)
+    return Compared(
+        lengths=tuple(lengths),
+        unit=asked.unit,
+        growth=line,
+        proposed=_proposed(line, days, matters, [level.name for level in scale.levels], asked.unit),
+        again=_day(line.day + look_again_in(line.length_error, asked.error, matters)),
+        reaches=_reaches(kb, asked.scale, line),
+    )
+
+
+def _kinds(found: Iterable[Sequence[Seen]]) -> set[Kind]:
+    return {kind_of(thread[-1].finding) for thread in found}
+
+
+def _length(finding: Finding, scale: str, usual: float) -> tuple[float, float] | None:
+    """A length and how far it may be off; None where it was not measured, or its end was left open."""
+    reading = finding.readings.get(scale)
+    if reading is None or reading.measured is None or isinf(reading.measured[1]):
+        return None
+    low, high = reading.measured
+    return (low + high) / 2, max(usual, (high - low) / 2)
+
+
+def _proposed(line: Growth, days: float, matters: float, levels: Sequence[str], unit: str) -> str:
+    """What may be answered. Still is only what was measured so well that a growth that matters would have shown."""
+    low, high = line.in_days(SEASON)
+    if line.shows:
+        return f"{_round(low)} to {_round(high)} {unit}"
+    if high >= matters or days < A_SEASON:
+        return ""
+    return levels[0 if days >= A_YEAR else 1]
+
+
+def _round(value: float) -> str:
+    return f"{float(f'{value:.2g}'):.10g}"
+
+
+def _reaches(kb: KnowledgeBase, scale: str, line: Growth) -> tuple[float, datetime.date, datetime.date | None] | None:
+    measure = kb.scales[scale].measure
+    limits = [limit for limit in measure.limits if limit is not None and limit > line.length] if measure else []
+    if not (line.shows and limits):
+        return None
+    first, last = line.reaches(limits[0])
+    return limits[0], _day(first), None if last > LAST_DAY else _day(last)
+
+
+def _day(number: float) -> datetime.date:
+    return datetime.date.fromordinal(int(min(number, LAST_DAY)))
