@@ -19,15 +19,18 @@ _CHARSET = '<meta charset="utf-8">'
 def page(start: str, looks: Mapping[str, bytes], parts: Parts, licences: bytes) -> bytes:
     """The first screen with everything in it. Its policy lets run only what stands in it."""
     scripts = [body.decode("utf-8") for name, body in sorted(looks.items()) if name.endswith(".js")]
-    sheets = [body.decode("utf-8") for name, body in sorted(looks.items()) if name.endswith(".css")]
+    sheets = [(name, body.decode("utf-8")) for name, body in sorted(looks.items()) if name.endswith(".css")]
     head = (
         _CHARSET,
         f'<meta http-equiv="Content-Security-Policy" content="{_policy(scripts)}">',
         f'<link rel="icon" href="data:image/svg+xml;base64,{base64.b64encode(looks["icon.svg"]).decode()}">',
-        *(f"<style>{text}</style>" for text in sheets),
+        *(f"<style{' data-always' * (name == 'page.css')}>{text}</style>" for name, text in sheets),
     )
     body = (
-        *(f'<script type="text/plain" data-part="{name}">{_packed(part)}</script>' for name, part in _in_it(parts)),
+        *(
+            f'<script type="text/plain" data-part="{name}">{_packed(name, part)}</script>'
+            for name, part in _in_it(parts)
+        ),
         f'<script type="text/plain" data-licences>{escape(licences.decode("utf-8"))}</script>',
         *(f"<script>{text}</script>" for text in scripts),
     )
@@ -39,8 +42,9 @@ def _in_it(parts: Parts) -> list[tuple[str, bytes]]:
     return sorted(asdict(parts).items())
 
 
-def _packed(part: bytes) -> str:
-    return base64.b64encode(gzip.compress(part, 9, mtime=0)).decode()
+def _packed(name: str, part: bytes) -> str:
+    """The worker unpacks the others, and so is not packed itself."""
+    return base64.b64encode(part if name == "worker" else gzip.compress(part, 9, mtime=0)).decode()
 
 
 def _policy(scripts: list[str]) -> str:

@@ -58,7 +58,7 @@ class Phone:
             return {"type": "http.request", "body": body, "more_body": False}
 
         try:
-            self._app(_scope(method, f"/{path}", query, kind), receive, sent.send).__await__().__next__()  # type: ignore[attr-defined]
+            self._app(_scope(method, f"/{path}", query, kind), receive, sent.send).__await__().__next__()
         except StopIteration:
             pass
         except Exception:  # what went wrong was told in the answer

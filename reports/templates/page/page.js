@@ -9,6 +9,8 @@
   const LAST = `${new URL("./", location.href.split(/[?#]/)[0])} last {{ version }}`;
   let address = root.dataset.address || "", touched = false, asked = 0, shown = 0;
 
+  for (const told of ["shown", "offline", "python"]) delete root.dataset[told]; // a screen that was kept brings the last ones
+
   // --- the worker, and another one where it breaks down: what was kept is kept
   const parts = files.length ? Object.fromEntries([...files].map((one) => [one.dataset.part, bytesOf(one.textContent)])) : null;
   for (const one of files) one.remove();
@@ -98,7 +100,7 @@
   // A report brings its own style sheet, and is no screen: it is given a way back, and may be passed on.
   function dress(next, own) {
     const plain = own.length > 0 && !next.querySelector("link[rel=stylesheet]");
-    for (const sheet of document.styleSheets) if (sheet.ownerNode && !sheet.ownerNode.dataset.always) sheet.disabled = plain;
+    for (const sheet of document.styleSheets) if (sheet.ownerNode && !("always" in sheet.ownerNode.dataset)) sheet.disabled = plain;
     document.adoptedStyleSheets = own.map((text) => { const sheet = new CSSStyleSheet(); sheet.replaceSync(text); return sheet; });
     if (plain) next.body.prepend(bar());
   }
@@ -115,16 +117,17 @@
   }
 
   async function bringPictures(next, to) {
-    for (const picture of next.querySelectorAll("img[src]")) {
-      const from = picture.getAttribute("src");
+    for (const picture of next.querySelectorAll("img[src], image[href]")) {
+      const named = picture.matches("img") ? "src" : "href";
+      const from = picture.getAttribute(named);
       if (/^(data|blob):/.test(from)) continue;
-      picture.removeAttribute("src");
+      picture.removeAttribute(named);
       const got = await ask({ method: "GET", address: new URL(from, HERE + to).href });
-      picture.src = await new Promise((ok) => {
+      picture.setAttribute(named, await new Promise((ok) => {
         const reader = new FileReader();
         reader.onload = () => ok(reader.result);
         reader.readAsDataURL(new Blob([got.answer], { type: got.type }));
-      });
+      }));
     }
   }
 
