@@ -28,9 +28,10 @@ class WebSpace:
 
     def end(self) -> None:
         """Nothing answers at the address any more."""
-        self._server.shutdown()
+        if self._thread.is_alive():
+            self._server.shutdown()
+            self._thread.join()
         self._server.server_close()
-        self._thread.join()
 
 
 @contextmanager

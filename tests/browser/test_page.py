@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import os
 import random
 import signal
@@ -32,11 +31,12 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.browser
 
+CHROMIUM = Path("/usr/bin/chromium")
 STORY = "Crack by the bolt that holds the mast wire on port, about an inch."
 PATIENCE = 120_000
 """Milliseconds, for a machine that does other things too; how long it takes is measured in tests/benchmarks."""
 
-SURVEYS, SEED = 20, 17
+SURVEYS, SEED = 500, 17
 MOST_GZIPPED = 10_000_000
 
 
@@ -161,33 +161,28 @@ def test_two_windows_lose_nothing(context: BrowserContext, space: WebSpace) -> N
     assert got == 200
 
 
-def test_every_answer_outlives_a_browser_that_is_killed(space: WebSpace, tmp_path: Path) -> None:
-    from playwright.sync_api import Error, sync_playwright
+def test_every_answer_outlives_a_browser_that_is_killed(browser: Browser, space: WebSpace, tmp_path: Path) -> None:
+    from playwright.sync_api import Error
 
     profile = tmp_path / "profile"
-    with sync_playwright() as driver:
-        context = driver.chromium.launch_persistent_context(profile, executable_path="/usr/bin/chromium")
-        phone = Phone(context.pages[0])
-        phone.opens(space.address)
-        visit = phone.tells(STORY)
-        phone.is_ready("offline")
-        phone.chooses_first()
-        asked = phone.page.inner_text("main")
-        killed = _kill(profile)
-        with suppress(Error):  # there is nothing left to close
-            context.close()
+    with suppress(Error):  # of what was killed there is nothing left to close
+        with browser.browser_type.launch_persistent_context(profile, executable_path=str(CHROMIUM)) as context:
+            phone = Phone(context.pages[0])
+            phone.opens(space.address)
+            visit = phone.tells(STORY)
+            phone.is_ready("offline")
+            phone.chooses_first()
+            asked = phone.page.inner_text("main")
+            assert _kill(profile)
 
-    assert killed
     space.end()
     for lock in profile.glob("Singleton*"):
         lock.unlink()
-    with sync_playwright() as driver:
-        context = driver.chromium.launch_persistent_context(profile, executable_path="/usr/bin/chromium")
+    with browser.browser_type.launch_persistent_context(profile, executable_path=str(CHROMIUM)) as context:
         phone = Phone(context.pages[0])
         phone.opens(f"{space.address}#/{visit}")
         phone.page.wait_for_selector("html[data-shown]")
         assert phone.page.inner_text("main") == asked
-        context.close()
 
 
 def _kill(profile: Path) -> int:
@@ -287,4 +282,4 @@ def test_the_page_may_be_put_on_the_home_screen(context: BrowserContext, space: 
     page.goto(space.address)
     errors = context.new_cdp_session(page).send("Page.getInstallabilityErrors")
 
-    assert json.dumps(errors["installabilityErrors"]) == "[]"
+    assert {error["errorId"] for error in errors["installabilityErrors"]} <= {"in-incognito"}

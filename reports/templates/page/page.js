@@ -9,7 +9,8 @@
   const LAST = `${new URL("./", location.href.split(/[?#]/)[0])} last {{ version }}`;
   let address = root.dataset.address || "", touched = false, asked = 0, shown = 0;
 
-  for (const told of ["shown", "offline", "python"]) delete root.dataset[told]; // a screen that was kept brings the last ones
+  for (const told of ["shown", "offline", "python"]) delete root.dataset[told];
+  root.removeAttribute("aria-busy"); // a screen that was kept brings the last ones
 
   // --- the worker, and another one where it breaks down: what was kept is kept
   const parts = files.length ? Object.fromEntries([...files].map((one) => [one.dataset.part, bytesOf(one.textContent)])) : null;
@@ -40,13 +41,16 @@
   }
 
   async function ask(what) {
+    const running = program;
     try {
-      return await program.ask(what);
+      return await running.ask(what);
     } catch (error) {
       if (root.dataset.python === "failed") throw error;
-      report(error);
-      program.end();
-      program = begin();
+      if (running === program) {
+        report(error);
+        program = begin();
+        running.end();
+      }
       const because = /CannotWork: (.*)/.exec(error.message);
       const told = because ? because[1] : what.method === "POST" ? WORDS.not_kept : WORDS.again;
       const got = what.method === "POST" ? null : await program.ask(what);
@@ -155,7 +159,7 @@
 
   // The last screen, for the service worker to show at once the next time.
   async function keepScreen() {
-    if (!navigator.serviceWorker?.controller || !self.caches) return;
+    if (root.dataset.offline !== "ready") return;
     const text = `<!doctype html>\n${root.outerHTML}`;
     await (await caches.open(LAST)).put("./", new Response(text, { headers: { "content-type": "text/html; charset=utf-8" } }));
   }
@@ -241,6 +245,6 @@
   first().catch(report).finally(() => {
     if (parts || !navigator.serviceWorker) return;
     navigator.storage?.persist?.();
-    navigator.serviceWorker.register("sw.js").then(() => navigator.serviceWorker.ready).then(() => { root.dataset.offline = "ready"; }).catch(report);
+    navigator.serviceWorker.register("sw.js").then(() => navigator.serviceWorker.ready).then(() => { root.dataset.offline = "ready"; return keepScreen(); }).catch(report);
   });
 })();
