@@ -165,15 +165,16 @@ def test_every_answer_outlives_a_browser_that_is_killed(browser: Browser, space:
     from playwright.sync_api import Error
 
     profile = tmp_path / "profile"
-    with suppress(Error):  # of what was killed there is nothing left to close
-        with browser.browser_type.launch_persistent_context(profile, executable_path=str(CHROMIUM)) as context:
-            phone = Phone(context.pages[0])
-            phone.opens(space.address)
-            visit = phone.tells(STORY)
-            phone.is_ready("offline")
-            phone.chooses_first()
-            asked = phone.page.inner_text("main")
-            assert _kill(profile)
+    killed = browser.browser_type.launch_persistent_context(profile, executable_path=str(CHROMIUM))
+    phone = Phone(killed.pages[0])
+    phone.opens(space.address)
+    visit = phone.tells(STORY)
+    phone.is_ready("offline")
+    phone.chooses_first()
+    asked = phone.page.inner_text("main")
+    assert _kill(profile)
+    with suppress(Error):  # there is nothing left to close
+        killed.close()
 
     space.end()
     for lock in profile.glob("Singleton*"):

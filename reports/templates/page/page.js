@@ -37,7 +37,7 @@
       tell(keeps ? "" : WORDS.keeps_nothing);
     });
     started.catch((error) => { root.dataset.python = "failed"; tell(WORDS.no_start); report(error); });
-    return { ask: (what) => started.then(() => send("ask", what)), end: () => { worker.terminate(); broken("ended"); } };
+    return { started, ask: (what) => started.then(() => send("ask", what)), end: () => { worker.terminate(); broken("ended"); } };
   }
 
   async function ask(what) {
@@ -238,6 +238,8 @@
     if (location.hash.startsWith("#/")) {
       if (asIn(location.hash) !== address) return go("GET", HERE + asIn(location.hash), { push: false });
     } else if (address) history.replaceState(null, "", `#/${address}`);
+    await program.started;
+    if (asked) return; // somebody was quicker, and does not wait for this
     const got = await ask({ method: "GET", address: HERE + address });
     if (!touched && !asked && got.type.startsWith("text/html")) await show(new TextDecoder().decode(got.answer), got.address, false, true);
   }

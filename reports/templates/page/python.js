@@ -17,8 +17,8 @@ async function startPython(parts) {
     createPyodideModule: (settings) => _createPyodideModule(machineFrom(settings, parts.machine)),
     fsInit: async (FS) => {
       FS.mkdirTree(CORE.slice(0, CORE.lastIndexOf("/")));
-      FS.writeFile(CORE, core);
-      FS.writeFile("/knowledge.json", knowledge);
+      FS.writeFile(CORE, core, { canOwn: true });
+      FS.writeFile("/knowledge.json", knowledge, { canOwn: true });
       for (const [name, text] of Object.entries(JSON.parse(new TextDecoder().decode(templates)))) {
         FS.mkdirTree(`/templates/${name}`.replace(/\/[^/]*$/, ""));
         FS.writeFile(`/templates/${name}`, text);
@@ -27,7 +27,7 @@ async function startPython(parts) {
   });
   self.fetch = fetched;
   python.runPython(`
-import importlib.util, sys, types
+import importlib.util, os, sys, types
 for name in ("anyio", "anyio.abc", "anyio.to_thread"):  # starlette's for waiting and for threads; here is neither
     sys.modules[name] = types.ModuleType(name)
 class _Core:  # the one part that is compiled for the machine lies beside the library
@@ -39,6 +39,7 @@ import gc
 gc.set_threshold(100_000)
 from triage.page.phone import Phone, knowledge
 kb = knowledge("/knowledge.json")
+os.remove("/knowledge.json")
 def held(records):
     global phone
     phone = Phone(kb, {name: bytes(body) for name, body in records.to_py().items()})
