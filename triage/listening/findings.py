@@ -101,7 +101,7 @@ def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> b
     """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
     if part.wet or marks_named(kb).named(part.names, sized=part.sized):
         return True
-    if passes or not part.stems:
+    if passes or 2 * len(part.names) <= len(part.stems):  # "hit a rock" is what happened, and no mark
         return False
     least = _WHOLE_COMPLAINT if len(part.stems) >= _FEWEST else _SHORT_COMPLAINT
     return max(ear(kb).whole.scores(part.stems).values(), default=0.0) >= least
