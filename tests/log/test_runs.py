@@ -38,7 +38,9 @@ def test_a_class_has_its_runs_in_the_order_in_which_they_were_begun_and_no_other
     keeper.boats.keep_run(replace(RUN, id="other", code=""))
     keeper.boats.keep_run(replace(RUN, id="z", number=8))
 
-    assert ids == [one.id for one in keeper.boats.runs("AUTUMN-3")] == [one.id for one in keeper.again().runs("AUTUMN-3")]
+    assert (
+        ids == [one.id for one in keeper.boats.runs("AUTUMN-3")] == [one.id for one in keeper.again().runs("AUTUMN-3")]
+    )
 
 
 def test_a_class_that_is_taken_out_takes_nothing_else_along(keeper: Keeper) -> None:

@@ -63,7 +63,7 @@ class Entry:
 
 
 class Boats(Runs, Protocol):
-    """What keeps boats, and the runs of those who learn. Whatever a method has returned from is kept: it outlives the program."""
+    """What keeps boats, and learners' runs. Whatever a method has returned from is kept: it outlives the program."""
 
     def boats(self) -> Sequence[BoatEntry]:
         """All boats, the one that was last visited first."""
