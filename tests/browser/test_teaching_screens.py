@@ -1,0 +1,155 @@
+"""A learner on a phone, by keyboard and without script; a trainer before a class; nothing that hinders anybody."""
+
+from __future__ import annotations
+
+import re
+import socket
+import threading
+import time
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+import pytest
+import uvicorn
+from axe_playwright_python.sync_playwright import Axe
+
+from triage.app.application import create_app
+from triage.knowledge.model import KnowledgeBase
+from triage.log.held import HeldBoats
+from triage.phrases import teaching as says
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+pytestmark = pytest.mark.browser
+
+PHONE, DESK, NARROW, WALL = 390, 1200, 320, 1920
+
+
+@pytest.fixture(scope="module")
+def served(kb: KnowledgeBase) -> Iterator[str]:
+    """The program, served from memory."""
+    listening = socket.socket()
+    listening.bind(("127.0.0.1", 0))
+    server = uvicorn.Server(uvicorn.Config(create_app(kb, HeldBoats(kb)), log_level="error"))
+    thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
+    thread.start()
+    while not server.started:
+        time.sleep(0.05)
+    yield f"http://127.0.0.1:{listening.getsockname()[1]}"
+    server.should_exit = True
+    thread.join(10)
+
+
+@pytest.fixture(params=["script", "no script", "dark"])
+def page(request: pytest.FixtureRequest, browser: Browser, served: str) -> Iterator[Page]:
+    """A phone on the first screen of teaching."""
+    context = browser.new_context(
+        viewport={"width": PHONE, "height": 844},
+        java_script_enabled=request.param != "no script",
+        color_scheme="dark" if request.param == "dark" else "light",
+    )
+    page = context.new_page()
+    said: list[str] = []
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.on("console", lambda one: said.append(one.text) if one.type == "error" and "422" not in one.text else None)
+    page.goto(f"{served}/teach")
+    page.context.set_default_timeout(10_000)
+    yield page
+    context.close()
+    assert said == []
+
+
+def clean(page: Page, *widths: int) -> None:
+    """The screen that is shown: nothing that hinders somebody, nothing to the side of it."""
+    if not page.evaluate("typeof document.body.dataset === 'object'"):
+        return
+    found = [(one["id"], [node["html"][:120] for node in one["nodes"][:2]]) for one in _axe(page)]
+    assert found == [], (page.url, found)
+    for width in (NARROW, DESK, *widths, PHONE):
+        page.set_viewport_size({"width": width, "height": 844})
+        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, (page.url, width)
+
+
+def _axe(page: Page) -> list[dict[str, Any]]:
+    violations: list[dict[str, Any]] = Axe().run(page).response["violations"]
+    return violations
+
+
+def begin(page: Page, name: str) -> None:
+    page.get_by_label(says.NICKNAME).fill(name)
+    page.get_by_label(says.CODE).first.fill("GULL-2")
+    page.get_by_text(says.MORE).click()
+    page.get_by_label(says.NUMBER).fill("36")
+    page.get_by_role("button", name=says.FIRST_CASE).click()
+    page.get_by_role("heading", name=says.NAME_IT).wait_for()
+
+
+def choose_first(page: Page) -> None:
+    for group in page.get_by_role("group").all():
+        group.get_by_role("radio").first.check()
+
+
+def test_a_whole_run_and_what_the_trainer_sees_of_it(page: Page, request: pytest.FixtureRequest, served: str) -> None:
+    clean(page)
+    begin(page, request.node.callspec.params["page"].title())
+    clean(page)
+    choose_first(page)
+    page.get_by_role("button", name=says.GO_ON).click()
+    page.get_by_role("heading", name=says.WHICH_CHECK).wait_for()
+    clean(page)
+    page.get_by_role("button", name="Coin tap").first.click()
+    page.get_by_role("heading", name=says.RESULTS).wait_for()
+    assert page.get_by_text("a patch 30 to 100 mm across sounds dull").is_visible()
+    clean(page)
+    page.get_by_role("button", name=says.ENOUGH).click()
+    page.get_by_role("heading", name=says.YOUR_VERDICT).wait_for()
+    clean(page)
+    choose_first(page)
+    page.get_by_label(re.compile("How sure are you")).fill("75")
+    page.get_by_role("button", name=says.DONE).click()
+    page.get_by_role("heading", name=says.REASONS).wait_for()
+    told = page.inner_text("main")
+    page.reload()
+    assert page.inner_text("main") == told
+    clean(page, WALL)
+    page.goto(f"{served}/teach/class/GULL-2/")
+    clean(page, WALL)
+    page.get_by_role("link", name=says.PROJECT).click()
+    page.get_by_text("Taken for each other").first.wait_for()
+
+
+def test_every_control_is_large_enough_for_a_thumb(page: Page) -> None:
+    begin(page, "Thumb")
+    for one in page.locator("main button, main select, main .pick label, main a.btn").all():
+        box = one.bounding_box()
+        assert box is not None
+        assert box["height"] >= 48, one.inner_text()
+
+
+def test_a_run_by_keyboard_alone(browser: Browser, served: str) -> None:
+    context = browser.new_context(viewport={"width": PHONE, "height": 844})
+    page = context.new_page()
+    page.goto(f"{served}/teach")
+    page.get_by_label(says.NICKNAME).focus()
+    page.keyboard.type("Keys")
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name=says.NAME_IT).wait_for()
+    for _ in range(3):
+        _tab_to(page, "radio")
+        page.keyboard.press("Space")
+    _tab_to(page, "submit")
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name=says.WHICH_CHECK).wait_for()
+    _tab_to(page, "submit")
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name=says.RESULTS).wait_for()
+    context.close()
+
+
+def _tab_to(page: Page, kind: str) -> None:
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.type") == kind:
+            return
+    raise AssertionError(kind)
