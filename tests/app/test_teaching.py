@@ -23,6 +23,7 @@ from triage.teaching.key import key_of
 
 ME = {"name": "Wren", "code": "autumn-3", "about": ANY, "number": "36"}
 CHECKS = re.compile(r'<button class="choice check-to-make" name="check" value="([^"]+)">')
+OPTION = re.compile(r'<select id="([^"]+)"[^>]*><option value="">[^<]*</option><option value="([^"]+)"')
 RADIO = re.compile(r'<input type="radio" name="([^"]+)" value="([^"]*)"')
 
 
@@ -36,7 +37,7 @@ def begin(person: Person, **more: str) -> str:
 def first_choices(person: Person, **said: str) -> dict[str, str]:
     """The form of the page filled in: what is named, and else the first choice of each."""
     form: dict[str, str] = {"token": person.token}
-    for about, value in RADIO.findall(person.text):
+    for about, value in [*RADIO.findall(person.text), *OPTION.findall(person.text)]:
         form.setdefault(about, value)
     if 'name="confidence"' in person.text:
         form["confidence"] = "80"

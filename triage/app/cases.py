@@ -7,14 +7,14 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from triage.app.sketches import Sketches
+from triage.drawing.boat.draw import draw_place_alone
 from triage.drawing.checks import Scene, draw_check
 from triage.drawing.marks import draw_mark
 from triage.drawing.svg import drawn
 from triage.knowledge.model import KnowledgeBase
-from triage.phrases import learning
+from triage.phrases import learning, pictures
 from triage.phrases.words import uncapital
-from triage.survey.model import Finding, Survey
+from triage.survey.model import Finding
 from triage.teaching.cases import Case
 from triage.teaching.cheapest import Tried
 from triage.teaching.run import State, checks_left, choice_id
@@ -22,24 +22,23 @@ from triage.teaching.run import State, checks_left, choice_id
 
 @dataclass(frozen=True)
 class ShownMark:
-    """A mark as it looks, without its name; and where it is, cut out of the boat."""
+    """A mark as it looks, without its name."""
 
     says: str
     note: str
     picture: Markup
-    place: Markup
 
 
 @dataclass(frozen=True)
 class ShownCase:
-    """What a learner sees of a case."""
+    """What a learner sees of a case. ``place`` is where the mark to judge is, on her."""
 
     boat: str
     story: str
     note: str
     mark: ShownMark
+    place: Markup
     others: Sequence[ShownMark]
-    sources: Sequence[Markup]
 
 
 @dataclass(frozen=True)
@@ -66,22 +65,23 @@ class CheckMade:
 
 def shown_case(kb: KnowledgeBase, case: Case) -> ShownCase:
     """The case as a learner sees it first. Her picture has no markers: they would tell how grave a mark may be."""
-    sketches = Sketches(kb, Survey(case.shown.boat, ()))
-    marks = {finding.id: _mark(kb, finding, sketches) for finding in case.shown.findings}
+    boat, zone = case.shown.boat, kb.zones[case.mark.zone]
+    marks = {finding.id: _mark(kb, finding) for finding in case.shown.findings}
+    has = [one.id for one in kb.zones.values() if boat.has(one)]
     return ShownCase(
-        learning.boat_in_words(kb, case.shown.boat),
+        learning.boat_in_words(kb, boat),
         learning.story(kb, case.shown.events),
         case.shown.note,
         marks.pop(case.focus),
+        draw_place_alone(has, zone.id, pictures.where(zone.name), "where"),
         list(marks.values()),
-        sketches.sources,
     )
 
 
-def _mark(kb: KnowledgeBase, finding: Finding, sketches: Sketches) -> ShownMark:
+def _mark(kb: KnowledgeBase, finding: Finding) -> ShownMark:
     says = learning.mark_in_words(kb, finding)
     picture = _nameless(finding, says) if finding.sign in drawn("marks") else Markup()
-    return ShownMark(says, finding.note, picture, sketches.place(finding.zone))
+    return ShownMark(says, finding.note, picture)
 
 
 def _nameless(finding: Finding, says: str) -> Markup:

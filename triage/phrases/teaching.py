@@ -46,7 +46,7 @@ ANOTHER_CHECK = "One more check first"
 YOUR_VERDICT = "What do you say?"
 DONE = "That is my answer"
 NOT_ANSWERED = "Still to be answered"
-PERCENT = "a number from 0 to 100"
+CHOOSE = "Choose one"
 
 BESIDE = "Your answers, and the program's"
 QUESTION, YOU, PROGRAM = "Question", "You", "The program"

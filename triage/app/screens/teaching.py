@@ -75,7 +75,7 @@ def _show(request: Request, run: Run, form: Mapping[str, str] | None = None, mis
     if state.asks is None:
         return page(request, "teach_told.html", {**base, **_told(kb, state)})
     case = shown_case(kb, state.case)
-    base |= {"case": case, "sources": case.sources, "made": list(checks_made(kb, state)), "minutes": state.minutes}
+    base |= {"case": case, "made": list(checks_made(kb, state)), "minutes": state.minutes}
     if state.asks.about == CHECK:
         return page(request, "teach_checks.html", {**base, "checks": checks_to_make(kb, state)})
     abouts = NAMING if state.asks.about in NAMING else JUDGING
