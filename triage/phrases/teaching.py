@@ -50,7 +50,7 @@ CHOOSE = "Choose one"
 
 BESIDE = "Your answers, and the program's"
 QUESTION, YOU, PROGRAM = "Question", "You", "The program"
-SAME, DIFFERENT = "the same", "not the same"
+SAME = "the same"
 WHAT_YOU_FOUND = "What you found"
 ONLY_SIGHT = "Nothing but what the eye sees."
 REASONS = "How the program reasons when all is known"
