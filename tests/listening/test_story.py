@@ -201,3 +201,30 @@ def test_it_takes_no_longer_than_its_length_allows(kb: KnowledgeBase, piece: str
     hear((piece * MOST)[: MOST // 5], kb)
 
     assert time.process_time() - started < 15
+
+
+@pytest.mark.parametrize("said", ["Hit a rock last month", "We ran aground", "dropped her off the trolley"])
+def test_what_happened_is_no_mark(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(f"{said}. There is a crack 55 mm long where the centreboard case meets the floor.", kb)
+
+    assert len(of_kind(heard, Found)) == 1
+    assert of_kind(heard, Told)
+
+
+def test_a_further_clause_speaks_of_the_place_of_the_first(kb: KnowledgeBase) -> None:
+    _, *others = of_kind(hear("star crack in the bottom of the hull and rusty brown weeping round it", kb), Found)
+
+    assert {"bottom"} == {one.zone for one in others}
+
+
+def test_clauses_with_a_place_each_are_heard_by_themselves(kb: KnowledgeBase) -> None:
+    heard = of_kind(hear("The port chainplate is loose and the self bailer leaks and the tiller is cracked", kb), Found)
+
+    assert ["chainplate", "bailer", "tiller"] == [one.zone for one in heard]
+
+
+def test_a_part_that_is_named_later_tells_where_a_mark_is(kb: KnowledgeBase) -> None:
+    said = "There is a star crack as big as my hand."
+    alone, heard = (of_kind(hear(text, kb), Found)[0] for text in (said, f"{said} All of it is on the foredeck."))
+
+    assert (alone.zone == "foredeck", heard.zone) == (False, "foredeck")

@@ -15,6 +15,7 @@ from triage.cli.completion import completion
 from triage.cli.entry import Entry
 from triage.cli.hear import hear
 from triage.cli.number import number
+from triage.cli.page import page
 from triage.cli.plan import plan
 from triage.cli.rules import rules
 from triage.cli.schema import schema
@@ -49,6 +50,7 @@ for command in (
     completion,
     hear,
     number,
+    page,
     plan,
     rules,
     schema,

@@ -38,6 +38,7 @@ _WHOLE = re.compile(r"[-+]?(0|[1-9]\d{0,14})")
 _DECIMAL = re.compile(r"[-+]?(0|[1-9]\d{0,14})?\.\d{1,15}|[-+]?(0|[1-9]\d{0,14})\.")
 _NOTHING = {"", "~", "null", "Null", "NULL"}
 
+_LOADER: type = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the quick one is compiled, and the phone has none
 _LINE_END = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")
 _BREAK = re.compile(r"[\t\n\r\x85\u2028\u2029]")
 _UNPRINTABLE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]")
@@ -105,7 +106,7 @@ def read_document(text: str | bytes, source: str) -> Document:
         document.breaks(len(before), len(before[-1]) + 1, *_unprintable(bad[0]))
         return document
     try:
-        _Builder(document).build(yaml.parse(document.text, Loader=yaml.CSafeLoader))
+        _Builder(document).build(yaml.parse(document.text, Loader=_LOADER))
     except yaml.MarkedYAMLError as error:
         document.breaks(*fault(error, document.lines))
     return document

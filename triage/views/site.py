@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import stat
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 
 from triage.errors import BadInput, CannotWork, Place, Problem
@@ -15,7 +15,7 @@ _ASIDE = ".dinghy-new"
 _MOST_BYTES = 1_000_000
 
 
-def replace_all(folder: Path, files: Mapping[str, str], marker: str, *, what: str) -> None:
+def replace_all(folder: Path, files: Mapping[str, str | bytes], marker: str, *, what: str) -> None:
     """Have a folder hold these files, and none that an earlier call put there.
 
     The marker comes first and lists our files, so that a folder in which this was stopped is still known as ours, and
@@ -33,8 +33,8 @@ def replace_all(folder: Path, files: Mapping[str, str], marker: str, *, what: st
         _take_away(aside)
         write_whole(folder / marker, _list(what, {*before, *files}))
         aside.mkdir()
-        for name, text in files.items():
-            write_whole(aside / name, text)
+        for name, body in files.items():
+            write_whole(aside / name, body)
         _swap(aside, folder, files)
         for name in before - set(files):
             (folder / name).unlink(missing_ok=True)
@@ -70,7 +70,7 @@ def _take_away(aside: Path) -> None:
     shutil.rmtree(aside, ignore_errors=True)
 
 
-def _swap(aside: Path, folder: Path, files: Mapping[str, str]) -> None:
+def _swap(aside: Path, folder: Path, files: Collection[str]) -> None:
     for name in files:
         os.replace(aside / name, folder / name)
     sync_folder(folder)

@@ -84,20 +84,30 @@ def remembered(digest: str) -> KnowledgeBase | None:
     if body is None:
         return None
     try:
-        kb, known = _decoded(json.loads(body))
+        kb = from_plain(body)
     except (ValueError, TypeError, KeyError, IndexError, RecursionError):
         return None
-    if not (isinstance(kb, KnowledgeBase) and isinstance(known, Orders) and kb.digest == digest):
-        return None
-    bring_orders(kb, known)
-    return kb
+    return kb if kb.digest == digest else None
 
 
 def remember(kb: KnowledgeBase) -> None:
     """Write down what was read, unless keeping is turned off."""
     if cache_dir() is not None:
-        body = json.dumps(_encoded((kb, orders_of(kb))), ensure_ascii=False, separators=(",", ":"))
-        keep(_name(kb.digest), body.encode("utf-8"))
+        keep(_name(kb.digest), as_plain(kb))
+
+
+def as_plain(kb: KnowledgeBase) -> bytes:
+    """The knowledge, and the orders that its graphs come to, as plain JSON."""
+    return json.dumps(_encoded((kb, orders_of(kb))), ensure_ascii=False, separators=(",", ":")).encode("utf-8")
+
+
+def from_plain(body: bytes) -> KnowledgeBase:
+    """What `as_plain` wrote. What it cannot have written raises ValueError, or what else trying to read it raises."""
+    kb, known = _decoded(json.loads(body))
+    if not (isinstance(kb, KnowledgeBase) and isinstance(known, Orders)):
+        raise ValueError("this is no knowledge")
+    bring_orders(kb, known)
+    return kb
 
 
 def _name(digest: str) -> str:

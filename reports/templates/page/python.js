@@ -1,0 +1,68 @@
+// Starts Python in this worker from bytes at hand: the loader, which would fetch by itself, is given them.
+const HOME = "/lib/python3.14/site-packages/";
+const CORE = `${HOME}pydantic_core/_pydantic_core.so`;
+const OUTSIDE = "https://page.invalid/"; // whatever is asked for there is at hand, or never comes
+
+async function startPython(parts) {
+  const [library, core, knowledge, templates] = await Promise.all(["library", "core", "knowledge", "templates"].map((name) => parts[name]));
+  const fetched = self.fetch;
+  self.fetch = (url) => (String(url) === `${OUTSIDE}library` ? Promise.resolve(new Response(library)) : new Promise(() => {}));
+  const python = await loadPyodide({
+    indexURL: OUTSIDE,
+    packageBaseUrl: OUTSIDE,
+    stdLibURL: `${OUTSIDE}library`,
+    lockFileContents: { info: {{ lock | tojson }}, packages: {} },
+    enableRunUntilComplete: false,
+    env: { HOME: "/home", PYTHONHASHSEED: "0", RAPIDFUZZ_IMPLEMENTATION: "python", TRIAGE_CACHE_DIR: "", TRIAGE_TEMPLATES_DIR: "/templates" },
+    createPyodideModule: (settings) => _createPyodideModule(machineFrom(settings, parts.machine)),
+    fsInit: async (FS) => {
+      FS.mkdirTree(CORE.slice(0, CORE.lastIndexOf("/")));
+      FS.writeFile(CORE, core, { canOwn: true });
+      FS.writeFile("/knowledge.json", knowledge, { canOwn: true });
+      for (const [name, text] of Object.entries(JSON.parse(new TextDecoder().decode(templates)))) {
+        FS.mkdirTree(`/templates/${name}`.replace(/\/[^/]*$/, ""));
+        FS.writeFile(`/templates/${name}`, text);
+      }
+    },
+  });
+  self.fetch = fetched;
+  python.runPython(`
+import importlib.util, os, sys, types
+for name in ("anyio", "anyio.abc", "anyio.to_thread"):  # starlette's for waiting and for threads; here is neither
+    sys.modules[name] = types.ModuleType(name)
+class _Core:  # the one part that is compiled for the machine lies beside the library
+    def find_spec(self, name, path=None, target=None):
+        if name == "pydantic_core._pydantic_core":
+            return importlib.util.spec_from_file_location(name, "${CORE}")
+sys.meta_path.insert(0, _Core())
+import gc
+gc.set_threshold(100_000)
+from triage.page.phone import Phone, knowledge
+kb = knowledge("/knowledge.json")
+os.remove("/knowledge.json")
+def held(records):
+    global phone
+    phone = Phone(kb, {name: bytes(body) for name, body in records.to_py().items()})
+def answer(method, path, query, kind, body):
+    status, headers, answer, changed = phone.answer(method, path, query, kind, body.to_bytes())
+    return status, list(headers.items()), answer, list(changed.items())
+`);
+  return { held: python.globals.get("held"), answer: python.globals.get("answer"), python };
+}
+
+// The machine is compiled while it arrives where it can be.
+function machineFrom(settings, machine) {
+  settings.instantiateWasm = (imports, done) => {
+    const none = Symbol();
+    imports.env.Jsv_GetError_import = () => none;
+    imports.env.JsvError_Check = (one) => one === none;
+    (async () => {
+      const from = await machine;
+      const made = from instanceof Response ? WebAssembly.instantiateStreaming(from, imports) : WebAssembly.instantiate(from, imports);
+      const { instance, module } = await made;
+      done(instance, module);
+    })();
+    return {};
+  };
+  return settings;
+}
