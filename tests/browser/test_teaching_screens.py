@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 import re
-import socket
-import threading
-import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 import pytest
-import uvicorn
 from axe_playwright_python.sync_playwright import Axe
 
+from tests.browser.served import served
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
@@ -28,22 +25,14 @@ PHONE, DESK, NARROW, WALL = 390, 1200, 320, 1920
 
 
 @pytest.fixture(scope="module")
-def served(kb: KnowledgeBase) -> Iterator[str]:
-    """The program, served from memory."""
-    listening = socket.socket()
-    listening.bind(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(create_app(kb, HeldBoats(kb)), log_level="error"))
-    thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
-    thread.start()
-    while not server.started:
-        time.sleep(0.05)
-    yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-    server.should_exit = True
-    thread.join(10)
+def address(kb: KnowledgeBase) -> Iterator[str]:
+    """Where the program is served from memory."""
+    with served(create_app(kb, HeldBoats(kb))) as address:
+        yield address
 
 
 @contextmanager
-def learner(browser: Browser, served: str, **how: Any) -> Iterator[Page]:
+def learner(browser: Browser, address: str, **how: Any) -> Iterator[Page]:
     """A phone on the first screen of teaching; at the end its console must have been silent."""
     context = browser.new_context(viewport={"width": PHONE, "height": 844}, **how)
     context.set_default_timeout(10_000)
@@ -51,7 +40,7 @@ def learner(browser: Browser, served: str, **how: Any) -> Iterator[Page]:
     said: list[str] = []
     page.on("pageerror", lambda error: said.append(str(error)))
     page.on("console", lambda one: said.append(one.text) if one.type == "error" else None)
-    page.goto(f"{served}/teach")
+    page.goto(f"{address}teach")
     yield page
     context.close()
     assert said == []
@@ -88,17 +77,17 @@ def choose_first(page: Page) -> None:
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_a_whole_run_and_what_the_trainer_sees_of_it(browser: Browser, served: str, scheme: str) -> None:
-    with learner(browser, served, color_scheme=scheme) as page:
+def test_a_whole_run_and_what_the_trainer_sees_of_it(browser: Browser, address: str, scheme: str) -> None:
+    with learner(browser, address, color_scheme=scheme) as page:
         whole_run(page, scheme, clean)
-        page.goto(f"{served}/teach/class/GULL-2/")
+        page.goto(f"{address}teach/class/GULL-2/")
         clean(page, WALL)
         page.get_by_role("link", name=says.PROJECT).click()
         page.get_by_text("Taken for each other").first.wait_for()
 
 
-def test_a_whole_run_without_script(browser: Browser, served: str) -> None:
-    with learner(browser, served, java_script_enabled=False) as page:
+def test_a_whole_run_without_script(browser: Browser, address: str) -> None:
+    with learner(browser, address, java_script_enabled=False) as page:
         whole_run(page, "plain", lambda _: None)
 
 
@@ -128,8 +117,8 @@ def whole_run(page: Page, name: str, look: Callable[[Page], None]) -> None:
     look(page)
 
 
-def test_every_control_is_large_enough_for_a_thumb(browser: Browser, served: str) -> None:
-    with learner(browser, served) as page:
+def test_every_control_is_large_enough_for_a_thumb(browser: Browser, address: str) -> None:
+    with learner(browser, address) as page:
         begin(page, "Thumb")
         for one in page.locator("main button, main select, main .pick label, main a.btn").all():
             box = one.bounding_box()
@@ -137,8 +126,8 @@ def test_every_control_is_large_enough_for_a_thumb(browser: Browser, served: str
             assert box["height"] >= 48, one.inner_text()
 
 
-def test_a_run_by_keyboard_alone(browser: Browser, served: str) -> None:
-    with learner(browser, served) as page:
+def test_a_run_by_keyboard_alone(browser: Browser, address: str) -> None:
+    with learner(browser, address) as page:
         page.get_by_label(says.NICKNAME).focus()
         page.keyboard.type("Keys")
         page.keyboard.press("Enter")
