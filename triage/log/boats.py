@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
+from triage.log.runs import Runs
 from triage.survey.merge import Clash
 from triage.survey.model import Survey
 
@@ -61,8 +62,8 @@ class Entry:
     by: str
 
 
-class Boats(Protocol):
-    """What keeps boats. Whatever a method has returned from is kept: it outlives the program."""
+class Boats(Runs, Protocol):
+    """What keeps boats, and learners' runs. Whatever a method has returned from is kept: it outlives the program."""
 
     def boats(self) -> Sequence[BoatEntry]:
         """All boats, the one that was last visited first."""

@@ -10,6 +10,7 @@ from typing import Any
 from triage.errors import CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import BoatEntry, Entry, Kept
+from triage.log.runs import NO_RUN, Run, run_of, run_words
 from triage.log.visits import (
     NO_BOAT,
     NO_PHOTO,
@@ -32,8 +33,8 @@ UNREADABLE = "What is kept here cannot be read: it is nothing of ours."
 
 
 class HeldBoats:
-    """Boats in memory. ``records`` is what was kept of them before: ``visit/ID``, ``photo/VISIT/NAME`` and
-    ``diary/BOAT/NUMBER``.
+    """Boats in memory. ``records`` is what was kept of them before: ``visit/ID``, ``photo/VISIT/NAME``,
+    ``diary/BOAT/NUMBER`` and ``run/ID``.
 
     ``changed`` holds each record that was written since somebody emptied it, None for one that was taken out. Whoever
     holds the boats keeps these before an answer is shown.
@@ -49,6 +50,8 @@ class HeldBoats:
         self._opened: dict[str, Kept] = {}
         lines = ((key, _told(body)) for key, body in (records or {}).items() if key.startswith("diary/"))
         self._diary = {key: _line(told) for key, told in lines}
+        played = (_run(_told(body)) for key, body in (records or {}).items() if key.startswith("run/"))
+        self._runs = {run.id: (order, run) for order, run in sorted(played, key=lambda one: one[0])}
 
     def boats(self) -> Sequence[BoatEntry]:
         """All boats, the one that was last visited first."""
@@ -113,6 +116,30 @@ class HeldBoats:
         self._diary[key] = entry
         self.changed[key] = _record(entry_words(entry))
 
+    def run(self, id_: str) -> Run:
+        """A run as it was last kept. Raises NoSuch."""
+        try:
+            return self._runs[id_][1]
+        except KeyError:
+            raise NoSuch(NO_RUN) from None
+
+    def keep_run(self, run: Run) -> None:
+        """Keep a run, in place of what was kept of it before."""
+        next_one = 1 + max((order for order, _ in self._runs.values()), default=0)
+        order, _ = self._runs.get(run.id, (next_one, run))
+        self._runs[run.id] = order, run
+        self.changed[f"run/{run.id}"] = _record({"order": order, **run_words(run)})
+
+    def runs(self, code: str) -> Sequence[Run]:
+        """Every run of a class, in the order in which they were begun."""
+        return [run for _, run in self._runs.values() if run.code == code]
+
+    def remove_runs(self, code: str) -> None:
+        """Take all runs of a class out."""
+        for run in self.runs(code):
+            del self._runs[run.id]
+            self.changed[f"run/{run.id}"] = None
+
     def _boats(self) -> set[str]:
         return {visit.boat for visit in self._visits.values()}
 
@@ -159,4 +186,11 @@ def _line(told: Mapping[str, Any]) -> Entry:
     try:
         return entry_of(told)
     except (ValueError, KeyError):
+        raise CannotWork(UNREADABLE) from None
+
+
+def _run(told: dict[str, Any]) -> tuple[int, Run]:
+    try:
+        return int(told.pop("order")), run_of(told)
+    except (ValueError, TypeError, KeyError):
         raise CannotWork(UNREADABLE) from None
