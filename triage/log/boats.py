@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal, Protocol
+from typing import Any, Literal, Protocol
 
 from triage.survey.merge import Clash
 from triage.survey.model import Survey
@@ -95,3 +95,12 @@ class Boats(Protocol):
 
     def write(self, boat: str, entry: Entry) -> None:
         """Write a line into the diary of a boat; none is ever changed. Raises `NoSuch`."""
+
+    def offer(self, boat: str) -> Mapping[str, Any]:
+        """What somebody who thinks of buying her brings along, in the words of an offer file; empty where nothing is kept.
+
+        It belongs to the boat, because what is asked for her is the same at the next visit.
+        """
+
+    def keep_offer(self, boat: str, offer: Mapping[str, Any]) -> None:
+        """Keep what a buyer brings along, in place of what was kept. Raises `NoSuch`."""
