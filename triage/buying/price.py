@@ -237,7 +237,7 @@ class _Builder:
         known = self.view.kb.purchase.gear
         sections: tuple[tuple[Kind, tuple[str, ...]], ...] = (
             ("missing", self.offer.missing),
-            ("spent", self.offer.spent),
+            ("spent", self.spent()),
             ("extra", self.offer.extra),
         )
         for kind, ids in sections:
@@ -249,8 +249,19 @@ class _Builder:
                     name=gear.name,
                     about=(),
                     amount=turned(amount) if kind == "extra" else amount,
-                    rests_on="your figure" if own else "",
+                    rests_on="your figure" if own else self.age(gear.id) if kind == "spent" else "",
                 )
+
+    def spent(self) -> tuple[str, ...]:
+        """What the buyer calls spent, and what is so by the age that he was told."""
+        known, offer = self.view.kb.purchase.gear, self.offer
+        old = [id_ for id_, years in offer.ages.items() if 0 < known[id_].spent_after <= years]
+        named = {*offer.spent, *offer.missing, *offer.extra}
+        return (*offer.spent, *(id_ for id_ in old if id_ not in named))
+
+    def age(self, gear: str) -> str:
+        years = self.offer.ages.get(gear)
+        return "" if years is None else f"{years} years old"
 
 
 def _may_cost(verdict: Range) -> bool:

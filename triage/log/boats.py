@@ -97,9 +97,9 @@ class Boats(Protocol):
         """Write a line into the diary of a boat; none is ever changed. Raises `NoSuch`."""
 
     def offer(self, boat: str) -> Mapping[str, Any]:
-        """What somebody who thinks of buying her brings along, in the words of an offer file; empty where nothing is kept.
+        """What somebody who thinks of buying her brings along, in the words of an offer file; empty: nothing.
 
-        It belongs to the boat, because what is asked for her is the same at the next visit.
+        It belongs to the boat: what is asked for her is the same at the next visit.
         """
 
     def keep_offer(self, boat: str, offer: Mapping[str, Any]) -> None:

@@ -12,6 +12,7 @@ from triage.phrases.words import at_side, capital, counted, listed, uncapital
 
 BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "In writing", "Do not"
 NOT_TRIED, TO_THE_SELLER, ADVISER, MORE_REASONS = "Not tried", "Say", "Ask a pro", "Also"
+IN_PHOTOS = "In photos"
 FOR_A_BUYER, FOUND = "For somebody who thinks of buying her", "What was found"
 NO_FIGURE = "No figure: get a quote"
 
@@ -30,8 +31,11 @@ SAYINGS = (
     "I like her, and I cannot decide before this has been looked at. When may I come back to do it?",
     "Thank you for your time. She is not the boat for me.",
 )
-WITH_FIGURES = "With your own prices, as sums and with conditions: triage buy."
+WITH_FIGURES = "Name your own prices, and it comes to sums and conditions: the advert screen, or triage buy."
 NOT_FOR_ME = "She is not the boat for me, and I did not want to leave you waiting for an answer."
+
+ONLY_IN_PHOTOS = "Only seen in a photograph"
+STAYS_OPEN = "It stays open until somebody tries it."
 
 THEY_ALL_DO_THAT = (
     "“They all do that”: “That may well be. I should still like to have it looked at before we agree on a price.”"
@@ -230,6 +234,14 @@ def untried(advice: PurchaseAdvice) -> str:
     more = len(places) - PLACES_TOLD
     told = "; ".join(places[:PLACES_TOLD])
     return f"{told}{f'; and {more} more' if more > 0 else ''}." if places else ""
+
+
+def photographed(advice: PurchaseAdvice) -> str:
+    """The marks that nobody saw but in a photograph, and what one cannot show; empty where there are none."""
+    if not advice.only_in_photos:
+        return ""
+    hidden = f" It cannot show {'; '.join(advice.photos_hide)}." if advice.photos_hide else ""
+    return f"{ONLY_IN_PHOTOS}: {'; '.join(advice.only_in_photos)}.{hidden} {STAYS_OPEN}"
 
 
 def says(advice: PurchaseAdvice) -> str:
