@@ -1,6 +1,8 @@
-"""For a buyer: the advert is kept as an offer file says it, the plan and the decision come of it, money is never made up."""
+"""For a buyer: the advert is kept in the words of an offer file, and money is never made up."""
 
 from __future__ import annotations
+
+import re
 
 import pytest
 
@@ -32,20 +34,18 @@ def test_an_empty_form_is_kept_and_nothing_is_judged_by_money(person: Person, at
 
     assert person.path == f"{at}buy"
     assert "Not judged, because you did not name it" in read
-    assert "£" not in read
-    assert "€" not in read.split("How the price is made up")[0]
+    assert not re.search("asking [£€0-9]|worth about", read, re.IGNORECASE)
 
 
 def test_from_the_advert_to_the_decision(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:
     person.send(f"{at}advert", to="viewing", number="QQ-XYZ00123E526", **FIGURES, **{"age/standing_wires": "12"})
-    assert "in 38 of 40 minutes" in person.read or "of 40 minutes" in person.read
+    assert "of 40 minutes" in person.read
     assert 2200 == boats.offer(visit.boat)["asking"]
 
     read = person.go(f"{at}buy")
 
     assert "asking £2,200" in person.text
     assert "A sound one like her" in person.text
-    assert "Standing wires: spent" in read or "Standing wires" in read
     assert "12 years old" in read
     assert "They all do that" in read
     assert "What nobody tried is not passed" in read
@@ -88,7 +88,8 @@ def test_a_mark_known_from_a_photograph_stays_open(person: Person, boats: HeldBo
 def test_the_seller_gets_eight_questions_at_most_and_nobody_is_accused(person: Person, at: str) -> None:
     person.send(f"{at}advert", **{"sale/haste": "yes", "sale/fresh_paint": "yes", "sale/no_history": "yes"})
     read = person.go(f"{at}viewing")
-    assert 8 >= read.count("?") - read.count("Should I buy her?")
+    listed = re.findall(r"\b(\d)\. (?:Could|May|What|When|How)", read)
+    assert [str(number) for number in range(1, 9)] == listed
 
     read = person.go(f"{at}buy")
     assert "Wait" in person.heading
@@ -99,11 +100,8 @@ def test_the_seller_gets_eight_questions_at_most_and_nobody_is_accused(person: P
 def test_every_way_out_of_the_decision(person: Person, at: str) -> None:
     person.send(f"{at}advert", **FIGURES)
 
-    for name, says in {
-        "buy.html": "For somebody who thinks of buying her",
-        "buy.txt": "WAGTAIL",
-        "viewing.txt": "Bring",
-    }.items():
+    files = {"buy.html": "For somebody who thinks of buying her", "buy.txt": "WAGTAIL", "viewing.txt": "Bring"}
+    for name, says in files.items():
         person.go(f"{at}{name}")
         assert (200, True) == (person.status, says in person.text)
     assert 404 == (person.go(f"{at}viewing?minutes=-3") and person.status)
@@ -115,7 +113,8 @@ def test_a_hostile_form_is_words(person: Person, boats: HeldBoats, visit: Kept, 
     assert "<script>alert" not in person.text
     person.send(f"{at}advert", lives="<script>alert(1)</script>" * 50)
     assert 120 == len(boats.offer(visit.boat)["lives"])
-    assert "<script>alert" not in person.go(f"{at}advert").replace("<script src", "") or "&lt;script&gt;" in person.text
+    person.go(f"{at}advert")
+    assert ("<script>alert" in person.text, "&lt;script&gt;" in person.text) == (False, True)
 
 
 def test_form_and_offer_say_the_same(kb: KnowledgeBase) -> None:

@@ -47,15 +47,11 @@ class QuoteRow:
 def gear_rows(kb: KnowledgeBase, fields: Mapping[str, str]) -> list[GearRow]:
     """All gear, what a complete boat has first."""
     known = sorted(kb.purchase.gear.values(), key=lambda one: not one.complete)
-    return [
-        GearRow(
-            one.id, one.name, words.GEAR if one.complete else words.EXTRA_GEAR, fields.get(f"gear/{one.id}", PRESENT)
-        )
-        for one in known
-    ]
+    choices = {True: words.GEAR, False: words.EXTRA_GEAR}
+    return [GearRow(one.id, one.name, choices[one.complete], fields.get(f"gear/{one.id}", PRESENT)) for one in known]
 
 
-def quote_rows(kb: KnowledgeBase, assessment: Assessment) -> list[QuoteRow]:
+def quote_rows(assessment: Assessment) -> list[QuoteRow]:
     """A row for each place with damage that is more than looks."""
     found: dict[str, str] = {}
     for job in assessment.jobs:
@@ -122,9 +118,8 @@ class _Reader:
 
     def under(self, kind: str) -> Iterator[str]:
         """The ids of the fields of a kind that are not empty."""
-        yield from (
-            name.partition("/")[2] for name, text in self.fields.items() if text and name.startswith(f"{kind}/")
-        )
+        filled = (name for name, text in self.fields.items() if text)
+        yield from (name.removeprefix(f"{kind}/") for name in filled if name.startswith(f"{kind}/"))
 
     def quotes(self) -> Iterator[dict[str, Any]]:
         for key in dict.fromkeys([*self.under("least"), *self.under("most")]):

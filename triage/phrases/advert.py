@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from triage.buying.advice import DecidingReason, PurchaseAdvice
 from triage.buying.amounts import Spread, ThreePoint
+from triage.buying.standing import Evidence
 from triage.phrases import buying
 from triage.phrases.words import capital
 
@@ -14,8 +15,8 @@ ADVERT = "The advert"
 ADVERT_WHY = "Fill in what you know. All of it may stay empty, and what you do not name is not judged."
 THE_PLAN = "Plan the viewing"
 READ_NUMBER = "Keep, and read the number"
-KEEP_AND_PLAN = "Keep, and plan the viewing"
-KEEP_AND_DECIDE = "Keep, and decide"
+KEEP_AND_PLAN = "Keep, plan viewing"
+KEEP_AND_DECIDE = "Keep, decide"
 YOUR_FIGURES = "Prices"
 WHOSE = "Her number and year"
 HER_GEAR = "What comes with her"
@@ -72,6 +73,7 @@ THE_TEXT = "As text"
 A_NOTE = "A note to the seller"
 ALL_LINES = "How the price is made up"
 MORE_REASONS = "More reasons"
+NOT_NOW = "Not now"
 GO_ON_LOOKING = "Go on looking"
 TO_TURN_IT = "To turn it"
 ALL_TRIED = "Every place on which she depends was tried."
@@ -98,7 +100,8 @@ def wrong_way(called: str) -> str:
 
 def not_known(problems: Sequence[str]) -> str:
     """What was kept of an advert means nothing to the rules of today."""
-    return f"What is kept of the advert means nothing to these rules: {' '.join(problems)} Open the advert and keep it again."
+    told = " ".join(problems)
+    return f"What is kept of the advert means nothing to these rules: {told} Open the advert and keep it again."
 
 
 def years(gear: str) -> str:
@@ -130,6 +133,11 @@ def amount(of: ThreePoint, currency: str) -> str:
     return span(least, most, currency)
 
 
+def asking(price: float, currency: str) -> str:
+    """On the post in the picture of the price."""
+    return f"asking {money(price, currency)}"
+
+
 def likely(of: Spread) -> tuple[float, float]:
     """Where it lies in eight of ten cases."""
     return max(0.0, of.quantile(0.1)), max(0.0, of.quantile(0.9))
@@ -145,27 +153,29 @@ def answer(advice: PurchaseAdvice) -> str:
 
 
 def leads(advice: PurchaseAdvice) -> Sequence[str]:
-    """What follows the decision: who would pay, and what not to do meanwhile."""
+    """What follows the decision: what she is worth meanwhile, or how else to come to terms."""
     told = []
     if answer(advice) != buying.headline(advice):
         told.append("And on terms, in writing. Or have it mended first, and pay what she is worth then.")
     if advice.level == 2 and advice.sums.worth:
-        told.append(
-            f"As far as anybody knows, she is worth {span(*likely(advice.sums.worth), advice.offer.currency)} as she lies."
-        )
-    return (*told, *advice.never)
+        worth = span(*likely(advice.sums.worth), advice.offer.currency)
+        told.append(f"As far as anybody knows, she is worth {worth} as she lies.")
+    return told
 
 
-def costs_of(reason: DecidingReason, advice: PurchaseAdvice) -> str:
-    """What the findings behind a reason come to; empty where there is no figure."""
-    found = {id_ for one in reason.behind for id_ in one.findings}
-    lines = [one for one in advice.sums.lines if found & set(one.about)]
-    told = [
-        f"{capital(buying.line_name(one))}: {amount(one.amount, advice.offer.currency)}"
-        f"{f' ({detail})' if (detail := buying.line_detail(one)) else ''}"
-        for one in lines[: buying.EVIDENCE_TOLD]
-    ]
-    return "; ".join(told)
+def behind(reason: DecidingReason, advice: PurchaseAdvice) -> Sequence[tuple[str, str]]:
+    """What a reason rests on, each with what it comes to where there is a figure; many of them by number."""
+    told = [(capital(buying.evidence(one)), _costs(one, advice)) for one in reason.behind[: buying.EVIDENCE_TOLD]]
+    more = len(reason.behind) - buying.EVIDENCE_TOLD
+    return [*told, (f"And {more} more", "")] if more > 0 else told
+
+
+def _costs(evidence: Evidence, advice: PurchaseAdvice) -> str:
+    for line in advice.sums.lines:
+        if evidence.findings and line.name == evidence.name:
+            details = buying.line_detail(line)
+            return f"{amount(line.amount, advice.offer.currency)}{f', {details}' if details else ''}"
+    return ""
 
 
 def see_mark(number: int) -> str:

@@ -8,7 +8,7 @@ from triage.buying.advice import DecidingReason, Professional, PurchaseAdvice
 from triage.buying.amounts import Spread, ThreePoint
 from triage.buying.price import PriceLine, turned
 from triage.buying.standing import Evidence
-from triage.phrases.words import at_side, capital, counted, listed, uncapital
+from triage.phrases.words import at_side, basis_words, capital, counted, listed, uncapital
 
 BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "In writing", "Do not"
 NOT_TRIED, TO_THE_SELLER, ADVISER, MORE_REASONS = "Not tried", "Say", "Ask a pro", "Also"
@@ -87,17 +87,22 @@ def reason(one: DecidingReason) -> str:
     return " ".join(part for part in (one.because, behind(one.behind), f"{TURNS}: {turned_by(one)}") if part)
 
 
-def behind(evidence: Sequence[Evidence]) -> str:
+def behind(things: Sequence[Evidence]) -> str:
     """The marks or the places that a reason rests on; many of them by number."""
-    names = [f"not looked for yet: {one.name}" if one.suspected else DOUBTS.get(one.name, one.name) for one in evidence]
+    names = [evidence(one) for one in things]
     told = "; ".join(names[:EVIDENCE_TOLD])
     more = len(names) - EVIDENCE_TOLD
     return f"{capital(told)}{f'; and {more} more' if more > 0 else ''}." if names else ""
 
 
+def evidence(one: Evidence) -> str:
+    """One thing that a reason rests on."""
+    return f"not looked for yet: {one.name}" if one.suspected else DOUBTS.get(one.name, one.name)
+
+
 def turned_by(one: DecidingReason) -> str:
     """What would turn it: the first check of each thing behind it, the quickest first, and the condition."""
-    checks = sorted((evidence.check for evidence in one.behind if evidence.check), key=lambda check: check.minutes)
+    checks = sorted((thing.check for thing in one.behind if thing.check), key=lambda check: check.minutes)
     told = dict.fromkeys(
         f"{check.name}{f' ({check.side})' if check.side else ''}, {check.minutes:g} minutes" for check in checks
     )
@@ -168,6 +173,12 @@ def line_detail(line: PriceLine) -> str:
     if line.accepted:
         parts.append("accepted")
     return ", ".join(part for part in parts if part)
+
+
+def line_basis(line: PriceLine) -> str:
+    """What a line for gear rests on, and what to mind about it; empty where its figure is the buyer's own."""
+    told = [f"{capital(basis_words(line.basis))}." if line.basis else "", line.note]
+    return " ".join(one for one in told if one)
 
 
 def smaller(lines: Sequence[PriceLine]) -> str:
@@ -261,9 +272,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         yield NOT_FOR_ME
         return
     yield SAYINGS[advice.level]
-    found = [
-        evidence for one in advice.reasons for evidence in one.behind if evidence.findings and not evidence.suspected
-    ]
+    found = [thing for one in advice.reasons for thing in one.behind if thing.findings and not thing.suspected]
     if names := list(dict.fromkeys(one.name for one in found)):
         yield ""
         yield "What was found, as far as it could be seen; nothing was opened unless it is said:"

@@ -16,9 +16,8 @@ def price_picture(advice: PurchaseAdvice) -> Markup | None:
     bars, offer = list(_bars(advice)), advice.offer
     if not bars or (offer.sound is None and offer.asking is None):
         return None
-    post = (
-        Post(f"asking {words.money(offer.asking, offer.currency)}", offer.asking) if offer.asking is not None else None
-    )
+    asked = offer.asking
+    post = None if asked is None else Post(words.asking(asked, offer.currency), asked)
     return draw_price(bars, post, words.drawn(advice))
 
 

@@ -168,12 +168,23 @@ def _form(
         "gear": gear_rows(asked.kb, said),
         "aged": [one for one in known.gear.values() if one.asks_age],
         "sale": list(known.sale.values()),
-        "sale_noticed": any(name.startswith("sale/") for name in said),
-        "marks": [(one.id, f"{one.place}: {one.mark}") for one in assessment.findings if not one.passed],
-        "quotes": quote_rows(asked.kb, assessment),
+        "sale_noticed": _any(said, "sale"),
+        "photos_ticked": _any(said, "photo"),
+        "quoted": _any(said, "least", "most"),
+        "marks": [
+            (one.id, f"{one.place}: {one.mark}")
+            for one in assessment.findings
+            if not (one.passed or one.looked_at_only)
+        ],
+        "quotes": quote_rows(assessment),
         "number_told": list(_numbers(said)),
         "identity": identity,
     }
+
+
+def _any(said: Mapping[str, str], *kinds: str) -> bool:
+    """Whether something stands in a field of one of these kinds."""
+    return any(text and name.partition("/")[0] in kinds for name, text in said.items())
 
 
 def _numbers(said: Mapping[str, str]) -> Iterator[str]:
