@@ -180,7 +180,7 @@ def test_photographs_alone_and_a_deposit_wanted_today(page: Page, boats: HeldBoa
     assert not re.search("thief|stole|liar|fraud", said, re.IGNORECASE)
     before = to_pay(said)
 
-    answered = replace(FLOOR, readings={"panel_give": Reading.at(0), "crack_length": Reading.at(0)})
+    answered = replace(FLOOR, readings={"panel_give": Reading.at(0), "tap_dull": Reading.at(0)})
     boats.save(boats.open(kept.visit), wagtail(answered, TYRE, SCUFF))
     page.reload()
     assert to_pay(words(page)) < before

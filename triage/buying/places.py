@@ -8,6 +8,7 @@ from enum import Enum
 from functools import cached_property
 
 from triage.buying.offer import Offer, Quote
+from triage.buying.repairs import hidden
 from triage.conclusions.assessment import Assessment, FindingAssessment, Job, Suspicion
 from triage.errors import BadRules, Place, Problem
 from triage.knowledge.model import KnowledgeBase
@@ -78,7 +79,7 @@ class BuyersView:
     @cached_property
     def untried(self) -> tuple[PlaceAt, ...]:
         """Main places at which nobody looked, or looked without trying, or saw a mark in a photograph alone; where
-        something is suspected, or such a mark may be structural, that counts.
+        something is suspected, or such a mark may be structural, that counts. What may be dearest there comes first.
         """
         suspected = {one.zone for one in self.assessment.suspicions}
         unlooked = [
@@ -96,10 +97,11 @@ class BuyersView:
             for one in self.only_in_photos
             if one.verdict.roles[1] != "weakened"
         ]
-        both = sorted(
-            {*unlooked, *only_seen, *in_photos}, key=lambda one: (self.kb.zones[one.zone].order, one.side or "")
-        )
+        both = sorted({*unlooked, *only_seen, *in_photos}, key=self._by_weight)
         return tuple(one for one in both if self._kind_of(one.zone) is JobKind.MAIN and one.zone not in suspected)
+
+    def _by_weight(self, one: PlaceAt) -> tuple[float, int, str]:
+        return -hidden(self.kb, one.zone), self.kb.zones[one.zone].order, one.side or ""
 
     @property
     def only_in_photos(self) -> tuple[FindingAssessment, ...]:

@@ -11,12 +11,11 @@ from itertools import groupby
 from triage.buying.identity import Doubt, number_doubts
 from triage.buying.offer import Offer
 from triage.buying.places import rules_of_buying, short_name
-from triage.buying.repairs import worst_repair
+from triage.buying.repairs import hidden
 from triage.buying.standing import NUMBER_AND_PAPERS
 from triage.conclusions.assessment import Assessment, Job, Suspicion
-from triage.knowledge.model import NOTHING_SEEN, Check, KnowledgeBase, Zone
+from triage.knowledge.model import Check, KnowledgeBase, Zone
 from triage.knowledge.model.purchase import SettingUp
-from triage.knowledge.per_knowledge import per_knowledge
 
 MOST_ASKED = 8
 """Questions to a seller; more would be an insult."""
@@ -260,13 +259,3 @@ class _Planner:
 
 def _tells_whose(zone: Zone) -> bool:
     return any(NUMBER_AND_PAPERS in way for way in zone.passed_by)
-
-
-@per_knowledge
-def hidden(kb: KnowledgeBase, zone: str) -> float:
-    """What a repairer asks for the worst that may be behind a place without a mark."""
-    repair = worst_repair(kb, zone, NOTHING_SEEN)
-    if repair and repair.repairer:
-        return sum(repair.repairer) / 2
-    least, likely, most = kb.purchase.figures["hidden_damage"].values
-    return (least + 4 * likely + most) / 6
