@@ -58,6 +58,9 @@ def test_the_form_comes_back_as_it_was_filled_in(person: Person, at: str) -> Non
     assert "Maker XYZ, serial 00123" in person.read
     assert "She is said to be of 1998, and the number says" in person.read
     assert 'value="Saltmere, ashore"' in person.text
+    assert "She lies: Saltmere, ashore" in person.go(f"{at}viewing")
+    person.go(f"{at}viewing.txt")
+    assert "She lies    Saltmere, ashore" in person.text
 
 
 def test_what_cannot_be_read_is_said_and_not_kept(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:

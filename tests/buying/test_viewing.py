@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -14,6 +15,8 @@ from triage.buying.viewing import MOST_ASKED, ViewingLine, ViewingPlan, plan_vie
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.purchase import SettingUp
+from triage.lint.buying import buying_problems
 from triage.survey.read import survey_from
 from triage.views.purchase import render_viewing
 
@@ -110,3 +113,12 @@ def test_what_the_advert_tells_is_not_asked_for_again(kb: KnowledgeBase) -> None
     offers: list[dict[str, Any]] = [{}, {"ages": {"mainsail": 9}}, {"ages": ages, "number": "QQ-XYZ00123E526"}]
 
     assert [8, 8, 6] == [len(planned(kb, 40, **offer).asks) for offer in offers]
+
+
+def test_what_is_set_up_for_no_part_of_the_walk_is_told(kb: KnowledgeBase) -> None:
+    assert kb.purchase.viewing is not None
+    viewing = replace(kb.purchase.viewing, setting_up={"attic": SettingUp("Climbing up", 3)})
+    spoiled = replace(kb, purchase=replace(kb.purchase, viewing=viewing))
+
+    (problem,) = [one for one in buying_problems(spoiled) if "attic" in one.what]
+    assert "underside" in problem.hint

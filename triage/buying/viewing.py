@@ -66,6 +66,7 @@ class ViewingPlan:
     photos_show: tuple[str, ...]
     photos_hide: tuple[str, ...]
     doubts: tuple[Doubt, ...]
+    lives: str = ""
 
 
 def plan_viewing(
@@ -101,6 +102,7 @@ def plan_viewing(
         photos_show=known.photos_show if known else (),
         photos_hide=known.photos_hide if known else (),
         doubts=tuple(number_doubts(offer, this_year)),
+        lives=offer.lives,
     )
 
 

@@ -6,7 +6,7 @@ from triage.buying.viewing import ViewingLine, ViewingPlan, ViewingStop
 from triage.phrases.buying import DOUBTS
 from triage.phrases.words import capital, counted, listed, uncapital
 
-BRING, ASK, PHOTOS, LEFT_OUT, ODD = "Bring", "Ask before", "Photos", "No time for", "Odd"
+BRING, ASK, PHOTOS, LEFT_OUT, ODD, LIVES = "Bring", "Ask before", "Photos", "No time for", "Odd", "She lies"
 BY_RANK = (
     "The number tells how much a line is worth its minutes: 1 first, if time runs short. These are the places on which "
     "she depends; look along everything else as you pass."

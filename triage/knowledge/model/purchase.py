@@ -76,6 +76,7 @@ class SettingUp:
 
     say: str
     minutes: float
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True)

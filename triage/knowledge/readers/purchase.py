@@ -143,7 +143,10 @@ def _viewing(files: Loaded, ontology: Ontology) -> Viewing | None:
         photos_show=tuple(form.photos_show),
         photos_hide=tuple(form.photos_hide),
         basis=basis,
-        setting_up={leg: SettingUp(one.say, one.minutes) for leg, one in form.setting_up.items()},
+        setting_up={
+            leg: SettingUp(one.say, one.minutes, document.place(("viewing", "setting_up", leg)))
+            for leg, one in form.setting_up.items()
+        },
     )
 
 
