@@ -67,7 +67,7 @@ ODD = "Ask about this"
 THE_PLAN_FILE = "The plan as text"
 
 WHY = "Why"
-NOT_LOOKED_AT = "Not looked at"
+NOT_TRIED = "Not tried"
 TO_SAY = "To say to the seller"
 THE_PAGE = "The page"
 THE_TEXT = "As text"
