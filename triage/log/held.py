@@ -34,7 +34,7 @@ UNREADABLE = "What is kept here cannot be read: it is nothing of ours."
 
 class HeldBoats:
     """Boats in memory. ``records`` is what was kept of them before: ``visit/ID``, ``photo/VISIT/NAME``,
-    ``diary/BOAT/NUMBER`` and ``run/ID``.
+    ``diary/BOAT/NUMBER``, ``run/ID`` and ``offer/BOAT``.
 
     ``changed`` holds each record that was written since somebody emptied it, None for one that was taken out. Whoever
     holds the boats keeps these before an answer is shown.
@@ -52,6 +52,8 @@ class HeldBoats:
         self._diary = {key: _line(told) for key, told in lines}
         played = (_run(_told(body)) for key, body in (records or {}).items() if key.startswith("run/"))
         self._runs = {run.id: (order, run) for order, run in sorted(played, key=lambda one: one[0])}
+        offers = {key: _told(body) for key, body in (records or {}).items() if key.startswith("offer/")}
+        self._offers = {key: _offer(told) for key, told in offers.items()}
 
     def boats(self) -> Sequence[BoatEntry]:
         """All boats, the one that was last visited first."""
@@ -84,9 +86,11 @@ class HeldBoats:
         self._opened.pop(visit, None)
         if boat not in self._boats():
             gone += [key for key in self._diary if key.startswith(f"diary/{boat}/")]
+            gone += [key for key in self._offers if key == f"offer/{boat}"]
         for key in gone:
             self._photos.pop(key, None)
             self._diary.pop(key, None)
+            self._offers.pop(key, None)
             self.changed[key] = None
 
     def add_photo(self, visit: str, jpeg: bytes) -> str:
@@ -139,6 +143,17 @@ class HeldBoats:
         for run in self.runs(code):
             del self._runs[run.id]
             self.changed[f"run/{run.id}"] = None
+
+    def offer(self, boat: str) -> Mapping[str, Any]:
+        """What a buyer brings along; empty where nothing is kept."""
+        return dict(self._offers.get(f"offer/{boat}", {}))
+
+    def keep_offer(self, boat: str, offer: Mapping[str, Any]) -> None:
+        """Keep what a buyer brings along, in place of what was kept. Raises NoSuch."""
+        if boat not in self._boats():
+            raise NoSuch(NO_BOAT)
+        self._offers[f"offer/{boat}"] = dict(offer)
+        self.changed[f"offer/{boat}"] = _record({"offer": dict(offer)})
 
     def _boats(self) -> set[str]:
         return {visit.boat for visit in self._visits.values()}
@@ -194,3 +209,10 @@ def _run(told: dict[str, Any]) -> tuple[int, Run]:
         return int(told.pop("order")), run_of(told)
     except (ValueError, TypeError, KeyError):
         raise CannotWork(UNREADABLE) from None
+
+
+def _offer(told: Mapping[str, Any]) -> dict[str, Any]:
+    offer = told.get("offer")
+    if not isinstance(offer, dict):
+        raise CannotWork(UNREADABLE)
+    return offer

@@ -6,10 +6,11 @@ import json
 import os
 import sqlite3
 import threading
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import astuple, fields
 from pathlib import Path
+from typing import Any
 
 from triage.errors import CannotWork, NoSuch
 from triage.files import cannot, identity, make_folder
@@ -62,6 +63,7 @@ MIGRATIONS = (
         ) STRICT""",
         "CREATE INDEX runs_of_a_class ON runs (code)",
     ),
+    ("CREATE TABLE offers (boat TEXT PRIMARY KEY, offer TEXT NOT NULL CHECK (json_valid(offer))) STRICT",),
 )
 """What makes a file of each version out of one of the version before."""
 
@@ -120,7 +122,8 @@ class SqliteBoats:
         """Take a visit out with its photographs, and its boat with the last one. Raises NoSuch, CannotWork."""
         with self._writing():
             self._db.execute("DELETE FROM visits WHERE id = ?", (self._visit(visit).id,))
-            self._db.execute("DELETE FROM diary WHERE boat NOT IN (SELECT boat FROM visits)")
+            for of_boats in ("diary", "offers"):
+                self._db.execute(f"DELETE FROM {of_boats} WHERE boat NOT IN (SELECT boat FROM visits)")
 
     def add_photo(self, visit: str, jpeg: bytes) -> str:
         """Keep a photograph with a visit; its name. Raises NoSuch, CannotWork."""
@@ -177,6 +180,21 @@ class SqliteBoats:
         """Take all runs of a class out. Raises CannotWork."""
         with self._writing():
             self._db.execute("DELETE FROM runs WHERE code = ?", (code,))
+
+    def offer(self, boat: str) -> Mapping[str, Any]:
+        """What a buyer brings along; empty where nothing is kept."""
+        with self._reading():
+            found = self._db.execute("SELECT offer FROM offers WHERE boat = ?", (boat,)).fetchone()
+        offer: dict[str, Any] = json.loads(found[0]) if found else {}
+        return offer
+
+    def keep_offer(self, boat: str, offer: Mapping[str, Any]) -> None:
+        """Keep what a buyer brings along, in place of what was kept. Raises NoSuch, CannotWork."""
+        with self._writing():
+            if boat not in self._boats():
+                raise NoSuch(NO_BOAT)
+            line = json.dumps(dict(offer), ensure_ascii=False)
+            self._db.execute("INSERT OR REPLACE INTO offers VALUES (?, ?)", (boat, line))
 
     def _boats(self) -> set[str]:
         return {one for (one,) in self._db.execute("SELECT DISTINCT boat FROM visits")}
