@@ -68,7 +68,7 @@ def _unsaid(top: int) -> Shares:
 
 
 MAX_COMBINATIONS = 2000
-"""Ways of filling in what is unanswered that are gone through one by one; some 5 µs each, so a hundredth of a second."""
+"""Ways of filling in what is unanswered that are gone through one by one; some 5 µs each."""
 
 SAMPLES = 400
 """Boats that are drawn where there are more ways: the share of a verdict is then right to some 2.5 % (one sigma)."""
