@@ -29,14 +29,14 @@ from triage.views.report import render
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("page")]  # whoever shares the work builds it once
 
 CHROMIUM = Path("/usr/bin/chromium")
 STORY = "Crack by the bolt that holds the mast wire on port, about an inch."
 PATIENCE = 120_000
 """Milliseconds, for a machine that does other things too; how long it takes is measured in tests/benchmarks."""
 
-SURVEYS, SEED = 500, 17
+SURVEYS, SEED = 100, 17
 MOST_GZIPPED = 10_000_000
 
 

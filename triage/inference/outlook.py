@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from triage.inference.bounds import picture_of
 from triage.inference.compiled import Judgement, Subject
 from triage.inference.evaluation import BOUNDS
 from triage.inference.program import CompiledPresumption, program_of
@@ -43,6 +44,7 @@ class Outlook:
         self.kb, self.boat, self.finding = judgement.kb, judgement.boat, finding
         self._judgement = judgement
         self._tried: dict[frozenset[tuple[str, int]], Prospect] = {}
+        self._reached: dict[tuple[str, int], int] = {}
         self._told: dict[tuple[str, str], Outlook] = {}
 
     @cached_property
@@ -108,6 +110,30 @@ class Outlook:
             begun = Subject(self.kb, self.boat, finding).begun
             self._tried[key] = self._prospect(begun.lower, begun.upper)
         return self._tried[key]
+
+    def best(self, answers: Mapping[str, int]) -> int:
+        """The best of the first of `ASKED_ABOUT` when these scales are answered so, as `answering` has it, but quickly.
+
+        What still may be worse is left out, so a level that its picture rules out is not to be asked about.
+        """
+        known = self._shown
+        for answer in answers.items():
+            if answer not in self._reached:
+                self._reached[answer] = self._bits(dict([answer]))
+            known |= self._reached[answer]
+        return next((level for level, enough in self._certain if any(not needs & ~known for needs in enough)), 0)
+
+    @cached_property
+    def _shown(self) -> int:
+        """What is reached however the rest is answered: what the picture shows, and the answers at their low ends."""
+        picture = picture_of(self.kb, self.finding.zone, self.finding.sign)
+        return self._bits(picture.shown) | self._bits(self.finding.lower)
+
+    @cached_property
+    def _certain(self) -> list[tuple[int, list[int]]]:
+        """For each level of the first of `ASKED_ABOUT`, the worst first, what is enough for it."""
+        own = [(level, terms) for (scale, level), terms in self._terms.items() if scale == ASKED_ABOUT[0]]
+        return [(level, [term.needs for term in terms if term.certain]) for level, terms in sorted(own, reverse=True)]
 
     def _prospect(self, lower: Mapping[str, int], upper: Mapping[str, int]) -> Prospect:
         known, possible = self._bits(lower), self._bits(upper)

@@ -1,27 +1,53 @@
-"""Python sources → compiled ones in a zip. It runs in the very Python that is to read them, which is the page's own."""
+"""Python sources and Jinja templates → compiled ones in a zip.
+
+It runs in the very Python that is to read them, which is the page's own.
+"""
 
 from __future__ import annotations
 
 import ast
 import importlib.util
 import marshal
+import os
+import re
+import sys
+import tempfile
 import zipfile
+from collections.abc import Callable, Iterator
 from types import CodeType
+from typing import Any, NoReturn
 
 _DAY = (1980, 1, 1, 0, 0, 0)  # the same bytes whenever they are made
 _UNCHECKED = b"\1\0\0\0" + bytes(8)
 _NOWHERE = 0b1_1111_000  # an entry of the table of lines for up to eight steps that come from none
 _OURS = "triage/"
 
+TEMPLATES = "templates/"
+"""What templates are called in the zip of the sources; in the other they are modules, and lie in `COMPILED`."""
+
+COMPILED = "compiled/"
+
+_ENVIRONMENTS = (
+    ("screens", True, True, r".*\.html"),
+    ("drawings", True, False, r".*\.svg"),
+    ("", True, True, r"\w+\.(html|svg|css)|drawings/drawings\.css"),
+    ("", False, True, r"\w+\.txt"),
+)
+"""How templates are asked for, as `triage.resources.template_environment` has it, and which of them."""
+
 
 def compile_all(sources: str, target: str) -> None:
     """Write a zip with all that is in another: Python compiled, everything else as it is."""
     with zipfile.ZipFile(sources) as found, zipfile.ZipFile(target, "w") as written:
         for name in sorted(found.namelist()):
+            if name.startswith(TEMPLATES):
+                continue
             data = found.read(name)
             if name.endswith(".py"):
                 name, data = f"{name}c", compiled(name, data)
             written.writestr(zipfile.ZipInfo(name, _DAY), data)
+        for name, source in _templates(sources, found):
+            written.writestr(zipfile.ZipInfo(f"{name}c", _DAY), compiled(name, source))
 
 
 def compiled(name: str, source: bytes) -> bytes:
@@ -29,6 +55,42 @@ def compiled(name: str, source: bytes) -> bytes:
     code = compile(_without_docstrings(source), f"/{name}", "exec", dont_inherit=True, optimize=0)
     kept = code if name.startswith(_OURS) else _without_lines(code)
     return importlib.util.MAGIC_NUMBER + _UNCHECKED + marshal.dumps(kept)
+
+
+def _templates(sources: str, found: zipfile.ZipFile) -> Iterator[tuple[str, bytes]]:
+    """The templates as modules, made by the very Jinja that is to run them."""
+    names = [name for name in found.namelist() if name.startswith(TEMPLATES)]
+    if not names:
+        return
+    sys.path.append(sources)
+    from jinja2 import ModuleLoader
+
+    from triage.resources import compiled_folder, template_environment
+
+    with tempfile.TemporaryDirectory() as there:
+        found.extractall(there, names)
+        os.environ["TRIAGE_TEMPLATES_DIR"] = f"{there}/{TEMPLATES}"
+        for folder, autoescape, keeps_newline, wanted in _ENVIRONMENTS:
+            environment = template_environment(folder, autoescape=autoescape, keep_trailing_newline=keeps_newline)
+            environment.filters = _Filters(environment.filters)
+            own = f"{COMPILED}{compiled_folder(folder, autoescape=autoescape)}/"
+            for name in environment.list_templates():
+                if not re.fullmatch(wanted, name):
+                    continue
+                with open(f"{there}/{TEMPLATES}{folder}/{name}", encoding="utf-8") as template:
+                    source = environment.compile(template.read(), name, name, raw=True, defer_init=True)
+                yield own + ModuleLoader.get_module_filename(name), source.encode("utf-8")
+
+
+class _Filters(dict[str, Callable[..., Any]]):
+    """Those of Jinja, and for any other name one that is there when the template runs."""
+
+    def get(self, name: str, _: Any = None) -> Callable[..., Any]:
+        return super().get(name, _not_yet)
+
+
+def _not_yet(*_: object, **__: object) -> NoReturn:
+    raise NotImplementedError  # so Jinja works out nothing with it beforehand
 
 
 def _without_lines(code: CodeType) -> CodeType:

@@ -61,7 +61,9 @@ def _library(runtime: Runtime, workshop: Path) -> bytes:
     """Everything that Python imports, compiled; kept from one run to the next, since compiling takes a while."""
     left_out = tuple(line for line in _LEFT_OUT.read_text(encoding="utf-8").splitlines() if not line.startswith("#"))
     found = {**runtime.modules, **dict(_own_modules())}
-    sources = _zipped({name: body for name, body in found.items() if not name.startswith(left_out)})
+    modules = {name: body for name, body in found.items() if not name.startswith(left_out)}
+    templates = {f"{compiling.TEMPLATES}{name}": body for name, body in _templates()}
+    sources = _zipped({**modules, **templates})
     made_by = Path(compiling.__file__).read_bytes(), sources, runtime.machine
     name = f"{hashlib.sha256(b''.join(hashlib.sha256(one).digest() for one in made_by)).hexdigest()}.library"
     library = kept(name)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.parsing.text import nearest, same
 
 IN_OTHER_WORDS = "Say it in another word, or take it out and put it in the note."
@@ -40,26 +41,31 @@ class Names:
         return f'no {self.what} is called "{text}"', self.hint(text) or otherwise or IN_OTHER_WORDS
 
 
+@per_knowledge
 def zone_names(kb: KnowledgeBase) -> Names:
     """The places."""
     return Names("zone", ((zone.id, (zone.name, *zone.trade.split(","))) for zone in kb.zones.values()))
 
 
+@per_knowledge
 def sign_names(kb: KnowledgeBase) -> Names:
     """The signs."""
     return Names("sign", ((sign.id, (sign.name,)) for sign in kb.signs.values()))
 
 
+@per_knowledge
 def scale_names(kb: KnowledgeBase) -> Names:
     """The scales that somebody can answer."""
     return Names("reading", ((scale.id, (scale.name,)) for scale in kb.scales.values() if scale.observed))
 
 
+@per_knowledge
 def event_names(kb: KnowledgeBase) -> Names:
     """What may have happened to her."""
     return Names("event", ((event.id, (event.name, *event.said)) for event in kb.happenings.events.values()))
 
 
+@per_knowledge
 def cause_names(kb: KnowledgeBase) -> Names:
     """The causes that an owner can be asked about."""
     return Names("cause", ((cause.id, (cause.name,)) for cause in kb.causation.causes.values()))

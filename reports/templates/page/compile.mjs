@@ -7,6 +7,11 @@ const [runtime, target, compiling, sources] = process.argv.slice(2).map((name) =
 const { loadPyodide } = await import(pathToFileURL(path.join(runtime, "pyodide.mjs")));
 const python = await loadPyodide({ indexURL: runtime + path.sep, env: { PYTHONHASHSEED: "0", HOME: "/home" } });
 python.FS.writeFile("/sources.zip", fs.readFileSync(sources));
-python.runPython(fs.readFileSync(compiling, "utf8"));
-python.runPython("compile_all('/sources.zip', '/target.zip')");
-fs.writeFileSync(target, python.FS.readFile("/target.zip"));
+try {
+  python.runPython(fs.readFileSync(compiling, "utf8"));
+  python.runPython("compile_all('/sources.zip', '/target.zip')");
+  fs.writeFileSync(target, python.FS.readFile("/target.zip"));
+} catch (error) {
+  console.error(error.message); // of the rest, node would show the whole source
+  process.exitCode = 1;
+}

@@ -1,31 +1,34 @@
 // Starts Python in this worker from bytes at hand: the loader, which would fetch by itself, is given them.
 const HOME = "/lib/python3.14/site-packages/";
+const LIBRARY = "/lib/python314.zip"; // where the loader puts it
 const CORE = `${HOME}pydantic_core/_pydantic_core.so`;
 const OUTSIDE = "https://page.invalid/"; // whatever is asked for there is at hand, or never comes
 
 async function startPython(parts) {
-  const [library, core, knowledge, templates] = await Promise.all(["library", "core", "knowledge", "templates"].map((name) => parts[name]));
+  const { machine } = parts;
+  let given = Object.fromEntries(await Promise.all(["library", "core", "knowledge", "templates"].map(async (name) => [name, await parts[name]])));
   const fetched = self.fetch;
-  self.fetch = (url) => (String(url) === `${OUTSIDE}library` ? Promise.resolve(new Response(library)) : new Promise(() => {}));
+  self.fetch = (url) => (String(url) === `${OUTSIDE}library` ? Promise.resolve(new Response(given.library)) : new Promise(() => {}));
   const python = await loadPyodide({
     indexURL: OUTSIDE,
     packageBaseUrl: OUTSIDE,
     stdLibURL: `${OUTSIDE}library`,
     lockFileContents: { info: {{ lock | tojson }}, packages: {} },
     enableRunUntilComplete: false,
-    env: { HOME: "/home", PYTHONHASHSEED: "0", RAPIDFUZZ_IMPLEMENTATION: "python", TRIAGE_CACHE_DIR: "", TRIAGE_TEMPLATES_DIR: "/templates" },
-    createPyodideModule: (settings) => _createPyodideModule(machineFrom(settings, parts.machine)),
+    env: { HOME: "/home", PYTHONHASHSEED: "0", RAPIDFUZZ_IMPLEMENTATION: "python", TRIAGE_CACHE_DIR: "", TRIAGE_TEMPLATES_DIR: "/templates", TRIAGE_TEMPLATES_COMPILED: `${LIBRARY}/compiled` },
+    createPyodideModule: (settings) => _createPyodideModule(machineFrom(settings, machine)),
     fsInit: async (FS) => {
       FS.mkdirTree(CORE.slice(0, CORE.lastIndexOf("/")));
-      FS.writeFile(CORE, core, { canOwn: true });
-      FS.writeFile("/knowledge.json", knowledge, { canOwn: true });
-      for (const [name, text] of Object.entries(JSON.parse(new TextDecoder().decode(templates)))) {
+      FS.writeFile(CORE, given.core, { canOwn: true });
+      FS.writeFile("/knowledge.json", given.knowledge, { canOwn: true });
+      for (const [name, text] of Object.entries(JSON.parse(new TextDecoder().decode(given.templates)))) {
         FS.mkdirTree(`/templates/${name}`.replace(/\/[^/]*$/, ""));
         FS.writeFile(`/templates/${name}`, text);
       }
     },
   });
   self.fetch = fetched;
+  given = null; // the loader holds on to what it was told, and these bytes with it
   python.runPython(`
 import importlib.util, os, sys, types
 for name in ("anyio", "anyio.abc", "anyio.to_thread"):  # starlette's for waiting and for threads; here is neither
@@ -40,14 +43,19 @@ gc.set_threshold(100_000)
 from triage.page.phone import Phone, knowledge
 kb = knowledge("/knowledge.json")
 os.remove("/knowledge.json")
+os.remove("${CORE}")
 def held(records):
     global phone
     phone = Phone(kb, {name: bytes(body) for name, body in records.to_py().items()})
 def answer(method, path, query, kind, body):
     status, headers, answer, changed = phone.answer(method, path, query, kind, body.to_bytes())
     return status, list(headers.items()), answer, list(changed.items())
+from triage.page.warming import warming
+steps = warming(kb)
+def warm():
+    return next(steps, None) is not None
 `);
-  return { held: python.globals.get("held"), answer: python.globals.get("answer"), python };
+  return { held: python.globals.get("held"), answer: python.globals.get("answer"), warm: python.globals.get("warm"), python };
 }
 
 // The machine is compiled while it arrives where it can be.

@@ -1,5 +1,6 @@
 // The program: Python answers here, and what it changes is kept before anybody sees the answer.
 const HERE = "https://page.invalid/";
+const PAUSE = 60; // ms
 const RECORDS = "records", STAMP = "stamp";
 
 // --- what is kept: a record for each visit and each photograph, and a stamp that tells when another window wrote
@@ -86,7 +87,23 @@ async function fresh() {
 }
 
 const work = { start, ask: (what) => alone(async () => { await fresh(); return ask(what); }) };
-let turn = Promise.resolve();
+let turn = Promise.resolve(), waiting = 0, cold = true;
 self.onmessage = ({ data: [id, what, given] }) => {
-  turn = turn.then(() => work[what](given)).then((got) => self.postMessage([id, got]), (error) => self.postMessage([id, null, String((error && error.stack) || error)]));
+  waiting++;
+  turn = turn.then(() => work[what](given)).then((got) => self.postMessage([id, got]), (error) => self.postMessage([id, null, String((error && error.stack) || error)])).finally(() => { waiting--; later(); });
 };
+
+// While nobody asks, what the next screens need is worked out, a step at a time.
+function later() {
+  if (cold && !waiting) setTimeout(warm, PAUSE);
+}
+
+function warm() {
+  if (!cold || waiting) return;
+  try {
+    cold = program.warm();
+  } catch {
+    cold = false; // whoever asks for it will be told
+  }
+  later();
+}
