@@ -229,6 +229,9 @@ def test_a_trainer_sees_who_did_what_and_no_answers(person: Person, boats: HeldB
         assert name in seen
     assert says.NOT_DONE in seen
     key = key_of(kb, case_named(kb, "36"))
+    assert re.search(r"Right verdicts: [01] of 3\.", seen)
+    assert "weighted kappa" not in seen
+    seen += person.go("/teach/class/AUTUMN-3/?figures")
     assert kb.signs[key.case.mark.sign].name not in seen
     assert key.because not in seen
     assert "weighted kappa" in seen
@@ -243,6 +246,8 @@ def test_without_the_statistics_a_class_is_counted_and_told_what_to_install(
     play(person, verdict="structural")
     seen = person.go("/teach/class/AUTUMN-3/")
     assert says.INSTALL in seen
+    assert says.HOW_SURE not in seen
+    assert person.go("/teach/class/AUTUMN-3/?figures") == seen
     assert re.search(r"Right verdicts: [01] of 1\.", seen)
 
 

@@ -35,7 +35,7 @@ def address(kb: KnowledgeBase) -> Iterator[str]:
 def learner(browser: Browser, address: str, **how: Any) -> Iterator[Page]:
     """A phone on the first screen of teaching; at the end its console must have been silent."""
     context = browser.new_context(viewport={"width": PHONE, "height": 844}, **how)
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(60_000)  # a first look at a class fetches the statistics
     page = context.new_page()
     said: list[str] = []
     page.on("pageerror", lambda error: said.append(str(error)))
@@ -81,6 +81,9 @@ def test_a_whole_run_and_what_the_trainer_sees_of_it(browser: Browser, address: 
     with learner(browser, address, color_scheme=scheme) as page:
         whole_run(page, scheme, clean)
         page.goto(f"{address}teach/class/GULL-2/")
+        clean(page, WALL)
+        page.get_by_role("link", name=says.HOW_SURE).click()
+        page.get_by_text("weighted kappa").wait_for()
         clean(page, WALL)
         page.get_by_role("link", name=says.PROJECT).click()
         page.get_by_text("Taken for each other").first.wait_for()

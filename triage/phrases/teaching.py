@@ -66,6 +66,7 @@ NO_RUNS = "Nobody has begun a case in this class yet. Give your learners the add
 NO_ANSWERS = "No answers stand here, so it may be shown to all."
 WHO = "Who did which case"
 FIGURES = "What the class made of them"
+HOW_SURE = "With agreement, calibration, and how sure all this is"
 NOT_DONE = "not finished"
 RELOAD = "Look again"
 ANOTHER_CLASS = "Another class"

@@ -4,8 +4,9 @@ it may be shown to all.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from importlib.util import find_spec
 
 from pydantic import TypeAdapter
 from starlette.requests import Request
@@ -25,6 +26,9 @@ from triage.teaching.counts import counts_of
 from triage.views import marked_class as views
 
 RESULT = TypeAdapter(Result)
+
+STATISTICS = "krippendorff"
+"""The one of the libraries of the extra by which it is told to be there."""
 
 
 @dataclass(frozen=True)
@@ -53,7 +57,9 @@ async def classroom(request: Request) -> Response:
         "learners": [Learner(name, [run for run in runs if run.name == name]) for name in _names(runs)],
         "finished": len(done.results),
         "kinds": kinds,
-        "figures": list(_figures(asked.kb, done, runs)) if done.results else [],
+        "installed": find_spec(STATISTICS) is not None,
+        "figures": _figures(asked.kb, done, runs, full="figures" in request.query_params),
+        "full": "figures" in request.query_params,
     }
     return page(request, "class.html", values)
 
@@ -89,16 +95,25 @@ def _class(code: str, runs: Sequence[Run]) -> Class:
     return Class(code, tuple(RESULT.validate_python(dict(run.result)) for run in runs if run.result))
 
 
-def _figures(kb: KnowledgeBase, done: Class, runs: Sequence[Run]) -> Iterator[str]:
-    """The class in figures, with how sure they are; in plain counts where the statistics are not installed."""
+def _figures(kb: KnowledgeBase, done: Class, runs: Sequence[Run], *, full: bool) -> Sequence[str]:
+    """The class in plain counts, or, where that is asked, with how sure they are: to fetch the statistics takes
+    seconds, in which no learner is answered.
+    """
+    if not done.results:
+        return []
+    counted = list(views.counted_lines(counts_of(kb, done)))
+    if not full:
+        return counted if find_spec(STATISTICS) else [*counted, says.INSTALL]
     try:
-        from triage.teaching.marking import marked_class
+        return list(_marked(kb, done, {run.case: str(run.number) for run in runs}))
     except MissingExtra:
-        yield from views.counted_lines(counts_of(kb, done))
-        yield says.INSTALL
-        return
+        return [*counted, says.INSTALL]
+
+
+def _marked(kb: KnowledgeBase, done: Class, numbers: Mapping[str, str]) -> Iterator[str]:
+    from triage.teaching.marking import marked_class
+
     marked = marked_class(kb, done)
-    numbers = {run.case: str(run.number) for run in runs}
     yield from views.verdict_lines(marked)
     yield from views.agreement_lines(marked)
     yield from views.calibration_lines(marked)
