@@ -244,7 +244,7 @@ def test_one_may_change_ones_mind_in_the_middle_of_anything(talk: Talk, kb: Know
 def test_where_nothing_stands_out_candidates_with_pictures_are_offered_and_any_place_can_be_reached(
     talk: Talk, kb: KnowledgeBase
 ) -> None:
-    result = talk("crack", "none of these", "3", "4", "1", "1", "1", "quit")
+    result = talk("crack", "none of these", "3", "5", "1", "1", "1", "quit")
     told = in_one_line(result.output)
 
     assert "Which place is it? Choose one, or say it in other words." in told
