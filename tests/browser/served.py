@@ -1,13 +1,20 @@
-"""A web space on this machine, as plain as they come: it hands out files, and can be taken away."""
+"""What browsers are pointed at: the program on this machine, and a web space that can be taken away."""
 
 from __future__ import annotations
 
 import functools
 import http.server
 import threading
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+import uvicorn
+
+if TYPE_CHECKING:
+    from starlette.applications import Starlette
 
 
 class _Files(http.server.SimpleHTTPRequestHandler):
@@ -42,3 +49,16 @@ def web_space(folder: Path) -> Iterator[WebSpace]:
         yield space
     finally:
         space.end()
+
+
+@contextmanager
+def served(app: Starlette) -> Iterator[str]:
+    """The address of the program while it is served."""
+    server = uvicorn.Server(uvicorn.Config(app, port=0, log_level="warning"))
+    thread = threading.Thread(target=server.run, daemon=True)
+    thread.start()
+    while not server.started:
+        time.sleep(0.02)
+    yield f"http://127.0.0.1:{server.servers[0].sockets[0].getsockname()[1]}/"
+    server.should_exit = True
+    thread.join()

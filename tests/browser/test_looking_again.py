@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import datetime
-import threading
-import time
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import pytest
-import uvicorn
 from starlette.middleware import Middleware
 
+from tests.browser.served import served
 from tests.browser.test_screens import Phone
 from tests.log.keepers import wagtail
 from triage.app.application import create_app
@@ -39,14 +37,8 @@ def link(kb: KnowledgeBase) -> Iterator[str]:
         on = datetime.date.today() - datetime.timedelta(days=days)
         boat = boats.begin(wagtail(line, on=on), boat).boat
     guards = [Middleware(Hosts, allowed={"127.0.0.1"}), Middleware(Guests, key=SECRET)]
-    server = uvicorn.Server(uvicorn.Config(create_app(kb, boats, guards=guards), port=0, log_level="warning"))
-    thread = threading.Thread(target=server.run)
-    thread.start()
-    while not server.started:
-        time.sleep(0.02)
-    yield f"http://127.0.0.1:{server.servers[0].sockets[0].getsockname()[1]}/?{KEY}={SECRET}"
-    server.should_exit = True
-    thread.join()
+    with served(create_app(kb, boats, guards=guards)) as address:
+        yield f"{address}?{KEY}={SECRET}"
 
 
 @pytest.mark.parametrize(("width", "colours"), [(390, "light"), (320, "dark"), (1280, "light")])

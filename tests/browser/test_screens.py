@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import threading
-import time
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import pytest
-import uvicorn
 
+from tests.browser.served import served
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
@@ -26,15 +24,8 @@ PHONE, NARROW = 390, 320
 @pytest.fixture(scope="module")
 def address(kb: KnowledgeBase) -> Iterator[str]:
     """The program, served on this machine."""
-    server = uvicorn.Server(uvicorn.Config(create_app(kb, HeldBoats(kb)), port=0, log_level="warning"))
-    thread = threading.Thread(target=server.run)
-    thread.start()
-    while not server.started:
-        time.sleep(0.02)
-    port = server.servers[0].sockets[0].getsockname()[1]
-    yield f"http://127.0.0.1:{port}/"
-    server.should_exit = True
-    thread.join()
+    with served(create_app(kb, HeldBoats(kb))) as address:
+        yield address
 
 
 class Phone:

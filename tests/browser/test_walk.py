@@ -4,18 +4,15 @@ from __future__ import annotations
 
 import io
 import re
-import socket
-import threading
-import time
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import pytest
-import uvicorn
 from axe_playwright_python.sync_playwright import Axe
 from PIL import Image, ImageDraw
 from playwright.sync_api import FilePayload
 
+from tests.browser.served import served
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
@@ -29,22 +26,14 @@ PHONE, DESK, NARROW = 390, 1200, 320
 
 
 @pytest.fixture(scope="module")
-def served(kb: KnowledgeBase) -> Iterator[str]:
-    """The program, served from memory."""
-    listening = socket.socket()
-    listening.bind(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(create_app(kb, HeldBoats(kb)), log_level="error"))
-    thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
-    thread.start()
-    while not server.started:
-        time.sleep(0.05)
-    yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-    server.should_exit = True
-    thread.join(10)
+def address(kb: KnowledgeBase) -> Iterator[str]:
+    """The program, served from memory; no stroke at its end."""
+    with served(create_app(kb, HeldBoats(kb))) as address:
+        yield address.rstrip("/")
 
 
 @pytest.fixture
-def page(browser: Browser, served: str) -> Iterator[Page]:
+def page(browser: Browser, address: str) -> Iterator[Page]:
     """A phone on the first screen; at the end its console must have been silent."""
     context = browser.new_context(viewport={"width": PHONE, "height": 844})
     page = context.new_page()
@@ -56,7 +45,7 @@ def page(browser: Browser, served: str) -> Iterator[Page]:
         ),
     )
     page.on("pageerror", lambda error: said.append(str(error)))
-    page.goto(f"{served}/")
+    page.goto(f"{address}/")
     yield page
     context.close()
     assert said == []
@@ -200,11 +189,11 @@ def test_a_length_is_tapped_on_a_photograph_and_moved_by_keys(page: Page) -> Non
     page.wait_for_url(visit)
 
 
-def test_no_script_says_how_to_measure_with_a_ruler(browser: Browser, served: str, page: Page) -> None:
+def test_no_script_says_how_to_measure_with_a_ruler(browser: Browser, address: str, page: Page) -> None:
     page.locator("form.views button").first.click()
     page.wait_for_url("**/boat*")
     visit = page.url.split("boat")[0]
-    headers = {"origin": served}
+    headers = {"origin": address}
     page.request.post(
         f"{visit}place", form={"zone": "side_deck", "side": "port", "do": "mark/hairline"}, headers=headers
     )

@@ -123,3 +123,16 @@ def test_a_professional_is_worth_more_the_more_is_at_stake(advise: Advise) -> No
 
 def test_nothing_hidden_needs_no_professional(advise: Advise) -> None:
     assert advise(SEAM).professional is None
+
+
+def test_wires_that_are_old_enough_count_as_spent_and_a_hull_never_does(advise: Advise) -> None:
+    young, old = (advise(SEAM, spent=[], ages={"standing wires": years}).sums.lines for years in (9, 12))
+
+    assert not any(one.kind == "spent" for one in young)
+    assert ("spent", "12 years old") == (line(old, "standing wires").kind, line(old, "standing wires").rests_on)
+
+
+def test_what_is_missing_has_no_age(advise: Advise) -> None:
+    lines = advise(SEAM, missing=["standing wires"], spent=[], ages={"standing wires": 20}).sums.lines
+
+    assert "missing" == line(lines, "standing wires").kind

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -14,6 +15,8 @@ from triage.buying.viewing import MOST_ASKED, ViewingLine, ViewingPlan, plan_vie
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.purchase import SettingUp
+from triage.lint.buying import buying_problems
 from triage.survey.read import survey_from
 from triage.views.purchase import render_viewing
 
@@ -36,7 +39,8 @@ def test_it_keeps_to_the_minutes_and_to_the_order_of_the_walk(kb: KnowledgeBase,
     plan = planned(kb, minutes)
     orders = [kb.zones[line.zone].order for line in lines(plan)]
 
-    assert plan.used == sum(line.minutes for line in lines(plan))
+    setting_up = sum(stop.setting_up.minutes for stop in plan.stops if stop.setting_up)
+    assert plan.used == sum(line.minutes for line in lines(plan)) + setting_up
     assert plan.used <= minutes
     assert sorted(orders) == orders
     assert sorted(line.rank for line in lines(plan)) == list(range(1, len(orders) + 1))
@@ -95,3 +99,26 @@ def test_a_number_of_another_year_is_told_before_the_drive(kb: KnowledgeBase) ->
 @pytest.mark.parametrize("said", ["cannot show whether a panel gives", "no deposit", "has done nothing wrong"])
 def test_the_page_says_what_photographs_cannot_and_stays_polite(kb: KnowledgeBase, said: str) -> None:
     assert said in " ".join(render_viewing(planned(kb, 40)).split())
+
+
+def test_she_is_rolled_once(kb: KnowledgeBase) -> None:
+    (under,) = [stop for stop in planned(kb, 600).stops if stop.setting_up]
+
+    assert under.setting_up
+    assert (under.leg, under.setting_up.minutes) == ("Underneath", 8)
+
+
+def test_what_the_advert_tells_is_not_asked_for_again(kb: KnowledgeBase) -> None:
+    ages = {"standing wires": 4, "mainsail": 9}
+    offers: list[dict[str, Any]] = [{}, {"ages": {"mainsail": 9}}, {"ages": ages, "number": "QQ-XYZ00123E526"}]
+
+    assert [8, 8, 6] == [len(planned(kb, 40, **offer).asks) for offer in offers]
+
+
+def test_what_is_set_up_for_no_part_of_the_walk_is_told(kb: KnowledgeBase) -> None:
+    assert kb.purchase.viewing is not None
+    viewing = replace(kb.purchase.viewing, setting_up={"attic": SettingUp("Climbing up", 3)})
+    spoiled = replace(kb, purchase=replace(kb.purchase, viewing=viewing))
+
+    (problem,) = [one for one in buying_problems(spoiled) if "attic" in one.what]
+    assert "underside" in problem.hint

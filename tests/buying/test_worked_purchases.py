@@ -183,6 +183,17 @@ def test_one_place_left_out_is_said_and_no_more_than_terms(advise: Advise) -> No
     assert ["bulkhead"] == [one.zone for one in advice.untried]
 
 
+def test_a_mark_seen_in_a_photograph_alone_leaves_its_place_untried(advise: Advise) -> None:
+    line = {"id": "scuff", "zone": "transom", "sign": "scuff"}
+    there, photographed = advise(line), advise(line, only_in_photos=["scuff"])
+
+    places = [[one.zone for one in advice.untried] for advice in (there, photographed)]
+    assert [False, True] == ["transom" in zones for zones in places]
+    assert there.level <= photographed.level
+    assert "Only seen in a photograph" in buying.photographed(photographed)
+    assert "" == buying.photographed(there)
+
+
 def test_looking_without_trying_is_neither_better_nor_worse_than_not_looking(advise: Advise) -> None:
     looked, not_looked = advise({"zone": "bulkhead", "sign": "nothing_seen"}), advise(without=["bulkhead"])
 

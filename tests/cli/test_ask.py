@@ -84,7 +84,7 @@ def test_the_first_journey_step_by_step(talk: Talk, kb: KnowledgeBase) -> None:
     # 3. "Can't reach" is no answer: it cannot be told yet, from monitor to structural, and she stays ashore till then.
     assert "Noted: could not tell. It is not asked again." in told
     assert "Can't tell yet: between monitor and structural." in told
-    assert "Until it can be told, she stays ashore." in told
+    assert "Do not sail before that is known." in told
     assert "Everything is kept in survey.yaml" in told
 
     # ... and when no other question can settle it, the deciding test is named.

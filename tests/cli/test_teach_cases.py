@@ -83,7 +83,7 @@ def test_a_class_is_told_in_figures_with_how_sure_they_are(tmp_path: Path) -> No
     assert "Nobody has judged a case" in teach("class", "A", "--folder", str(tmp_path))
     for name, verdict in (("Kim", "1"), ("Ola", "2")):
         typed = f"2\n3\n3\nenough\n{verdict}\n80\n2\n1\n1\n1\n3\n3\n"
-        teach("run", "4", "--name", name, "--class", "A", "--folder", str(tmp_path), typed=typed)
+        teach("run", "1", "--name", name, "--class", "A", "--folder", str(tmp_path), typed=typed)
 
     picture = tmp_path / "sure.svg"
     told = " ".join(teach("class", "A", "--folder", str(tmp_path), "--picture", str(picture)).split())

@@ -170,15 +170,21 @@ def test_many_cosmetic_marks_do_not_add_up_to_more(data: st.DataObject) -> None:
 
 def cosmetic_by_itself(kb: KnowledgeBase, boat: Boat, finding: Finding) -> bool:
     """Settled as cosmetic when it is alone, and not a mark that some rule looks for from elsewhere."""
-    sought = any(conjunct.fits(finding.zone, finding.sign) for conjunct in marks_sought(kb))
+    sought = any(
+        conjunct.fits(finding.zone, finding.sign)
+        and all(kb.best(finding.sign, scale) >= level for scale, level in conjunct.levels if scale in finding.readings)
+        for conjunct in marks_sought(kb)
+    )
     return not sought and ranges(kb, boat, [finding])[0][VERDICT] == (0, 0)
 
 
 @cache
 def marks_sought(kb: KnowledgeBase) -> list[Conjunct]:
-    """What rules look for elsewhere by the mark, and not only by what was read or concluded there."""
+    """What rules look for elsewhere by the mark or by a reading that some marks show at their best."""
     asked = (part for rule in kb.rules for part in parts(rule.when) if isinstance(part, Elsewhere))
-    return [conjunct for part in asked for conjunct in conjuncts_of(kb, part.condition) if conjunct.signs is not None]
+    found = [conjunct for part in asked for conjunct in conjuncts_of(kb, part.condition)]
+    shown = {reading for sign in kb.signs.values() for reading in sign.least.items()}
+    return [one for one in found if one.signs is not None or any((s, n) in shown for s, n in one.levels)]
 
 
 @settings(max_examples=60)

@@ -57,6 +57,7 @@ SAID = {
     ("promise/foot-strap-anchor-that-lifts", "never"): "hang out on it",
     ("promise/foot-strap-anchor-that-lifts", "do"): "Refit the anchor on a pad",
     ("promise/broken-strand-that-holds-a-load", "caution"): "leather gloves",
+    ("promise/furler-that-may-part", "never"): "sail on it",
     ("promise/air-test-with-its-breather-open", "do"): "breather hole stopped.* test once more before you mend",
     ("promise/air-test-with-its-breather-open", "never"): "glue, tape or paint a breather hole shut",
 }

@@ -106,6 +106,41 @@ def test_what_only_shows_on_boats_built_in_some_way_is_told_with_the_boat() -> N
     ]
 
 
+NEW_FACT = """
+facts:
+  keel:
+    asks: What keel has she?
+    values: {lead: lead, board: a board}
+rules:
+  - id: presume/lead
+    when: {zone: side_deck, sign: hairline, keel: lead, panel_give: {at_most: 0}}
+    presumes: {crack_length: 0}
+    because: Lead keeps her upright.
+    basis: estimate
+    cases:
+      - {given: {zone: side_deck, sign: hairline, keel: lead, panel_give: 0}, expect: fires}
+      - {given: {zone: side_deck, sign: hairline, keel: board, panel_give: 0}, expect: silent}
+"""
+
+
+def test_a_fact_that_only_the_new_rules_know_is_tried_and_the_old_ones_are_not_asked_about_it() -> None:
+    (change,) = compare(small_base(LONG_LINE), small_base(LONG_LINE, fact=NEW_FACT))
+
+    assert (("side_deck", "hairline"), (("keel", "lead"),)) == (change.mark, change.boat)
+
+
+def test_an_answer_that_only_the_new_rules_know_is_tried_too() -> None:
+    wider = (
+        "{single: one skin of glass, cored: foam between two skins}",
+        "{single: one skin, cored: foam, ply: plywood}",
+    )
+    rule = NEW_FACT[NEW_FACT.index("rules:") :].replace("keel: lead", "deck: ply").replace("keel: board", "deck: cored")
+
+    (change,) = compare(small_base(LONG_LINE), small_base(LONG_LINE, wider, rule=rule))
+
+    assert (("side_deck", "hairline"), (("deck", "ply"),)) == (change.mark, change.boat)
+
+
 def test_marks_that_changed_alike_stand_together_the_most_first() -> None:
     groups = gathered(changed(SOFT))
 

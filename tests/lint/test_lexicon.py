@@ -1,9 +1,10 @@
-"""Whatever can be met has words that people call it by, once anything has."""
+"""Whatever can be met has words that people call it by, once anything has, and the same words mean one mark only."""
 
 from __future__ import annotations
 
 from tests.mistakes import small_base
-from triage.lint.lexicon import missing_words
+from triage.knowledge.model import KnowledgeBase
+from triage.lint.lexicon import claimed_twice, missing_words
 
 WORDS = """
 words:
@@ -31,3 +32,18 @@ def test_a_place_and_a_mark_without_words_are_told_where_they_stand() -> None:
 
 def test_a_base_without_any_words_is_left_alone() -> None:
     assert [] == list(missing_words(small_base()))
+
+
+def test_a_complaint_that_two_marks_claim_is_told_once() -> None:
+    complaints = """  complaints:
+    stem: {hairline: [the nose has cracked, a line in the nose]}
+    side_deck: {hairline: [the nose has cracked]}
+"""
+
+    (problem,) = claimed_twice(small_base(words_of_people=WORDS + complaints))
+
+    assert problem.what == ("“the nose has cracked” is a complaint of hairline at stem, and of hairline at side_deck")
+
+
+def test_no_shipped_complaint_is_claimed_twice(kb: KnowledgeBase) -> None:
+    assert [] == list(claimed_twice(kb))

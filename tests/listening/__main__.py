@@ -15,7 +15,7 @@ if __name__ == "__main__":
     kb = load_knowledge(ROOT / "rules")
     for name, counting in COUNTING.items():
         keys = written(name)
-        columns = [counting(kb, keys[which]) for which in (WORKED_TOWARDS, ONLY_COUNTED)]
+        columns = [counting(kb, keys.get(which, ())) for which in (WORKED_TOWARDS, ONLY_COUNTED)]
         print(f"{name:30}{'worked towards':>16}{'only counted':>16}")  # noqa: T201
         for what in dict.fromkeys(what for column in columns for what in column):
             print(f"  {what:28}{columns[0][what]:>16}{columns[1][what]:>16}")  # noqa: T201

@@ -19,7 +19,7 @@ S = TypeVar("S", bound=Statement)
 
 
 def written(name: str) -> dict[str, list[Key]]:
-    """The sentences or the stories, by which of them were worked towards."""
+    """The sentences, complaints or stories, by which of them were worked towards."""
     value: dict[str, list[Key]] = read_document((ROOT / f"tests/listening/{name}.yaml").read_text("utf-8"), name).value
     return value
 
@@ -109,5 +109,6 @@ def _same(measured: Measured, said: str) -> bool:
 
 COUNTING: dict[str, Callable[[KnowledgeBase, Sequence[Key]], Counter[str]]] = {
     "sentences": count_sentences,
+    "complaints": count_sentences,
     "stories": count_stories,
 }

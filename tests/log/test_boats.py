@@ -206,3 +206,26 @@ def test_the_diary_goes_with_the_last_visit(keeper: Keeper) -> None:
     assert 1 == len(keeper.again().diary(first.boat))
     boats.remove(again.visit)
     assert [] == list(keeper.again().diary(first.boat))
+
+
+def test_what_a_buyer_brings_along_is_kept_with_the_boat(keeper: Keeper) -> None:
+    first = keeper.boats.begin(wagtail(PLATE))
+    assert {} == dict(keeper.boats.offer(first.boat)) == dict(keeper.boats.offer("nobody"))
+
+    keeper.boats.keep_offer(first.boat, {"currency": "EUR", "asking": 900})
+    keeper.boats.keep_offer(first.boat, {"currency": "EUR", "asking": 850, "missing": ["cover"]})
+    keeper.boats.begin(wagtail(), first.boat)
+
+    kept = {"currency": "EUR", "asking": 850, "missing": ["cover"]}
+    assert kept == dict(keeper.boats.offer(first.boat)) == dict(keeper.again().offer(first.boat))
+    with pytest.raises(NoSuch):
+        keeper.boats.keep_offer("nobody", {})
+
+
+def test_an_offer_goes_with_the_last_visit(keeper: Keeper) -> None:
+    her = keeper.boats.begin(wagtail(PLATE))
+    keeper.boats.keep_offer(her.boat, {"currency": "EUR"})
+
+    keeper.boats.remove(her.visit)
+
+    assert {} == dict(keeper.boats.offer(her.boat)) == dict(keeper.again().offer(her.boat))

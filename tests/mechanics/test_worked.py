@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from click.testing import CliRunner
 from hypothesis import given, settings
@@ -9,12 +11,13 @@ from hypothesis import strategies as st
 
 from tests.laws.ranges import shipped
 from triage.cli import main
-from triage.errors import BadInput
+from triage.errors import BadInput, BadRules
 from triage.knowledge.model.sums import Asked, Sum
+from triage.knowledge.store.load import knowledge_from_texts, rule_texts
 from triage.mechanics.catalogue import FORMULAS
 from triage.mechanics.interval import Interval, spanning
 from triage.mechanics.units import IN_SI
-from triage.mechanics.worked import work
+from triage.mechanics.worked import curve, work
 
 SUMS = sorted((one for one in shipped().sums.values() if one.id != "photo"), key=lambda one: one.id)
 """Those of which every number may be anything; the corners of a photographed card have to be those of a card."""
@@ -115,3 +118,44 @@ def test_a_range_is_exact_at_the_corners() -> None:
     assert Interval(-1, 2) == spanning(lambda a, b: a - b, a=Interval(1, 3), b=Interval(1, 2))
     with pytest.raises(ValueError, match="no interval"):
         Interval(2, 1)
+
+
+@pytest.mark.parametrize("one", [one for one in SUMS if one.plot], ids=lambda one: one.id)
+def test_a_curve_runs_through_what_was_reckoned(one: Sum) -> None:
+    assert one.plot is not None
+    done = work(shipped(), one.id, {name: said(asked, 0.1) for name, asked in one.asks.items()})
+    here, found = done.took[one.plot.against], done.told[one.plot.shows]
+
+    band = curve(done)
+    inside = [value for at, value in band if here.low <= at <= here.high]
+
+    assert len(band) > 40
+    assert inside
+    assert all(found.low - 1e-9 <= value.low and value.high <= found.high + 1e-9 for value in inside)
+
+
+def test_a_cut_list_has_a_piece_for_each_layer_each_larger_than_the_last() -> None:
+    """Worked: 60 mm, 4 mm, 12 to 1, four layers: 72, 96, 120, 144 mm; the gentlest taper is 20 to 1."""
+    done = work(shipped(), "patch", {"hole": "60 mm", "thickness": "4 mm", "edge": "300 mm"})
+
+    assert [72, 96, 120, 144] == pytest.approx([piece.low for piece in done.pieces])
+    assert [80, 120, 160, 200] == pytest.approx([piece.high for piece in done.pieces])
+
+
+def test_a_page_of_a_sum_shows_its_curve_in_words_too(tmp_path: Path) -> None:
+    page = tmp_path / "crack.html"
+    asked = ["length=100 mm", "gap=0.3 mm", "wall=4 mm", "depth=100 mm"]
+
+    run = CliRunner().invoke(main, ["sums", "crack", *asked, "-o", str(page)])
+
+    assert run.exit_code == 0, run.output
+    assert 'aria-label="water in an hour against how far it gapes' in page.read_text(encoding="utf-8")
+    assert CliRunner().invoke(main, ["sums", "-o", str(page)]).exit_code == 2
+
+
+def test_a_plot_names_what_its_sum_has() -> None:
+    texts = rule_texts()
+    texts["sums/water.yaml"] = texts["sums/water.yaml"].replace(b"against: gap", b"against: gape")
+
+    with pytest.raises(BadRules, match='Did you mean "gap"'):
+        knowledge_from_texts(texts)

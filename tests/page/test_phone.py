@@ -70,3 +70,15 @@ def test_plain_knowledge_is_the_same_knowledge(kb: KnowledgeBase) -> None:
     assert as_plain(again) == as_plain(kb)
     with pytest.raises((ValueError, TypeError)):
         from_plain(b"[1]")
+
+
+def test_a_learner_s_run_is_kept_with_the_boats(kb: KnowledgeBase) -> None:
+    phone = Phone(kb, {})
+    begun = urlencode({"name": "Wren", "about": "any", "number": "36"}).encode()
+    status, headers, _, changed = phone.answer("POST", "teach/begin", kind=FORM, body=begun)
+    run = headers["location"].removeprefix("../")
+
+    assert status == 303
+    assert [key.partition("/")[0] for key in changed] == ["run"]
+    other = Phone(kb, {key: body for key, body in changed.items() if body is not None})
+    assert other.answer("GET", run)[::2] == phone.answer("GET", run)[::2]

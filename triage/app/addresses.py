@@ -12,6 +12,7 @@ NEW = "new"
 BOATS = "boats"
 OPEN = "open"
 LOOK = "look"
+TEACH = "teach"
 
 
 def look(name: str) -> str:
@@ -27,6 +28,16 @@ def visit(visit_id: str, what: str = "") -> str:
 def photo(visit_id: str, name: str) -> str:
     """A photograph of a visit."""
     return visit(visit_id, f"photos/{quote(name, safe='')}")
+
+
+def run(run_id: str, what: str = "") -> str:
+    """A screen of a learner's run: where it is now, or ``what`` (answer, check, more, next)."""
+    return f"{TEACH}/run/{quote(run_id, safe='')}/{what}"
+
+
+def classroom(code: str, what: str = "") -> str:
+    """What a trainer sees of a class, or ``what`` of it (results.json, remove)."""
+    return f"{TEACH}/class/{quote(code, safe='')}/{what}"
 
 
 def up(path: str) -> str:

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 FOLDER = "screens"
 
 MAX_FIELDS = 50
-"""In one form: more than any screen has."""
+"""In one form: more than a screen has that does not say otherwise."""
 
 MAX_PART = 64 * 1024
 """Of one field of a form that holds a file, in bytes; a story is shorter."""
@@ -72,9 +72,9 @@ def problem(request: Request, status: int, text: str = "", lines: tuple[str, ...
     return page(request, "problem.html", values, status)
 
 
-async def fields(request: Request) -> dict[str, str]:
-    """The words of a form; files are left out."""
-    async with request.form(max_files=0, max_fields=MAX_FIELDS, max_part_size=MAX_PART) as form:
+async def fields(request: Request, most: int = MAX_FIELDS) -> dict[str, str]:
+    """The words of a form of so many fields; files are left out."""
+    async with request.form(max_files=0, max_fields=most, max_part_size=MAX_PART) as form:
         return {name: value for name, value in form.items() if not isinstance(value, UploadFile)}
 
 

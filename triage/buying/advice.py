@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from triage.buying.information import value_of_sample_information
 from triage.buying.offer import Offer
-from triage.buying.places import BuyersView, PlaceAt, rules_of_buying
+from triage.buying.places import BuyersView, PlaceAt, rules_of_buying, short_name
 from triage.buying.price import PriceLine, Sums, price_of
 from triage.buying.standing import Evidence, standing_of
 from triage.conclusions.assessment import Assessment
@@ -64,7 +64,8 @@ class PurchaseAdvice:
     """The whole of it. ``decision`` is the mildest and the gravest that what is not known leaves possible; its milder
     end is what is told, because nothing rests on what nobody named. ``reasons`` stand most deciding first (for leaving
     those alone that end in it), ``others`` are the rest. ``conditions`` are to be put in writing, ``never`` is what not
-    to do. ``unnamed`` are the figures that the buyer did not name.
+    to do. ``only_in_photos`` names marks that nobody saw but there, ``photos_hide`` what a photograph cannot show.
+    ``unnamed`` are the figures that the buyer did not name.
     """
 
     assessment: Assessment
@@ -76,6 +77,8 @@ class PurchaseAdvice:
     never: tuple[str, ...]
     sums: Sums
     untried: tuple[PlaceAt, ...]
+    only_in_photos: tuple[str, ...]
+    photos_hide: tuple[str, ...]
     professional: Professional | None
     unnamed: tuple[str, ...]
     prices_of: int | None
@@ -95,7 +98,7 @@ def advise_purchase(
     """
     judging = rules_of_buying(kb)
     this_year = (assessment.seen_on or today or datetime.date.today()).year
-    view = BuyersView(kb, assessment)
+    view = BuyersView(kb, assessment, offer.only_in_photos)
     sums = price_of(view, offer)
     standing = standing_of(judging, view, offer, sums, this_year)
     (judged,) = forward(judging, Boat(assessment.boat), [Finding("offer", PURCHASE, OFFER, None, standing.readings)])
@@ -114,6 +117,8 @@ def advise_purchase(
         never=_said(judged, "never"),
         sums=sums,
         untried=view.untried,
+        only_in_photos=tuple(f"{short_name(kb, one.zone)}: {one.mark}" for one in view.only_in_photos),
+        photos_hide=kb.purchase.viewing.photos_hide if kb.purchase.viewing else (),
         professional=None if leaving else _professional(kb, offer, sums),
         unnamed=tuple(name for name in ("sound", "asking", "budget") if getattr(offer, name) is None),
         prices_of=prices.year if prices else None,

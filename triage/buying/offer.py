@@ -29,7 +29,9 @@ class Offer:
     """Everything that is the buyer's own. Money is in ``currency``; what he did not name is None.
 
     ``one_unit`` is how much of it makes one unit of our own prices. ``sound`` is what the same boat costs complete and
-    sound. ``missing``, ``spent`` and ``extra`` are ids of gear, ``sale`` of signs of the sale.
+    sound. ``missing``, ``spent`` and ``extra`` are ids of gear, ``sale`` of signs of the sale. ``ages`` are years by
+    gear, as they were told; ``lives`` is where she lies. ``only_in_photos`` are ids of marks that nobody saw
+    but there.
     """
 
     currency: str
@@ -44,7 +46,10 @@ class Offer:
     spent: tuple[str, ...] = ()
     extra: tuple[str, ...] = ()
     gear_prices: Mapping[str, ThreePoint] = field(default_factory=dict)
+    ages: Mapping[str, int] = field(default_factory=dict)
     sale: tuple[str, ...] = ()
+    only_in_photos: tuple[str, ...] = ()
+    lives: str = ""
     number: str = ""
     second_number: str = ""
     claimed_year: int | None = None

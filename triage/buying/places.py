@@ -8,7 +8,8 @@ from enum import Enum
 from functools import cached_property
 
 from triage.buying.offer import Offer, Quote
-from triage.conclusions.assessment import Assessment, Job, Suspicion
+from triage.buying.repairs import hidden
+from triage.conclusions.assessment import Assessment, FindingAssessment, Job, Suspicion
 from triage.errors import BadRules, Place, Problem
 from triage.knowledge.model import KnowledgeBase
 
@@ -39,10 +40,11 @@ class PlaceAt:
 
 @dataclass(frozen=True, eq=False)
 class BuyersView:
-    """One assessment, read for a purchase."""
+    """One assessment, read for a purchase. ``photographed`` are ids of marks that were seen in photographs alone."""
 
     kb: KnowledgeBase
     assessment: Assessment
+    photographed: tuple[str, ...] = ()
 
     def kind(self, job: Job) -> JobKind:
         """Where a damage is, by the place that matters most."""
@@ -76,7 +78,9 @@ class BuyersView:
 
     @cached_property
     def untried(self) -> tuple[PlaceAt, ...]:
-        """Main places at which nobody looked, or looked without trying; where something is suspected, that counts."""
+        """Main places at which nobody looked, or looked without trying, or saw a mark in a photograph alone; where
+        something is suspected, or such a mark may be structural, that counts. What may be dearest there comes first.
+        """
         suspected = {one.zone for one in self.assessment.suspicions}
         unlooked = [
             PlaceAt(one.zone, short_name(self.kb, one.zone), one.side)
@@ -88,8 +92,21 @@ class BuyersView:
             for one in self.assessment.findings
             if one.looked_at_only
         ]
-        both = sorted({*unlooked, *only_seen}, key=lambda one: (self.kb.zones[one.zone].order, one.side or ""))
+        in_photos = [
+            PlaceAt(one.zone, short_name(self.kb, one.zone), one.side)
+            for one in self.only_in_photos
+            if one.verdict.roles[1] != "weakened"
+        ]
+        both = sorted({*unlooked, *only_seen, *in_photos}, key=self._by_weight)
         return tuple(one for one in both if self._kind_of(one.zone) is JobKind.MAIN and one.zone not in suspected)
+
+    def _by_weight(self, one: PlaceAt) -> tuple[float, int, str]:
+        return -hidden(self.kb, one.zone), self.kb.zones[one.zone].order, one.side or ""
+
+    @property
+    def only_in_photos(self) -> tuple[FindingAssessment, ...]:
+        """The marks that nobody has seen but in a photograph."""
+        return tuple(one for one in self.assessment.findings if one.id in self.photographed)
 
     @cached_property
     def untried_share(self) -> float:

@@ -13,7 +13,7 @@ from triage.buying.repairs import worst_repair
 from triage.conclusions.assessment import Job, Suspicion
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import Range
-from triage.knowledge.model import HANDS
+from triage.knowledge.model import HANDS, Basis
 from triage.knowledge.model.repair import Repair, Span
 
 Kind = Literal["mending", "risk", "not tried", "missing", "spent", "extra"]
@@ -28,7 +28,8 @@ class PriceLine:
 
     ``about`` are ids of findings; ``zone`` the place, for lines that no finding stands behind; ``margin`` is what was
     added because the back was not, or not wholly, seen. ``otherwise``: what is to pay where it does not come.
-    ``counted`` says how often the line stands (places that were not tried are told together).
+    ``counted`` says how often the line stands (places that were not tried are told together). ``basis`` and ``note``
+    are those of gear, as the rules have them.
     """
 
     kind: Kind
@@ -42,6 +43,8 @@ class PriceLine:
     rests_on: str = ""
     counted: int = 1
     accepted: bool = False
+    basis: Basis | None = None
+    note: str = ""
 
     def lines(self) -> Iterator[Line]:
         """As it goes into a sum."""
@@ -237,7 +240,7 @@ class _Builder:
         known = self.view.kb.purchase.gear
         sections: tuple[tuple[Kind, tuple[str, ...]], ...] = (
             ("missing", self.offer.missing),
-            ("spent", self.offer.spent),
+            ("spent", self.spent()),
             ("extra", self.offer.extra),
         )
         for kind, ids in sections:
@@ -249,8 +252,21 @@ class _Builder:
                     name=gear.name,
                     about=(),
                     amount=turned(amount) if kind == "extra" else amount,
-                    rests_on="your figure" if own else "",
+                    rests_on="your figure" if own else self.age(gear.id) if kind == "spent" else "",
+                    basis=None if own else gear.basis,
+                    note=gear.note,
                 )
+
+    def spent(self) -> tuple[str, ...]:
+        """What the buyer calls spent, and what is so by the age that he was told."""
+        known, offer = self.view.kb.purchase.gear, self.offer
+        old = [id_ for id_, years in offer.ages.items() if 0 < known[id_].spent_after <= years]
+        named = {*offer.spent, *offer.missing, *offer.extra}
+        return (*offer.spent, *(id_ for id_ in old if id_ not in named))
+
+    def age(self, gear: str) -> str:
+        years = self.offer.ages.get(gear)
+        return "" if years is None else f"{years} years old"
 
 
 def _may_cost(verdict: Range) -> bool:

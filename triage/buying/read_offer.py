@@ -55,7 +55,10 @@ class OfferForm(Form):
     spent: list[str] = []
     extra: list[str] = []
     gear_prices: dict[str, Price] = {}
+    ages: dict[str, Annotated[int, Field(ge=0, le=100)]] = {}
     sale: list[str] = []
+    only_in_photos: list[str] = []
+    lives: str = ""
     number: str = ""
     second_number: str = ""
     claimed_year: Annotated[int, Field(ge=1940, le=2100)] | None = None
@@ -116,7 +119,10 @@ class _Reader:
             spent=self.named(("spent",), form.spent, self.gear),
             extra=self.named(("extra",), form.extra, self.gear),
             gear_prices=self.gear_prices(),
+            ages=self.ages(),
             sale=self.named(("sale",), form.sale, self.sale),
+            only_in_photos=tuple(dict.fromkeys(form.only_in_photos)),
+            lives=form.lives,
             number=form.number,
             second_number=form.second_number,
             claimed_year=form.claimed_year,
@@ -183,6 +189,16 @@ class _Reader:
                 self.ask(("gear_prices", said), *self.gear.unknown(said))
             elif price:
                 found[id_] = price
+        return found
+
+    def ages(self) -> dict[str, int]:
+        found = {}
+        for said, years in self.form.ages.items():
+            id_ = self.gear.find(said)
+            if id_ is None:
+                self.ask(("ages", said), *self.gear.unknown(said))
+            else:
+                found[id_] = years
         return found
 
     def each_once(self, offer: Offer) -> None:

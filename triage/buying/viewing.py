@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence, Set
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from itertools import groupby
 
 from triage.buying.identity import Doubt, number_doubts
 from triage.buying.offer import Offer
 from triage.buying.places import rules_of_buying, short_name
-from triage.buying.repairs import worst_repair
+from triage.buying.repairs import hidden
 from triage.buying.standing import NUMBER_AND_PAPERS
 from triage.conclusions.assessment import Assessment, Job, Suspicion
-from triage.knowledge.model import NOTHING_SEEN, Check, KnowledgeBase, Zone
-from triage.knowledge.per_knowledge import per_knowledge
+from triage.knowledge.model import Check, KnowledgeBase, Zone
+from triage.knowledge.model.purchase import SettingUp
 
 MOST_ASKED = 8
 """Questions to a seller; more would be an insult."""
@@ -42,11 +43,12 @@ class ViewingLine:
 
 @dataclass(frozen=True)
 class ViewingStop:
-    """What is tried from one place to stand, in the order of the walk."""
+    """What is tried from one place to stand, in the order of the walk, and what has to be done first, once."""
 
     leg: str
     stand: str
     lines: tuple[ViewingLine, ...]
+    setting_up: SettingUp | None = None
 
 
 @dataclass(frozen=True)
@@ -64,6 +66,7 @@ class ViewingPlan:
     photos_show: tuple[str, ...]
     photos_hide: tuple[str, ...]
     doubts: tuple[Doubt, ...]
+    lives: str = ""
 
 
 def plan_viewing(
@@ -76,9 +79,10 @@ def plan_viewing(
     rules_of_buying(kb)
     planner = _Planner(kb, assessment, offer)
     lines = list(planner.lines())
-    chosen, used = _within(lines, minutes, planner.figures["minutes_again"][0])
-    zones = {line.zone for line in chosen}
     known = kb.purchase.viewing
+    setting_up = {zone.id: known.setting_up.get(zone.leg) for zone in kb.zones.values()} if known else {}
+    chosen, used = _within(lines, minutes, planner.figures["minutes_again"][0], setting_up)
+    zones = {line.zone for line in chosen}
     about = tuple(planner.questions())[:MOST_OF_MARKS]
     tools = [
         *(known.bring if known else ()),
@@ -88,36 +92,49 @@ def plan_viewing(
         boat=assessment.boat,
         minutes=minutes,
         used=used,
-        stops=tuple(_stops(kb, chosen)),
+        stops=tuple(_stops(kb, chosen, setting_up)),
         left_out=tuple(
             line.place for line in lines if kb.zones[line.zone].criticality == "primary" and line.zone not in zones
         ),
         bring=tuple(dict.fromkeys(tools)),
-        asks=(known.asks if known else ())[: MOST_ASKED - len(about)],
+        asks=tuple(planner.asks())[: MOST_ASKED - len(about)],
         about_marks=about,
         photos_show=known.photos_show if known else (),
         photos_hide=known.photos_hide if known else (),
         doubts=tuple(number_doubts(offer, this_year)),
+        lives=offer.lives,
     )
 
 
-def _within(lines: Sequence[ViewingLine], minutes: float, again: float) -> tuple[list[ViewingLine], float]:
+def _within(
+    lines: Sequence[ViewingLine], minutes: float, again: float, setting_up: Mapping[str, SettingUp | None]
+) -> tuple[list[ViewingLine], float]:
     """The lines that tell most for their minutes, one after the other while they fit, and the minutes for all.
 
-    A check that was made elsewhere already takes only the part ``again`` of its minutes: its tools are at hand.
+    A check that was made elsewhere already takes only the part ``again`` of its minutes: its tools are at hand. What
+    has to be done before a place can be reached is done once, and what is then in reach shares it.
     """
-    waiting, chosen, made = list(lines), list[ViewingLine](), set[str]()
+    waiting, chosen, made, ready = list(lines), list[ViewingLine](), set[str](), set[SettingUp]()
     used = 0.0
     while True:
         costed = [replace(line, minutes=_minutes(line, made, again)) for line in waiting]
-        fitting = [line for line in costed if used + line.minutes <= minutes]
-        if not fitting:
+        first = {line.zone: one for line in costed if (one := setting_up.get(line.zone)) and one not in ready}
+        sharing: Counter[SettingUp | None] = Counter(first.values())
+        before = {zone: one.minutes for zone, one in first.items()}
+        worth = {
+            line.zone: line.value / (line.minutes + before.get(line.zone, 0) / (sharing[first.get(line.zone)] or 1))
+            for line in costed
+            if used + line.minutes + before.get(line.zone, 0) <= minutes
+        }
+        if not worth:
             return chosen, used
-        best = max(fitting, key=lambda line: line.value / line.minutes)
+        zone = max(worth, key=worth.__getitem__)
+        best = next(line for line in costed if line.zone == zone)
         chosen.append(replace(best, rank=len(chosen) + 1))
-        waiting = [line for line in waiting if line.zone != best.zone]
+        waiting = [line for line in waiting if line.zone != zone]
         made |= {check.id for check in best.checks}
-        used += best.minutes
+        ready |= {first[zone]} if zone in first else set()
+        used += best.minutes + before.get(zone, 0)
 
 
 def _minutes(line: ViewingLine, made: Set[str], again: float) -> float:
@@ -128,11 +145,14 @@ def _minutes(line: ViewingLine, made: Set[str], again: float) -> float:
     return math.ceil(sum(each))
 
 
-def _stops(kb: KnowledgeBase, chosen: Sequence[ViewingLine]) -> Iterator[ViewingStop]:
+def _stops(
+    kb: KnowledgeBase, chosen: Sequence[ViewingLine], setting_up: Mapping[str, SettingUp | None]
+) -> Iterator[ViewingStop]:
     legs = {leg.id: leg for leg in kb.walk}
     in_order = sorted(chosen, key=lambda line: kb.zones[line.zone].order)
-    for leg, lines in groupby(in_order, key=lambda line: kb.zones[line.zone].leg):
-        yield ViewingStop(legs[leg].name, legs[leg].stand, tuple(lines))
+    for leg, grouped in groupby(in_order, key=lambda line: kb.zones[line.zone].leg):
+        lines = tuple(grouped)
+        yield ViewingStop(legs[leg].name, legs[leg].stand, lines, setting_up.get(lines[0].zone))
 
 
 class _Planner:
@@ -147,6 +167,9 @@ class _Planner:
         for job in assessment.jobs:
             for place in () if job.verdict.settled else job.places:
                 self.open.setdefault(place.zone, job)
+        for job in assessment.jobs:
+            for id_ in set(job.findings) & set(offer.only_in_photos):
+                self.open.setdefault(assessment.finding(id_).zone, job)
 
     def lines(self) -> Iterator[ViewingLine]:
         """The places on which she depends, or that are open, not passed yet, to be tried with nothing taken off.
@@ -213,6 +236,17 @@ class _Planner:
             return self.figures["chance_open_main" if main else "chance_open_other"][0]
         return self.figures["chance_not_looked"][0]
 
+    def asks(self) -> Iterator[str]:
+        """What is asked of every seller, as far as the offer does not tell it."""
+        known = self.kb.purchase.viewing
+        for ask in known.asks if known else ():
+            if not (ask.unless == "number" and self.offer.number) and not (ask.unless == "ages" and self.ages_told()):
+                yield ask.say
+
+    def ages_told(self) -> bool:
+        """Whether every age is known that a buyer is asked for."""
+        return all(one.id in self.offer.ages for one in self.kb.purchase.gear.values() if one.asks_age)
+
     def questions(self) -> Iterator[tuple[str, str]]:
         """For marks that were seen: a test that takes nothing off, and where."""
         seen: set[tuple[str, str]] = set()
@@ -227,13 +261,3 @@ class _Planner:
 
 def _tells_whose(zone: Zone) -> bool:
     return any(NUMBER_AND_PAPERS in way for way in zone.passed_by)
-
-
-@per_knowledge
-def hidden(kb: KnowledgeBase, zone: str) -> float:
-    """What a repairer asks for the worst that may be behind a place without a mark."""
-    repair = worst_repair(kb, zone, NOTHING_SEEN)
-    if repair and repair.repairer:
-        return sum(repair.repairer) / 2
-    least, likely, most = kb.purchase.figures["hidden_damage"].values
-    return (least + 4 * likely + most) / 6

@@ -125,9 +125,15 @@ class View:
         verdict = self.interval(VERDICT)
         if verdict.settled:
             return phrases.settled(verdict.best, self.because or self.harmless())
-        _, worst = self.judged.interval(AFLOAT)
-        meanwhile = self.kb.scales[AFLOAT].levels[worst].phrase if worst else ""
-        return phrases.still_open(verdict.best, verdict.worst, self.because, meanwhile)
+        return phrases.still_open(verdict.best, verdict.worst, self.because, self.meanwhile())
+
+    def meanwhile(self) -> str:
+        """Whether she may be sailed while it is open; empty where nothing speaks against it."""
+        best, worst = self.judged.interval(AFLOAT)
+        levels = self.kb.scales[AFLOAT].levels
+        if best < worst and worst == len(levels) - 1:
+            return phrases.NOT_BEFORE
+        return phrases.until_known(levels[worst].phrase) if worst else ""
 
     def harmless(self) -> str:
         """Why such a mark is only looks when nothing raises it."""

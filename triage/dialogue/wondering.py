@@ -5,7 +5,7 @@ from __future__ import annotations
 from triage.buying.advice import advise_purchase
 from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import AFLOAT, KnowledgeBase
 from triage.knowledge.model.purchase import DECISION
 from triage.phrases import buying, short
 from triage.phrases import conversation as phrases
@@ -32,4 +32,5 @@ def answer_to(kb: KnowledgeBase, survey: Survey, mark: str, question: str) -> tu
     told = answers.get(question)
     if told is None:
         return (phrases.verdict_told(headline(assessment)),)
-    return (phrases.outcome_sentence(kb, question, told),)
+    sentence = phrases.outcome_sentence(kb, question, told)
+    return (sentence, *filter(None, [short.unseen(assessment)])) if question == AFLOAT else (sentence,)

@@ -29,6 +29,7 @@ def buying_problems(kb: KnowledgeBase) -> Iterator[Problem]:
         return
     for run in PASSES:
         yield from run(judging)
+    yield from _unknown_legs(kb)
     read = {part.scale for rule in judging.rules for part in parts(rule.when) if isinstance(part, AtLeast)}
     for scale in judging.scales.values():
         if scale.observed and scale.id not in read:
@@ -39,3 +40,12 @@ def buying_problems(kb: KnowledgeBase) -> Iterator[Problem]:
             if (scale.id, level) not in raised:
                 what = f"no rule raises {scale.id} to {level} ({scale.levels[level].name})"
                 yield Problem(scale.place, what, "Write one, or drop the level.")
+
+
+def _unknown_legs(kb: KnowledgeBase) -> Iterator[Problem]:
+    """What is to be done before a part of the walk can be reached that is none."""
+    legs = [leg.id for leg in kb.walk]
+    viewing = kb.purchase.viewing
+    for leg, one in viewing.setting_up.items() if viewing else ():
+        if leg not in legs:
+            yield Problem(one.place, f'no part of the walk is called "{leg}"', f"It can be: {', '.join(legs)}.")

@@ -126,10 +126,11 @@ def _unanswered(kb: KnowledgeBase, mark: Mark) -> tuple[tuple[str, str], ...]:
 
 def _change(before: KnowledgeBase, after: KnowledgeBase, mark: Mark, boat: Boat) -> MarkChange:
     ways_before, ways_after = situations(before, mark), situations(after, mark)
+    boat_before = _as_known(before, boat)
     shifts: dict[tuple[str, str, str], set[Situation]] = {}
     for situation in ways_after:
         if situation in ways_before:
-            was = outcomes(before, mark, ways_before[situation], boat)
+            was = outcomes(before, mark, ways_before[situation], boat_before)
             now = outcomes(after, mark, ways_after[situation], boat)
             for outcome in OUTCOMES:
                 if was[outcome] != now[outcome]:
@@ -154,6 +155,11 @@ def _boats(before: KnowledgeBase, after: KnowledgeBase, mark: Mark) -> Iterator[
             yield Boat("any", {fact.id: value})
     if after.everyday.boat:
         yield Boat("any", dict(after.everyday.boat))
+
+
+def _as_known(kb: KnowledgeBase, boat: Boat) -> Boat:
+    """The boat as rules can be told of her that lack some of the facts, or some of their answers."""
+    return Boat(boat.name, {fact: value for fact, value in boat.facts.items() if (fact, value) in kb.fact_values})
 
 
 def _telling(where: frozenset[Situation]) -> frozenset[Situation]:

@@ -1,7 +1,8 @@
-"""Missing words: places and marks of which nothing says what people call them."""
+"""Words that are missing, and complaints that two places or marks claim."""
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 
 from triage.errors import Problem
@@ -18,3 +19,17 @@ def missing_words(kb: KnowledgeBase) -> Iterator[Problem]:
     for sign in kb.signs.values():
         if sign.id not in kb.lexicon.signs:
             yield Problem(sign.place, f"what do people call {sign.id}? Nothing says", "Add it to signs under words.")
+
+
+def claimed_twice(kb: KnowledgeBase) -> Iterator[Problem]:
+    """Whole complaints that stand under more than one mark at a place: the very same words can only mean one."""
+    owners: dict[str, list[str]] = defaultdict(list)
+    for zone, marks in kb.lexicon.speech.complaints.items():
+        for sign, sentences in marks.items():
+            for sentence in dict.fromkeys(sentences):
+                owners[sentence].append(f"{sign} at {zone}")
+    for sentence, claims in owners.items():
+        if len(claims) > 1:
+            zone = claims[0].rpartition(" ")[2]
+            what = f"“{sentence}” is a complaint of {', and of '.join(claims)}"
+            yield Problem(kb.zones[zone].place, what, "Keep it under complaints where it most often means just that.")

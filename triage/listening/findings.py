@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.choosing import MOST_ASKED, Chosen, Weighed, choose, ear
-from triage.listening.clauses import index, matches, phrases
+from triage.listening.clauses import matches, phrases
 from triage.listening.figures import Figure
+from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
 from triage.listening.phrase_matcher import stem
 from triage.listening.scope import Scoped
-from triage.listening.statements import Found, Sense, Side, Told
+from triage.listening.statements import Found, Told
 from triage.listening.tokens import Token
 
 SURE_PLACE, SURE_MARK = 0.7, 0.8
@@ -20,6 +22,9 @@ SURE_PLACE, SURE_MARK = 0.7, 0.8
 
 _WET = ("L", "L/h")
 """Figures that speak of water, whatever else is said."""
+
+_RIVAL = 0.12
+"""How likely another mark that is named must be for it to be asked which one is meant."""
 
 _CERTAIN = 0.9
 """From which on a place counts as named that only a common word speaks of ("the bottom")."""
@@ -33,11 +38,14 @@ _SAME = 0.15
 _BESIDE = 0.35
 """What the rest of a sentence says about the place counts for a clause."""
 
+_THERE = 1.0
+"""What the place of the first mark counts for a further clause that names none: "and rusty brown round it"."""
+
 _ASIDE, _DAMPED, _DONE = 4, 0.6, 0.4
 """Words after "near" that tell where the place lies, what they count, and what "pushed" in "I pushed" is worth."""
 
-_WHOLE_COMPLAINT, _FEWEST = 1.1, 4
-"""How like a whole complaint words must be, and how many, to tell of a mark that they do not name."""
+_WHOLE_COMPLAINT, _SHORT_COMPLAINT, _FEWEST = 1.1, 1.4, 4
+"""How like a whole complaint words must be, few of them more so, to tell of a mark that they do not name."""
 
 
 @dataclass(frozen=True)
@@ -93,8 +101,10 @@ def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> b
     """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
     if part.wet or marks_named(kb).named(part.names, sized=part.sized):
         return True
-    whole = ear(kb).whole.scores(part.stems) if len(part.stems) >= _FEWEST and not passes else {}
-    return max(whole.values(), default=0.0) >= _WHOLE_COMPLAINT
+    if passes or 2 * len(part.names) <= len(part.stems):  # "hit a rock" is what happened, and no mark
+        return False
+    least = _WHOLE_COMPLAINT if len(part.stems) >= _FEWEST else _SHORT_COMPLAINT
+    return max(ear(kb).whole.scores(part.stems).values(), default=0.0) >= least
 
 
 def found_in(
@@ -116,19 +126,50 @@ def found_in(
     if not chosen.pairs:
         return []
     places = places_named(kb).named(every.names)
+    if _is_list(kb, groups):
+        return _listed(kb, groups, around, text, passed)
     told: list[Found] = []
     if not _is_again(chosen, before, bool(places)) and not _is_passed(kb, chosen, passed, every):
         told.append(_found(kb, every, chosen, text))
     heard = {one.sign for one in (*told, *before[-1:])}
     if len(groups) > 1:
         beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
+        first = {zone: _THERE * sure for zone, sure in chosen.zones[:MOST_ASKED]}
         for group in groups:
-            own = choose(kb, group.stems, {**around, **beside})
+            here = {} if places_named(kb).named(group.names) else first
+            own = choose(kb, group.stems, most({**around, **beside}, here))
             if own.signs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
                 found = _found(kb, group, own, text)
                 if found.sign not in heard:
                     told.append(found)
                     heard.add(found.sign)
+    return told
+
+
+def most(one: Mapping[str, float], other: Mapping[str, float]) -> dict[str, float]:
+    """For each place the more that either says of it."""
+    return {zone: max(one.get(zone, 0.0), other.get(zone, 0.0)) for zone in {**one, **other}}
+
+
+def _is_list(kb: KnowledgeBase, groups: Sequence[Part]) -> bool:
+    """Whether each of several clauses names a place of its own: then what one says is said of that alone."""
+    named = [frozenset(places_named(kb).named(group.names)) for group in groups]
+    return len(groups) > 1 and all(named) and all(one.isdisjoint(other) for one, other in pairwise(named))
+
+
+def _listed(
+    kb: KnowledgeBase,
+    groups: Sequence[Part],
+    around: Mapping[str, float],
+    text: str,
+    passed: frozenset[str],
+) -> list[Found]:
+    """The mark of each clause by itself."""
+    told = []
+    for group in groups:
+        chosen = choose(kb, group.stems, around)
+        if chosen.pairs and not _is_passed(kb, chosen, passed, group):
+            told.append(_found(kb, group, chosen, text))
     return told
 
 
@@ -188,6 +229,7 @@ def _found(kb: KnowledgeBase, part: Part, chosen: Chosen, text: str) -> Found:
         and names_mark
         and zones.get(first.zone, 0.0) >= SURE_PLACE
         and signs.get(first.sign, 0.0) >= SURE_MARK
+        and not _has_rival(kb, part, first.sign, signs)
     )
     start, end = part.tokens[0].start, part.tokens[-1].end
     return Found(
@@ -201,24 +243,8 @@ def _found(kb: KnowledgeBase, part: Part, chosen: Chosen, text: str) -> Found:
     )
 
 
-def side_of(kb: KnowledgeBase, text: str) -> Side:
-    """The side or sides that the words name."""
-    words = text.casefold().replace("-", " ").split()
-    plain = [word.strip(".,;:!?()'\"") for word in words]
-    rows = {
-        side: index(kb, (*kb.lexicon.sides.get(side, ()), *kb.lexicon.speech.sides.get(side, ())))
-        for side in ("both", "port", "starboard")
-    }
-    said = [side for side, row in rows.items() if next(matches(row, plain), None) is not None]
-    if "both" in said or len(said) > 1:
-        return "both" if "both" in said else ""
-    return "port" if said == ["port"] else "starboard" if said == ["starboard"] else ""
-
-
-def sense_of(kb: KnowledgeBase, words: Sequence[str]) -> Sense:
-    """How it was found."""
-    senses: tuple[Sense, ...] = ("told", "measured", "heard", "felt")
-    for sense in senses:
-        if next(matches(index(kb, kb.lexicon.speech.senses.get(sense, ())), words), None) is not None:
-            return sense
-    return "seen"
+def _has_rival(kb: KnowledgeBase, part: Part, sign: str, signs: Mapping[str, float]) -> bool:
+    """Whether the words name another mark outright, which may be the one that is meant."""
+    named = marks_named(kb).named(part.names, sized=part.sized)
+    longest = named.get(sign, 0)
+    return any(signs.get(one, 0.0) >= _RIVAL and words >= longest for one, words in named.items() if one != sign)

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening.clauses import Index, holds, index
-from triage.listening.findings import side_of
+from triage.listening.manner import side_of
 from triage.listening.naming import places_named
 from triage.listening.tokens import tokens_of, words_of
 from triage.listening.understand import understand

@@ -15,7 +15,8 @@ from triage.listening.asides import asked_in, facts_in, times_in, told_in
 from triage.listening.choosing import MOST_ASKED, choose, ear
 from triage.listening.clauses import Sentence, sentences
 from triage.listening.figures import Figure, figures_in
-from triage.listening.findings import Part, found_in, side_of, standing
+from triage.listening.findings import Part, found_in, most, standing
+from triage.listening.manner import side_of
 from triage.listening.measuring import measured
 from triage.listening.naming import marks_named, places_named
 from triage.listening.scope import Scoped, Span, scoped
@@ -28,11 +29,17 @@ MOST = 100_000
 _BEFORE = 0.5
 """What the sentence before says about the place counts, where a sentence names none."""
 
+_EVER = 0.3
+"""What the rest of the story says about it there: people name the part once, and not always first."""
+
 _STILL = 0.35
 """What it says where the sentence names another: the next sentence is more often than not about the same part."""
 
 _NEAR = 0.3
 """What the rest of a sentence says about the place counts for a clause that names one."""
+
+_LIKELY = 0.6
+"""How likely one of the candidates must be for words that name nothing to ask which of them is meant."""
 
 _FEW = 3
 """Words that say something, from which on what was not understood is quoted back."""
@@ -52,6 +59,7 @@ class _Hearing:
     statements: list[Statement] = field(default_factory=list)
     found: list[Found] = field(default_factory=list)
     around: Mapping[str, float] = field(default_factory=dict)
+    everywhere: Mapping[str, float] = field(default_factory=dict)
     place: str = ""
 
 
@@ -60,8 +68,9 @@ def hear(text: str, kb: KnowledgeBase, *, country: str = "") -> Story:
     if len(text) > MOST:
         what = f"{len(text):,} characters are more than are read at once, which is {MOST:,}"
         raise TooLong([Problem(Place("what was told"), what, "Tell it in parts, one part of the boat after another.")])
-    hearing = _Hearing(kb, text, figures_in(text, kb, country))
-    for sentence in sentences(text, kb):
+    told = sentences(text, kb)
+    hearing = _Hearing(kb, text, figures_in(text, kb, country), everywhere=_everywhere(kb, told))
+    for sentence in told:
         _sentence(hearing, sentence)
     if not any(isinstance(one, (Found, Passed, Denied, Asked)) for one in hearing.statements):
         hearing.statements = [_at_least_the_place(hearing, one) for one in hearing.statements]
@@ -70,19 +79,23 @@ def hear(text: str, kb: KnowledgeBase, *, country: str = "") -> Story:
 
 def _at_least_the_place(hearing: _Hearing, one: Statement) -> Statement:
     """Where nothing else was understood, words that name a place ask which of the marks there is meant."""
-    if not isinstance(one, Unheard) or not one.zone:
+    if not isinstance(one, Unheard):
         return one
     tokens = tokens_of(hearing.text[one.start : one.end], hearing.kb)
     stems = [(token.stem, 1.0) for token in tokens if token.word not in hearing.kb.lexicon.ignored]
     pairs = choose(hearing.kb, stems).pairs[:MOST_ASKED]
-    return Found(one.start, one.end, pairs[0].sure, pairs, "", "seen", clear=False) if pairs else one
+    likely = one.zone or sum(pair.sure for pair in pairs) >= _LIKELY
+    return Found(one.start, one.end, pairs[0].sure, pairs, "", "seen", clear=False) if pairs and likely else one
 
 
 def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     kb = hearing.kb
     count = len(hearing.statements)
     own = _places(kb, sentence)
-    around = own or {zone: _BEFORE * value for zone, value in hearing.around.items()}
+    around = own or most(
+        {zone: _BEFORE * value for zone, value in hearing.around.items()},
+        {zone: _EVER * value for zone, value in hearing.everywhere.items()},
+    )
     parts: list[Part] = []
     passed: set[str] = set()
     told = tuple(told_in(kb, sentence))
@@ -117,6 +130,15 @@ def _places(kb: KnowledgeBase, sentence: Sentence) -> dict[str, float]:
         return {}
     scores = ear(kb).zones.scores([(token.stem, 1.0) for token in said])
     return {zone: value for zone, value in scores.items() if zone in named}
+
+
+def _everywhere(kb: KnowledgeBase, told: Sequence[Sentence]) -> dict[str, float]:
+    """How much the whole story speaks for each place: the most that any sentence of it does."""
+    found: dict[str, float] = {}
+    for sentence in told if len(told) > 1 else ():
+        for zone, value in _places(kb, sentence).items():
+            found[zone] = max(value, found.get(zone, 0.0))
+    return found
 
 
 def _places_of(kb: KnowledgeBase, tokens: Sequence[Token], around: Mapping[str, float]) -> tuple[str, ...]:

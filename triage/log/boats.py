@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal, Protocol
+from typing import Any, Literal, Protocol
 
+from triage.log.runs import Runs
 from triage.survey.merge import Clash
 from triage.survey.model import Survey
 
@@ -61,8 +62,8 @@ class Entry:
     by: str
 
 
-class Boats(Protocol):
-    """What keeps boats. Whatever a method has returned from is kept: it outlives the program."""
+class Boats(Runs, Protocol):
+    """What keeps boats, and learners' runs. Whatever a method has returned from is kept: it outlives the program."""
 
     def boats(self) -> Sequence[BoatEntry]:
         """All boats, the one that was last visited first."""
@@ -95,3 +96,12 @@ class Boats(Protocol):
 
     def write(self, boat: str, entry: Entry) -> None:
         """Write a line into the diary of a boat; none is ever changed. Raises `NoSuch`."""
+
+    def offer(self, boat: str) -> Mapping[str, Any]:
+        """What somebody who thinks of buying her brings along, in the words of an offer file; empty: nothing.
+
+        It belongs to the boat: what is asked for her is the same at the next visit.
+        """
+
+    def keep_offer(self, boat: str, offer: Mapping[str, Any]) -> None:
+        """Keep what a buyer brings along, in place of what was kept. Raises `NoSuch`."""

@@ -10,6 +10,7 @@ from typing import Any
 from triage.errors import CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import BoatEntry, Entry, Kept
+from triage.log.runs import NO_RUN, Run, run_of, run_words
 from triage.log.visits import (
     NO_BOAT,
     NO_PHOTO,
@@ -32,8 +33,8 @@ UNREADABLE = "What is kept here cannot be read: it is nothing of ours."
 
 
 class HeldBoats:
-    """Boats in memory. ``records`` is what was kept of them before: ``visit/ID``, ``photo/VISIT/NAME`` and
-    ``diary/BOAT/NUMBER``.
+    """Boats in memory. ``records`` is what was kept of them before: ``visit/ID``, ``photo/VISIT/NAME``,
+    ``diary/BOAT/NUMBER``, ``run/ID`` and ``offer/BOAT``.
 
     ``changed`` holds each record that was written since somebody emptied it, None for one that was taken out. Whoever
     holds the boats keeps these before an answer is shown.
@@ -49,6 +50,10 @@ class HeldBoats:
         self._opened: dict[str, Kept] = {}
         lines = ((key, _told(body)) for key, body in (records or {}).items() if key.startswith("diary/"))
         self._diary = {key: _line(told) for key, told in lines}
+        played = (_run(_told(body)) for key, body in (records or {}).items() if key.startswith("run/"))
+        self._runs = {run.id: (order, run) for order, run in sorted(played, key=lambda one: one[0])}
+        offers = {key: _told(body) for key, body in (records or {}).items() if key.startswith("offer/")}
+        self._offers = {key: _offer(told) for key, told in offers.items()}
 
     def boats(self) -> Sequence[BoatEntry]:
         """All boats, the one that was last visited first."""
@@ -81,9 +86,11 @@ class HeldBoats:
         self._opened.pop(visit, None)
         if boat not in self._boats():
             gone += [key for key in self._diary if key.startswith(f"diary/{boat}/")]
+            gone += [key for key in self._offers if key == f"offer/{boat}"]
         for key in gone:
             self._photos.pop(key, None)
             self._diary.pop(key, None)
+            self._offers.pop(key, None)
             self.changed[key] = None
 
     def add_photo(self, visit: str, jpeg: bytes) -> str:
@@ -112,6 +119,41 @@ class HeldBoats:
         key = f"diary/{boat}/{len(self.diary(boat)) + 1}"
         self._diary[key] = entry
         self.changed[key] = _record(entry_words(entry))
+
+    def run(self, id_: str) -> Run:
+        """A run as it was last kept. Raises NoSuch."""
+        try:
+            return self._runs[id_][1]
+        except KeyError:
+            raise NoSuch(NO_RUN) from None
+
+    def keep_run(self, run: Run) -> None:
+        """Keep a run, in place of what was kept of it before."""
+        next_one = 1 + max((order for order, _ in self._runs.values()), default=0)
+        order, _ = self._runs.get(run.id, (next_one, run))
+        self._runs[run.id] = order, run
+        self.changed[f"run/{run.id}"] = _record({"order": order, **run_words(run)})
+
+    def runs(self, code: str) -> Sequence[Run]:
+        """Every run of a class, in the order in which they were begun."""
+        return [run for _, run in self._runs.values() if run.code == code]
+
+    def remove_runs(self, code: str) -> None:
+        """Take all runs of a class out."""
+        for run in self.runs(code):
+            del self._runs[run.id]
+            self.changed[f"run/{run.id}"] = None
+
+    def offer(self, boat: str) -> Mapping[str, Any]:
+        """What a buyer brings along; empty where nothing is kept."""
+        return dict(self._offers.get(f"offer/{boat}", {}))
+
+    def keep_offer(self, boat: str, offer: Mapping[str, Any]) -> None:
+        """Keep what a buyer brings along, in place of what was kept. Raises NoSuch."""
+        if boat not in self._boats():
+            raise NoSuch(NO_BOAT)
+        self._offers[f"offer/{boat}"] = dict(offer)
+        self.changed[f"offer/{boat}"] = _record({"offer": dict(offer)})
 
     def _boats(self) -> set[str]:
         return {visit.boat for visit in self._visits.values()}
@@ -160,3 +202,17 @@ def _line(told: Mapping[str, Any]) -> Entry:
         return entry_of(told)
     except (ValueError, KeyError):
         raise CannotWork(UNREADABLE) from None
+
+
+def _run(told: dict[str, Any]) -> tuple[int, Run]:
+    try:
+        return int(told.pop("order")), run_of(told)
+    except (ValueError, TypeError, KeyError):
+        raise CannotWork(UNREADABLE) from None
+
+
+def _offer(told: Mapping[str, Any]) -> dict[str, Any]:
+    offer = told.get("offer")
+    if not isinstance(offer, dict):
+        raise CannotWork(UNREADABLE)
+    return offer

@@ -6,15 +6,18 @@ import json
 import os
 import sqlite3
 import threading
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import astuple, fields
 from pathlib import Path
+from typing import Any
 
 from triage.errors import CannotWork, NoSuch
 from triage.files import cannot, identity, make_folder
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import BoatEntry, Entry, Kept
+from triage.log.runs import NO_RUN, Run, run_of, run_words
+from triage.log.troubles import in_plain_words
 from triage.log.visits import (
     NO_BOAT,
     NO_PHOTO,
@@ -53,6 +56,14 @@ MIGRATIONS = (
         ) STRICT""",
         f"PRAGMA application_id = {OURS}",
     ),
+    (
+        """CREATE TABLE runs (
+            number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, code TEXT NOT NULL,
+            run TEXT NOT NULL CHECK (json_valid(run))
+        ) STRICT""",
+        "CREATE INDEX runs_of_a_class ON runs (code)",
+    ),
+    ("CREATE TABLE offers (boat TEXT PRIMARY KEY, offer TEXT NOT NULL CHECK (json_valid(offer))) STRICT",),
 )
 """What makes a file of each version out of one of the version before."""
 
@@ -72,7 +83,7 @@ class SqliteBoats:
         self._lock = threading.RLock()
         _make_ready(file)
         self._identity = identity(file)
-        with _in_plain_words(file):
+        with in_plain_words(file):
             self._db = sqlite3.connect(file, timeout=PATIENCE, isolation_level=None, check_same_thread=False)
             try:
                 self._prepare()
@@ -111,7 +122,8 @@ class SqliteBoats:
         """Take a visit out with its photographs, and its boat with the last one. Raises NoSuch, CannotWork."""
         with self._writing():
             self._db.execute("DELETE FROM visits WHERE id = ?", (self._visit(visit).id,))
-            self._db.execute("DELETE FROM diary WHERE boat NOT IN (SELECT boat FROM visits)")
+            for of_boats in ("diary", "offers"):
+                self._db.execute(f"DELETE FROM {of_boats} WHERE boat NOT IN (SELECT boat FROM visits)")
 
     def add_photo(self, visit: str, jpeg: bytes) -> str:
         """Keep a photograph with a visit; its name. Raises NoSuch, CannotWork."""
@@ -143,6 +155,46 @@ class SqliteBoats:
                 raise NoSuch(NO_BOAT)
             line = json.dumps(entry_words(entry), ensure_ascii=False)
             self._db.execute("INSERT INTO diary (boat, entry) VALUES (?, ?)", (boat, line))
+
+    def run(self, id_: str) -> Run:
+        """A run as it was last kept. Raises NoSuch, CannotWork."""
+        with self._reading():
+            found = self._db.execute("SELECT run FROM runs WHERE id = ?", (id_,)).fetchone()
+        if found is None:
+            raise NoSuch(NO_RUN)
+        return run_of(json.loads(found[0]))
+
+    def keep_run(self, run: Run) -> None:
+        """Keep a run, in place of what was kept of it before. Raises CannotWork."""
+        put = "INSERT INTO runs (id, code, run) VALUES (?, ?, ?) ON CONFLICT (id) DO UPDATE SET run = excluded.run"
+        with self._writing():
+            self._db.execute(put, (run.id, run.code, json.dumps(run_words(run), ensure_ascii=False)))
+
+    def runs(self, code: str) -> Sequence[Run]:
+        """Every run of a class, in the order in which they were begun. Raises CannotWork."""
+        with self._reading():
+            rows = self._db.execute("SELECT run FROM runs WHERE code = ? ORDER BY number", (code,)).fetchall()
+        return [run_of(json.loads(row)) for (row,) in rows]
+
+    def remove_runs(self, code: str) -> None:
+        """Take all runs of a class out. Raises CannotWork."""
+        with self._writing():
+            self._db.execute("DELETE FROM runs WHERE code = ?", (code,))
+
+    def offer(self, boat: str) -> Mapping[str, Any]:
+        """What a buyer brings along; empty where nothing is kept."""
+        with self._reading():
+            found = self._db.execute("SELECT offer FROM offers WHERE boat = ?", (boat,)).fetchone()
+        offer: dict[str, Any] = json.loads(found[0]) if found else {}
+        return offer
+
+    def keep_offer(self, boat: str, offer: Mapping[str, Any]) -> None:
+        """Keep what a buyer brings along, in place of what was kept. Raises NoSuch, CannotWork."""
+        with self._writing():
+            if boat not in self._boats():
+                raise NoSuch(NO_BOAT)
+            line = json.dumps(dict(offer), ensure_ascii=False)
+            self._db.execute("INSERT OR REPLACE INTO offers VALUES (?, ?)", (boat, line))
 
     def _boats(self) -> set[str]:
         return {one for (one,) in self._db.execute("SELECT DISTINCT boat FROM visits")}
@@ -198,13 +250,13 @@ class SqliteBoats:
 
     @contextmanager
     def _reading(self) -> Iterator[None]:
-        with self._lock, _in_plain_words(self.file):
+        with self._lock, in_plain_words(self.file):
             yield
 
     @contextmanager
     def _writing(self) -> Iterator[None]:
         """All that is written within, or nothing; nobody else writes meanwhile."""
-        with self._lock, _in_plain_words(self.file):
+        with self._lock, in_plain_words(self.file):
             if identity(self.file) != self._identity:  # SQLite would go on writing to what has no name any more
                 raise CannotWork(f"{self.file} is not where it was. Put it back, or start the program again.")
             self._db.execute("BEGIN IMMEDIATE")
@@ -227,32 +279,3 @@ def _make_ready(file: Path) -> None:
         raise cannot(f"Cannot keep boats in {file}", error) from None
     if not mode & 0o222:  # the superuser is asked too
         raise CannotWork(f"Cannot keep boats in {file}: it is read-only. Make it writable, or name another file.")
-
-
-@contextmanager
-def _in_plain_words(file: Path) -> Iterator[None]:
-    try:
-        yield
-    except sqlite3.Error as error:
-        raise CannotWork(f"Cannot keep boats in {file}: {_why(error)}") from None
-
-
-def _why(error: sqlite3.Error) -> str:
-    match error.sqlite_errorname.removeprefix("SQLITE_").partition("_")[0] if _coded(error) else "":
-        case "FULL":
-            return "there is no room left. Make room."
-        case "READONLY" | "CANTOPEN" | "PERM":
-            return "it, or the folder it lies in, must not be written. Change who may, or name another file."
-        case "BUSY" | "LOCKED":
-            return "another program is busy writing it. Try again."
-        case "NOTADB":
-            return "it holds something else than boats. Name another file."
-        case "CORRUPT" | "IOERR":
-            return f"the disk does not give back what was written to it ({error}). Look after it, or name another file."
-        case _:
-            return f"{error}. Name another file."
-
-
-def _coded(error: sqlite3.Error) -> bool:
-    """Whether SQLite itself complains, and not what calls it."""
-    return getattr(error, "sqlite_errorname", None) is not None

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import comb
+from functools import lru_cache
+from math import exp, lgamma, log, log1p
 
 SURE = 0.95
 """How sure a range of shares is to hold the true one."""
 
+HALVINGS = 45
+"""After which a share is known to a million-millionth."""
 
+
+@lru_cache(maxsize=256)
 def share(found: int, looked: int) -> tuple[float, float]:
     """The exact range of Clopper and Pearson (1934) for a share, both sides together `SURE`.
 
@@ -23,14 +28,21 @@ def share(found: int, looked: int) -> tuple[float, float]:
 
 
 def _at_most(found: int, looked: int, p: float) -> float:
-    """The chance of so many or fewer, each with chance ``p``."""
-    return sum(comb(looked, k) * p**k * (1 - p) ** (looked - k) for k in range(found + 1))
+    """The chance of so many or fewer, each with chance ``p``: in logarithms, as single terms may be too small."""
+    odds, none = log(p) - log1p(-p), looked * log1p(-p)
+    return sum(exp(_ways(looked, k) + k * odds + none) for k in range(found + 1))
+
+
+@lru_cache(maxsize=4096)
+def _ways(looked: int, found: int) -> float:
+    """The logarithm of how many ways there are to find so many."""
+    return lgamma(looked + 1) - lgamma(found + 1) - lgamma(looked - found + 1)
 
 
 def _root(rising: Callable[[float], float]) -> float:
-    """Where a rising function of a share passes nothing, halved until a float can tell no more."""
+    """Where a rising function of a share passes nothing."""
     low, high = 0.0, 1.0
-    for _ in range(60):
+    for _ in range(HALVINGS):
         middle = (low + high) / 2
         low, high = (low, middle) if rising(middle) > 0 else (middle, high)
     return (low + high) / 2

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from triage.errors import BadInput, Place, Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.sums import Asked, Sum
-from triage.mechanics.catalogue import FORMULAS
-from triage.mechanics.interval import Interval
+from triage.mechanics.catalogue import FORMULAS, PIECES
+from triage.mechanics.interval import Interval, exactly
 from triage.mechanics.units import IN_SI
 from triage.parsing.amounts import amount
 from triage.parsing.quantities import NotAQuantity
@@ -18,11 +18,15 @@ from triage.parsing.text import did_you_mean
 
 @dataclass(frozen=True)
 class Worked:
-    """A sum with its numbers, each in the unit that the rules name for it: ``took`` by ask, ``told`` by result."""
+    """A sum with its numbers, each in the unit that the rules name for it: ``took`` by ask, ``told`` by result.
+
+    ``pieces`` are what it lists one by one, the smallest first.
+    """
 
     sum: Sum
     took: Mapping[str, Interval]
     told: Mapping[str, Interval]
+    pieces: Sequence[Interval] = ()
 
 
 def work(kb: KnowledgeBase, id_: str, said: Mapping[str, str]) -> Worked:
@@ -44,14 +48,45 @@ def work(kb: KnowledgeBase, id_: str, said: Mapping[str, str]) -> Worked:
             problems.append(Problem(Place(name), str(error) if name in said else "it is missing", hint))
     if problems:
         raise BadInput(problems)
-    si = {name: took[name].times(IN_SI[asked.unit]) for name, asked in one.asks.items()}
-    si |= {name: Interval(g.low, g.high).times(IN_SI[g.unit]) for name, g in one.given.items()}
     try:
-        found = FORMULAS[id_](si)
+        return reckoned(one, took)
     except (ValueError, ZeroDivisionError) as error:
         raise BadInput([Problem(Place(id_), f"these do not go together: {error}", "Measure again.")]) from None
+
+
+def reckoned(one: Sum, took: Mapping[str, Interval]) -> Worked:
+    """A sum of what was measured, in the units of the rules. ValueError where the numbers do not go together."""
+    si = {name: took[name].times(IN_SI[asked.unit]) for name, asked in one.asks.items()}
+    si |= {name: Interval(g.low, g.high).times(IN_SI[g.unit]) for name, g in one.given.items()}
+    found = FORMULAS[one.id](si)
     told = {name: found[name].times(1 / IN_SI[result.unit]) for name, result in one.tells.items()}
-    return Worked(one, took, told)
+    pieces = [piece.times(1 / IN_SI[one.pieces.unit]) for piece in PIECES[one.id](si)] if one.pieces else []
+    return Worked(one, took, told, tuple(pieces))
+
+
+CURVE = 48
+"""Steps from one end of a curve to the other."""
+
+
+def curve(done: Worked) -> Sequence[tuple[float, Interval]]:
+    """The result that the sum's plot shows, against what it is plotted against, around what was measured.
+
+    From nothing, or a quarter of what was measured, to four times as much, within what can be; everything else as it
+    was measured. Empty where the sum has no plot.
+    """
+    plot = done.sum.plot
+    if plot is None:
+        return ()
+    asked, here = done.sum.asks[plot.against], done.took[plot.against]
+    low, high = max(asked.least, here.low / 4), min(asked.most, here.high * 4)
+    points = []
+    for step in range(CURVE + 1):
+        at = low + (high - low) * step / CURVE
+        try:
+            points.append((at, reckoned(done.sum, {**done.took, plot.against: exactly(at)}).told[plot.shows]))
+        except (ValueError, ZeroDivisionError):
+            continue
+    return points
 
 
 def _read(said: str, asked: Asked) -> Interval:

@@ -8,10 +8,11 @@ from triage.buying.advice import DecidingReason, Professional, PurchaseAdvice
 from triage.buying.amounts import Spread, ThreePoint
 from triage.buying.price import PriceLine, turned
 from triage.buying.standing import Evidence
-from triage.phrases.words import at_side, capital, counted, listed, uncapital
+from triage.phrases.words import at_side, basis_words, capital, counted, listed, uncapital
 
 BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "In writing", "Do not"
 NOT_TRIED, TO_THE_SELLER, ADVISER, MORE_REASONS = "Not tried", "Say", "Ask a pro", "Also"
+IN_PHOTOS = "In photos"
 FOR_A_BUYER, FOUND = "For somebody who thinks of buying her", "What was found"
 NO_FIGURE = "No figure: get a quote"
 
@@ -30,8 +31,11 @@ SAYINGS = (
     "I like her, and I cannot decide before this has been looked at. When may I come back to do it?",
     "Thank you for your time. She is not the boat for me.",
 )
-WITH_FIGURES = "With your own prices, as sums and with conditions: triage buy."
+WITH_FIGURES = "Name your own prices, and it comes to sums and conditions: the advert screen, or triage buy."
 NOT_FOR_ME = "She is not the boat for me, and I did not want to leave you waiting for an answer."
+
+ONLY_IN_PHOTOS = "Only seen in a photograph"
+STAYS_OPEN = "It stays open until somebody tries it."
 
 THEY_ALL_DO_THAT = (
     "“They all do that”: “That may well be. I should still like to have it looked at before we agree on a price.”"
@@ -83,17 +87,22 @@ def reason(one: DecidingReason) -> str:
     return " ".join(part for part in (one.because, behind(one.behind), f"{TURNS}: {turned_by(one)}") if part)
 
 
-def behind(evidence: Sequence[Evidence]) -> str:
+def behind(things: Sequence[Evidence]) -> str:
     """The marks or the places that a reason rests on; many of them by number."""
-    names = [f"not looked for yet: {one.name}" if one.suspected else DOUBTS.get(one.name, one.name) for one in evidence]
+    names = [evidence(one) for one in things]
     told = "; ".join(names[:EVIDENCE_TOLD])
     more = len(names) - EVIDENCE_TOLD
     return f"{capital(told)}{f'; and {more} more' if more > 0 else ''}." if names else ""
 
 
+def evidence(one: Evidence) -> str:
+    """One thing that a reason rests on."""
+    return f"not looked for yet: {one.name}" if one.suspected else DOUBTS.get(one.name, one.name)
+
+
 def turned_by(one: DecidingReason) -> str:
     """What would turn it: the first check of each thing behind it, the quickest first, and the condition."""
-    checks = sorted((evidence.check for evidence in one.behind if evidence.check), key=lambda check: check.minutes)
+    checks = sorted((thing.check for thing in one.behind if thing.check), key=lambda check: check.minutes)
     told = dict.fromkeys(
         f"{check.name}{f' ({check.side})' if check.side else ''}, {check.minutes:g} minutes" for check in checks
     )
@@ -166,6 +175,12 @@ def line_detail(line: PriceLine) -> str:
     return ", ".join(part for part in parts if part)
 
 
+def line_basis(line: PriceLine) -> str:
+    """What a line for gear rests on, and what to mind about it; empty where its figure is the buyer's own."""
+    told = [f"{capital(basis_words(line.basis))}." if line.basis else "", line.note]
+    return " ".join(one for one in told if one)
+
+
 def smaller(lines: Sequence[PriceLine]) -> str:
     """The lines that are not told one by one."""
     if not lines:
@@ -232,6 +247,14 @@ def untried(advice: PurchaseAdvice) -> str:
     return f"{told}{f'; and {more} more' if more > 0 else ''}." if places else ""
 
 
+def photographed(advice: PurchaseAdvice) -> str:
+    """The marks that nobody saw but in a photograph, and what one cannot show; empty where there are none."""
+    if not advice.only_in_photos:
+        return ""
+    hidden = f" It cannot show {'; '.join(advice.photos_hide)}." if advice.photos_hide else ""
+    return f"{ONLY_IN_PHOTOS}: {'; '.join(advice.only_in_photos)}.{hidden} {STAYS_OPEN}"
+
+
 def says(advice: PurchaseAdvice) -> str:
     """A sentence for the seller, and one for what sellers say; neither makes anything milder."""
     said = f"“{SAYINGS[advice.level]}”"
@@ -249,9 +272,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         yield NOT_FOR_ME
         return
     yield SAYINGS[advice.level]
-    found = [
-        evidence for one in advice.reasons for evidence in one.behind if evidence.findings and not evidence.suspected
-    ]
+    found = [thing for one in advice.reasons for thing in one.behind if thing.findings and not thing.suspected]
     if names := list(dict.fromkeys(one.name for one in found)):
         yield ""
         yield "What was found, as far as it could be seen; nothing was opened unless it is said:"

@@ -218,8 +218,16 @@ def settled(verdict: str, because: str) -> str:
 
 def still_open(best: str, worst: str, because: str, meanwhile: str) -> str:
     """Between two verdicts, why it may be the worse one, and what holds until it can be told."""
-    until = f" Until it can be told, {meanwhile}." if meanwhile else ""
-    return f"{verdict_so_far(best, worst)} At worst: {because}{until}"
+    return f"{verdict_so_far(best, worst)} At worst: {because} {meanwhile}".strip()
+
+
+NOT_BEFORE = "Do not sail before that is known."
+"""Of a mark that may keep her ashore, and may not."""
+
+
+def until_known(phrase: str) -> str:
+    """What holds while a mark is open."""
+    return f"Until it can be told, {phrase}."
 
 
 def named_check(how_passed: str) -> str:

@@ -45,9 +45,17 @@ def told(kb: KnowledgeBase, scale: str, reading: Reading) -> str:
 def check_in_words(check: Check, scales: Sequence[Scale], place: str = "") -> str:
     """A check that may be made, with what it costs; ``place`` where it is not that of the mark to judge."""
     there = f" at {uncapital(place)}" if place else ""
-    reads = ", ".join(uncapital(scale.name) for scale in scales)
-    costs = f"{check.minutes:g} minutes{plus_waiting(check.wait)}{TAKES_OFF[check.dismantling]}"
-    return f"{check.name}{there}: {reads} ({costs})"
+    return f"{check.name}{there}: {reads(scales)} ({costs(check)})"
+
+
+def reads(scales: Sequence[Scale]) -> str:
+    """What a check tells something about."""
+    return ", ".join(uncapital(scale.name) for scale in scales)
+
+
+def costs(check: Check) -> str:
+    """What a check costs: its minutes, what goes by in waiting, and what has to come off."""
+    return f"{check.minutes:g} minutes{plus_waiting(check.wait)}{TAKES_OFF[check.dismantling]}"
 
 
 def way_in_words(checks: Sequence[tuple[Check, str]] | None) -> str:
@@ -137,6 +145,21 @@ def right_or_not(said: str, key: str, *, right: bool, sure: int) -> str:
     if right and said != key:
         return f"You said: {said}, {sure}% sure. From what you had found that is right; with all checked it is {key}."
     return f"You said: {said}, {sure}% sure. It is {key}: {'right' if right else 'not so'}."
+
+
+BESIDE: Mapping[str, str] = {
+    "mark": "What it is called",
+    "trade": "What the trade calls the place",
+    "load": "What the place carries",
+    "verdict": "Verdict",
+    "afloat": "Afloat",
+    "tow": "On the road",
+    "hands": "Mended by",
+    "cause": "What made it",
+    "next": "Next check",
+    "elsewhere": "Look also at",
+}
+"""The answers that are put beside the program's."""
 
 
 def beside(what: str, said: str, key: str) -> str:

@@ -51,6 +51,21 @@ def nothing(what: str, why: str) -> str:
     return f"{what}: {why}."
 
 
+def of_all(what: str, found: int, of: int) -> str:
+    """A share as a plain count."""
+    return f"{what}: {found} of {of}."
+
+
+def held_open(number: int) -> str:
+    """How many verdicts were that it is not cleared."""
+    return f"Held open: {number}."
+
+
+def fleiss(value: float) -> str:
+    """Agreement where everybody judged the same cases."""
+    return f"The same on the cases that all have judged (Fleiss' kappa): {value:.2f}."
+
+
 def missed(missed: int, called_fine: int) -> str:
     """What weighs most: structural marks that were called milder."""
     if not missed:

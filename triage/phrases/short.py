@@ -11,6 +11,7 @@ from triage.conclusions.diagnosis import PlanLine
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.short import NextStep
 from triage.conclusions.values import Range
+from triage.knowledge.model import AFLOAT
 from triage.phrases import findings, jobs
 from triage.phrases.words import at_side, capital, counted, listed, span, uncapital
 
@@ -50,6 +51,19 @@ def permission(answer: Answer, steps: Sequence[int]) -> str:
     if findings.waits(answer):
         return f"Not yet. First {first}." + ("" if one else " If one does not: no.")
     return f"{findings.now(answer)} To do better: {first}."
+
+
+def sailing(assessment: Assessment, steps: Sequence[int]) -> str:
+    """May she sail; a yes says at how many parts that she depends on nobody has looked."""
+    return f"{permission(assessment.afloat, steps)} {unseen(assessment)}".strip()
+
+
+def unseen(assessment: Assessment) -> str:
+    """What a yes to sailing leaves out; empty where nothing is, or where the answer is no yes."""
+    depended = [one for leg in assessment.not_looked_at for one in leg.places if one.primary]
+    if assessment.afloat.now != assessment.levels[AFLOAT][0] or not depended:
+        return ""
+    return f"Nobody has looked at {counted(len(depended), 'part')} that she depends on."
 
 
 def step_key(check: OpenCheck) -> tuple[str, str, str | None]:

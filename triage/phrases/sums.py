@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from triage.knowledge.model.sums import Asked, Sum
+from triage.knowledge.model.sums import Asked, Plot, Sum
 from triage.mechanics.interval import Interval
 from triage.mechanics.worked import Worked
 from triage.phrases.words import basis_words
 
 ONE_SIDED = "A guide, not a survey: a sum may add concern and never takes any away."
+
+A_SUM = "A sum, with its working"
+TOOK = "What went in"
+NOT_MEASURED = "taken, not measured"
+COMES_OUT = "What comes out"
+CURVE_SAYS = "The pale stretch is what was measured. The band is all that it may be."
+MIND = "Bear in mind"
 
 FIGURES = 2
 """Of a result; more would promise what no tape measure gives."""
@@ -49,12 +56,33 @@ def worked(done: Worked) -> Iterator[str]:
     for name, asked in one.asks.items():
         yield f"  {asked.what}: {between(done.took[name], asked.unit, FIGURES_MEASURED)}"
     for given in one.given.values():
-        yield f"  {given.what}: {between(Interval(given.low, given.high), given.unit)} (taken, not measured)"
+        yield f"  {given.what}: {between(Interval(given.low, given.high), given.unit)} ({NOT_MEASURED})"
     for name, told in one.tells.items():
         yield f"{told.say}: {between(done.told[name], told.unit)}"
         yield f"  = {told.how}"
+    if one.pieces:
+        yield f"{one.pieces.say}:"
+        for number, piece in enumerate(done.pieces, start=1):
+            yield f"  {number}. {between(piece, one.pieces.unit)}"
     yield one.mind
-    yield f"{ONE_SIDED} Basis: {basis_words(one.basis)}."
+    yield f"{ONE_SIDED} {basis_told(basis_words(one.basis))}"
+
+
+def basis_told(basis: str) -> str:
+    """What it rests on."""
+    return f"Basis: {basis}."
+
+
+def with_unit(what: str, unit: str) -> str:
+    """A scale of a curve by its name."""
+    return f"{what}, {unit}" if unit else what
+
+
+def curve_says(done: Worked, plot: Plot) -> str:
+    """A curve for those who cannot see it."""
+    asked, shown = done.sum.asks[plot.against], done.sum.tells[plot.shows]
+    here, found = done.took[plot.against], done.told[plot.shows]
+    return f"{shown.say} against {asked.what}; at {between(here, asked.unit)} it is {between(found, shown.unit)}."
 
 
 def between(value: Interval, unit: str, figures: int = FIGURES) -> str:

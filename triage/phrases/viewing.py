@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from triage.buying.viewing import ViewingLine, ViewingPlan
+from triage.buying.viewing import ViewingLine, ViewingPlan, ViewingStop
 from triage.phrases.buying import DOUBTS
 from triage.phrases.words import capital, counted, listed, uncapital
 
-BRING, ASK, PHOTOS, LEFT_OUT, ODD = "Bring", "Ask before", "Photos", "No time for", "Odd"
+BRING, ASK, PHOTOS, LEFT_OUT, ODD, LIVES = "Bring", "Ask before", "Photos", "No time for", "Odd", "She lies"
 BY_RANK = (
     "The number tells how much a line is worth its minutes: 1 first, if time runs short. These are the places on which "
     "she depends; look along everything else as you pass."
@@ -32,6 +32,12 @@ def line(one: ViewingLine) -> str:
     because = f" Seen or suspected: {uncapital(one.because)}." if one.because else ""
     checks = uncapital(listed([uncapital(check.name) for check in one.checks]))
     return f"{capital(one.place)}: {checks} ({', '.join(about)}).{because}"
+
+
+def setting_up(stop: ViewingStop) -> str:
+    """What has to be done there first, and how long it takes; empty where nothing has."""
+    one = stop.setting_up
+    return f"{one.say}: {one.minutes:g} min, once." if one else ""
 
 
 def question(name: str, where: str) -> str:

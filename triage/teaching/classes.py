@@ -111,12 +111,17 @@ def nickname(name: str) -> str:
     return name
 
 
-def class_file(code: str, folder: Path) -> Path:
-    """Where a class is kept. Raises BadInput for what is no code."""
+def class_code(code: str) -> str:
+    """The code of a class. Raises BadInput for what cannot be one."""
     if not _CODE.fullmatch(code):
         hint = "Give 1 to 20 letters and figures, such as AUTUMN-3."
         raise BadInput([Problem(Place("the class"), f'"{code}" cannot be its code', hint)])
-    return folder / f"class-{code}.json"
+    return code
+
+
+def class_file(code: str, folder: Path) -> Path:
+    """Where a class is kept. Raises BadInput for what is no code."""
+    return folder / f"class-{class_code(code)}.json"
 
 
 def read_class(code: str, folder: Path) -> Class:
@@ -143,7 +148,7 @@ def keep(result: Result, code: str, folder: Path) -> Class:
             if len(known.results) >= MOST_RESULTS:
                 raise CannotWork(f"Cannot keep more in {file}: it has {MOST_RESULTS} runs. Begin another class.")
             after = Class(code, (*known.results, result))
-            write_whole(file, _text(after))
+            write_whole(file, class_text(after))
             return after
     except TimeoutError:
         raise CannotWork(f"Cannot write {file}: somebody else is busy writing it. Try again.") from None
@@ -151,7 +156,8 @@ def keep(result: Result, code: str, folder: Path) -> Class:
         raise cannot(f"Cannot write {file}", error) from None
 
 
-def _text(one: Class) -> str:
+def class_text(one: Class) -> str:
+    """A class as its file holds it."""
     kept = _Kept(one.code, FORMAT, one.results)
     return json.dumps(asdict(kept), indent=1, ensure_ascii=False) + "\n"
 

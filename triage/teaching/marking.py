@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.teaching.agreement import Estimate, alpha_of, difference, kappa, kappa_among, mean, share
 from triage.teaching.classes import Class, Result, of_when
+from triage.teaching.counts import counts_of
 
 BINS = ((0, 50), (50, 70), (70, 85), (85, 95), (95, 101))
 """Bands of confidence in percent, from and to below; narrower where people usually are."""
@@ -84,20 +85,16 @@ class MarkedClass:
 
 def marked_class(kb: KnowledgeBase, one: Class) -> MarkedClass:
     """Mark a class. Raises MissingExtra where the statistics are not installed."""
-    results, weakened = one.results, kb.level_of(VERDICT, "weakened")
-    grave = [result for result in results if result.key >= weakened]
-    others = [result for result in results if result.key < weakened]
-    missed = [result for result in grave if result.verdict is not None and result.verdict < weakened]
-    alarms = [result for result in others if result.verdict is not None and result.verdict >= weakened]
+    results, counts = one.results, counts_of(kb, one)
     return MarkedClass(
-        runs=len(results),
+        runs=counts.runs,
         learners=len(one.names),
-        right=share(sum(result.right for result in results), len(results)),
-        structural_found=share(len(grave) - len(missed), len(grave)),
-        missed=len(missed),
-        called_fine=sum(result.verdict == 0 for result in missed),
-        false_alarms=share(len(alarms), len(others)),
-        held_open=sum(result.verdict is None for result in results),
+        right=share(counts.right, counts.runs),
+        structural_found=share(counts.grave - counts.missed, counts.grave),
+        missed=counts.missed,
+        called_fine=counts.called_fine,
+        false_alarms=share(counts.false_alarms, counts.others),
+        held_open=counts.held_open,
         with_key=with_key(results, len(kb.scales[VERDICT].levels)),
         among=alpha_of(_ratings(one)) if len(one.names) > 1 else None,
         fleiss=_fleiss(one, len(kb.scales[VERDICT].levels)),

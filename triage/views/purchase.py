@@ -13,7 +13,7 @@ from triage.buying.viewing import ViewingPlan
 from triage.parsing.text import fold, plain
 from triage.phrases import buying, jobs, short, viewing, words
 from triage.resources import template_environment
-from triage.views.worth_picture import worth_picture
+from triage.views.price_picture import price_picture
 
 if TYPE_CHECKING:
     import jinja2
@@ -48,7 +48,7 @@ def _of_page(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> dict[str, An
         "a": advice.assessment,
         "lines": lines,
         "sentences": list(buying.sum_up(advice)),
-        "picture": worth_picture(advice),
+        "picture": price_picture(advice),
         "shape": SHAPES[advice.level],
         "kind": ("looks", "watch", "open", "weakened")[advice.level],
     }

@@ -37,7 +37,7 @@ def short_answer(assessment: Assessment) -> ShortAnswer:
     ]
     return ShortAnswer(
         headline=boat.headline(assessment),
-        afloat=short.permission(assessment.afloat, _numbers(assessment.afloat, chosen)),
+        afloat=short.sailing(assessment, _numbers(assessment.afloat, chosen)),
         tow=short.permission(assessment.tow, _numbers(assessment.tow, chosen)),
         jobs=tuple(told[:MOST_JOBS]),
         other_jobs=tuple(told[MOST_JOBS:]),

@@ -18,7 +18,7 @@ from triage.log.again import next_visit
 from triage.phrases import screens as words
 from triage.survey.model import Boat, Survey
 
-THEN = ("boat", "walk")
+THEN = ("boat", "walk", "advert")
 """Where a visit may begin other than with a story."""
 
 

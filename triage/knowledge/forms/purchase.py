@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Annotated, Literal
+
 from pydantic import Field
 
 from triage.knowledge.forms.atoms import BasisKind, Text, YesNo
@@ -20,12 +22,17 @@ class FigureForm(Form):
 
 
 class GearForm(Form):
-    """What it costs to replace something that is ``missing`` or ``spent``; ``complete``: a complete boat has it."""
+    """What it costs to replace something that is ``missing`` or ``spent``; ``complete``: a complete boat has it.
+
+    ``asks_age``: a buyer is asked how old it is; after ``spent_after`` years it is counted as spent.
+    """
 
     name: Text
     missing: tuple[float, float]
     spent: tuple[float, float] | None = None
     complete: YesNo
+    asks_age: YesNo = "no"
+    spent_after: Annotated[int, Field(gt=0, le=100)] | None = None
     note: str = ""
     basis: BasisKind
     source: str = ""
@@ -45,15 +52,30 @@ class SaleSignForm(Form):
     by_analogy: YesNo | None = None
 
 
+class AskForm(Form):
+    """What to ``say`` to a seller, ``unless`` the offer tells it."""
+
+    say: Text
+    unless: Literal["number", "ages"]
+
+
+class SettingUpForm(Form):
+    """What has to be done once before the places of a leg can be reached (``say``), and its ``minutes``."""
+
+    say: Text
+    minutes: Annotated[float, Field(gt=0, le=120)]
+
+
 class ViewingForm(Form):
     """For the evening before: what to ask the seller (``asks``), what to ``bring``, what ``photos_show`` and
-    ``photos_hide``.
+    ``photos_hide``; ``setting_up`` is by leg of the walk.
     """
 
-    asks: list[Text] = Field(min_length=1, max_length=8)
+    asks: list[Text | AskForm] = Field(min_length=1, max_length=8)
     bring: list[Text] = []
     photos_show: list[Text] = Field(min_length=1)
     photos_hide: list[Text] = Field(min_length=1)
+    setting_up: dict[str, SettingUpForm] = {}
     basis: BasisKind
     source: str = ""
     where: str = ""

@@ -37,6 +37,13 @@ class ToldForm(Form):
     answers: str = ""
 
 
+class PlotForm(Form):
+    """A curve: a result against what is asked."""
+
+    against: Id
+    shows: Id
+
+
 class SumForm(Form):
     """One sum."""
 
@@ -45,6 +52,8 @@ class SumForm(Form):
     asks: dict[Id, AskedForm] = Field(min_length=1)
     given: dict[Id, GivenForm] = {}
     tells: dict[Id, ToldForm] = Field(min_length=1)
+    plot: PlotForm | None = None
+    pieces: ToldForm | None = None
     mind: Text
     basis: BasisKind
     source: str = ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from triage.errors import Place
 from triage.knowledge.model.repair import Span
@@ -34,7 +34,8 @@ class Figure:
 class Gear:
     """Something that belongs to a boat: what it costs to replace where it is ``missing`` or ``spent``.
 
-    ``complete``: a boat that is called complete has it; else it is worth so much more where it comes with her.
+    ``complete``: a boat that is called complete has it; else it is worth so much more where it comes with her. Its age
+    is asked for where ``asks_age``; after ``spent_after`` years (0: whatever its age) it is counted as spent.
     """
 
     id: str
@@ -44,6 +45,8 @@ class Gear:
     complete: bool
     note: str
     basis: Basis
+    asks_age: bool = False
+    spent_after: int = 0
     place: Place = field(default=NOWHERE, compare=False)
 
 
@@ -60,14 +63,35 @@ class SaleSign:
 
 
 @dataclass(frozen=True)
-class Viewing:
-    """For the evening before: what to ask the seller, what to bring, what photographs show and what they hide."""
+class Ask:
+    """A question to a seller; ``unless`` the buyer knows that already, by the name of what the offer says."""
 
-    asks: tuple[str, ...]
+    say: str
+    unless: Literal["", "number", "ages"] = ""
+
+
+@dataclass(frozen=True)
+class SettingUp:
+    """What has to be done once before the places of a leg can be reached: in words, and in minutes."""
+
+    say: str
+    minutes: float
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True)
+class Viewing:
+    """For the evening before: what to ask the seller, what to bring, what photographs show and what they hide.
+
+    ``setting_up`` is by leg of the walk.
+    """
+
+    asks: tuple[Ask, ...]
     bring: tuple[str, ...]
     photos_show: tuple[str, ...]
     photos_hide: tuple[str, ...]
     basis: Basis
+    setting_up: Mapping[str, SettingUp] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

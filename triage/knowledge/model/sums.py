@@ -48,8 +48,19 @@ class Told:
 
 
 @dataclass(frozen=True)
+class Plot:
+    """A curve that says more than a number: the result ``shows`` against what is asked as ``against``."""
+
+    against: str
+    shows: str
+
+
+@dataclass(frozen=True)
 class Sum:
-    """One sum. ``helps``: the question it answers; ``mind``: what to bear in mind with the result."""
+    """One sum. ``helps``: the question it answers; ``mind``: what to bear in mind with the result.
+
+    ``pieces`` tells of what its formula lists one by one, such as layers to cut; None where it lists nothing.
+    """
 
     id: str
     name: str
@@ -59,3 +70,5 @@ class Sum:
     tells: Mapping[str, Told]
     mind: str
     basis: Basis
+    plot: Plot | None = None
+    pieces: Told | None = None

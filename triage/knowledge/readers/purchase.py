@@ -8,7 +8,18 @@ from dataclasses import replace
 from triage.knowledge.compiled.strata import scale_cycle
 from triage.knowledge.model import KnowledgeBase, Leg, Sign, Zone
 from triage.knowledge.model.ontology import Source
-from triage.knowledge.model.purchase import DECISION, OFFER, PURCHASE, Figure, Gear, Purchase, SaleSign, Viewing
+from triage.knowledge.model.purchase import (
+    DECISION,
+    OFFER,
+    PURCHASE,
+    Ask,
+    Figure,
+    Gear,
+    Purchase,
+    SaleSign,
+    SettingUp,
+    Viewing,
+)
 from triage.knowledge.readers.ontology import read_ontology
 from triage.knowledge.readers.promises import LoadedPromises, read_promises
 from triage.knowledge.readers.references import Loaded, Ontology, basis_of, known_scales, named
@@ -99,6 +110,8 @@ def _gear(files: Loaded, ontology: Ontology) -> dict[str, Gear]:
             spent=form.spent or form.missing,
             complete=form.complete == "yes",
             note=form.note,
+            asks_age=form.asks_age == "yes",
+            spent_after=form.spent_after or 0,
             basis=basis_of(document, path, form, ontology),
             place=document.place(path),
         )
@@ -124,7 +137,17 @@ def _viewing(files: Loaded, ontology: Ontology) -> Viewing | None:
         return None
     document, form = given[0]
     basis = basis_of(document, ("viewing",), form, ontology)
-    return Viewing(tuple(form.asks), tuple(form.bring), tuple(form.photos_show), tuple(form.photos_hide), basis)
+    return Viewing(
+        asks=tuple(Ask(one) if isinstance(one, str) else Ask(one.say, one.unless) for one in form.asks),
+        bring=tuple(form.bring),
+        photos_show=tuple(form.photos_show),
+        photos_hide=tuple(form.photos_hide),
+        basis=basis,
+        setting_up={
+            leg: SettingUp(one.say, one.minutes, document.place(("viewing", "setting_up", leg)))
+            for leg, one in form.setting_up.items()
+        },
+    )
 
 
 def _with_the_offer(ontology: Ontology, sources: Mapping[str, Source]) -> Ontology:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from triage.knowledge.forms.sums import AskedForm, GivenForm, SumForm, ToldForm
-from triage.knowledge.model.sums import Asked, Given, Sum, Told
+from triage.knowledge.forms.sums import AskedForm, GivenForm, PlotForm, SumForm, ToldForm
+from triage.knowledge.model.sums import Asked, Given, Plot, Sum, Told
 from triage.knowledge.readers.references import Loaded, Ontology, basis_of, known_scales
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, in_unit
+from triage.parsing.text import did_you_mean
 
 
 def read_sums(files: Loaded, ontology: Ontology) -> dict[str, Sum]:
@@ -31,7 +32,17 @@ def _sum(document: Document, path: Path, id_: str, form: SumForm, ontology: Onto
         tells={name: _told(document, (*path, "tells", name), one, ontology) for name, one in form.tells.items()},
         mind=form.mind,
         basis=basis_of(document, path, form, ontology),
+        plot=_plot(document, (*path, "plot"), form.plot, form) if form.plot else None,
+        pieces=_told(document, (*path, "pieces"), form.pieces, ontology) if form.pieces else None,
     )
+
+
+def _plot(document: Document, path: Path, form: PlotForm, whole: SumForm) -> Plot:
+    for word, name, names in (("against", form.against, whole.asks), ("shows", form.shows, whole.tells)):
+        if name not in names:
+            told = f'the sum has no "{name}"'
+            document.problems.append(document.problem((*path, word), told, did_you_mean(name, names)))
+    return Plot(form.against, form.shows)
 
 
 def _asked(document: Document, path: Path, form: AskedForm, ontology: Ontology) -> Asked:

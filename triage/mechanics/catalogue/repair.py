@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import pi
 
 from triage.mechanics import mixing, repair
 from triage.mechanics.catalogue.formula import Ins, Outs, named, some
-from triage.mechanics.interval import Interval, spanning
+from triage.mechanics.interval import Interval, exactly, spanning
 
 MAT = 0.45
 """kg/m² of the mat that a patch is reckoned in."""
@@ -31,6 +32,14 @@ def patch(ins: Ins) -> Outs:
         "resin": spanning(repair.resin_mass, glass=glass, content=ins["content"], waste=ins["waste"]),
         "room": spanning(lambda edge, taper: edge - taper, edge=ins["edge"], taper=taper),
     }
+
+
+def cut_list(ins: Ins) -> Sequence[Interval]:
+    """Across each layer, the smallest first, from the shortest taper to the gentlest."""
+    number = repair.layers(ins["thickness"].middle, ins["ply"].middle)
+    tapers = spanning(repair.taper, thickness=exactly(ins["thickness"].middle), ratio=ins["ratio"])
+    ends = [repair.ply_diameters(ins["hole"].middle, length, number) for length in (tapers.low, tapers.high)]
+    return [Interval(low, high) for low, high in zip(*ends, strict=True)]
 
 
 def mix(ins: Ins) -> Outs:

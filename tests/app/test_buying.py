@@ -1,0 +1,141 @@
+"""For a buyer: the advert is kept in the words of an offer file, and money is never made up."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.app.conftest import Person
+from tests.log.keepers import wagtail
+from triage.app.advert import fields_of, offer_of
+from triage.buying.read_offer import offer_from
+from triage.knowledge.model import KnowledgeBase
+from triage.log.boats import Kept
+from triage.log.held import HeldBoats
+from triage.survey.model import Finding, Reading
+
+SEAM = Finding("seam", "joint_bow", "joint_crack", None, {"joint_gap": Reading.at(2)})
+FIGURES = {"currency": "GBP", "asking": "£2,200", "sound_least": "1900", "sound_most": "2300", "budget": "2600"}
+
+
+@pytest.fixture
+def visit(boats: HeldBoats) -> Kept:
+    return boats.begin(wagtail(SEAM))
+
+
+@pytest.fixture
+def at(visit: Kept) -> str:
+    return f"/visit/{visit.visit}/"
+
+
+def test_an_empty_form_is_kept_and_nothing_is_judged_by_money(person: Person, at: str) -> None:
+    read = person.send(f"{at}advert", to="decide")
+
+    assert person.path == f"{at}buy"
+    assert "Not judged, because you did not name it" in read
+    assert not re.search("asking [£€0-9]|worth about", read, re.IGNORECASE)
+
+
+def test_from_the_advert_to_the_decision(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:
+    person.send(f"{at}advert", to="viewing", number="QQ-XYZ00123E526", **FIGURES, **{"age/standing_wires": "12"})
+    assert "of 40 minutes" in person.read
+    assert 2200 == boats.offer(visit.boat)["asking"]
+
+    read = person.go(f"{at}buy")
+
+    assert "asking £2,200" in person.text
+    assert "A sound one like her" in person.text
+    assert "12 years old" in read
+    assert "They all do that" in read
+    assert "What nobody tried is not passed" in read
+
+
+def test_the_form_comes_back_as_it_was_filled_in(person: Person, at: str) -> None:
+    person.send(f"{at}advert", to="number", number="QQ-XYZ00123E526", claimed_year="1998", lives="Saltmere, ashore")
+
+    assert person.path == f"{at}advert"
+    assert "Maker XYZ, serial 00123" in person.read
+    assert "She is said to be of 1998, and the number says" in person.read
+    assert 'value="Saltmere, ashore"' in person.text
+    assert "She lies: Saltmere, ashore" in person.go(f"{at}viewing")
+    person.go(f"{at}viewing.txt")
+    assert "She lies    Saltmere, ashore" in person.text
+
+
+def test_what_cannot_be_read_is_said_and_not_kept(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:
+    read = person.send(f"{at}advert", asking="about two grand", currency="pounds", sound_least="3", sound_most="2")
+
+    assert 422 == person.status
+    assert "Asking price: “about two grand” is no figure" in read
+    assert "does not run from the least to the most" in read
+    assert 'value="about two grand"' in person.text
+    assert {} == boats.offer(visit.boat)
+
+    assert "no currency in three letters" in person.send(f"{at}advert", currency="pounds")
+    assert "how much of SEK" in person.send(f"{at}advert", currency="SEK").replace("How", "how")
+
+
+def test_a_mark_known_from_a_photograph_stays_open(person: Person, boats: HeldBoats) -> None:
+    scuff = boats.begin(wagtail(Finding("scuff", "transom", "scuff")))
+    at = f"/visit/{scuff.visit}/"
+    person.send(f"{at}advert", **{"photo/scuff": "yes"})
+
+    read = person.go(f"{at}buy")
+
+    assert "Only seen in a photograph" in read
+    assert "It stays open until somebody tries it" in read
+    assert "cannot show" in person.go(f"{at}viewing")
+
+
+def test_the_seller_gets_eight_questions_at_most_and_nobody_is_accused(person: Person, at: str) -> None:
+    person.send(f"{at}advert", **{"sale/haste": "yes", "sale/fresh_paint": "yes", "sale/no_history": "yes"})
+    read = person.go(f"{at}viewing")
+    listed = re.findall(r"\b(\d)\. (?:Could|May|What|When|How)", read)
+    assert [str(number) for number in range(1, 9)] == listed
+
+    read = person.go(f"{at}buy")
+    assert "Wait" in person.heading
+    assert "Pay no deposit today" in read
+    assert not any(word in read.casefold() for word in ("stolen from", "thief", "liar", "fraud", " safe"))
+
+
+def test_every_way_out_of_the_decision(person: Person, at: str) -> None:
+    person.send(f"{at}advert", **FIGURES)
+
+    files = {"buy.html": "For somebody who thinks of buying her", "buy.txt": "WAGTAIL", "viewing.txt": "Bring"}
+    for name, says in files.items():
+        person.go(f"{at}{name}")
+        assert (200, True) == (person.status, says in person.text)
+    assert 404 == (person.go(f"{at}viewing?minutes=-3") and person.status)
+
+
+def test_a_hostile_form_is_words(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:
+    person.send(f"{at}advert", lives="<script>alert(1)</script>", number='"><b>', **{"gear/../x": "missing"})
+    assert 422 == person.status
+    assert "<script>alert" not in person.text
+    person.send(f"{at}advert", lives="<script>alert(1)</script>" * 50)
+    assert 120 == len(boats.offer(visit.boat)["lives"])
+    person.go(f"{at}advert")
+    assert ("<script>alert" in person.text, "&lt;script&gt;" in person.text) == (False, True)
+
+
+def test_form_and_offer_say_the_same(kb: KnowledgeBase) -> None:
+    fields = {
+        **FIGURES,
+        "until": "2026-10-10",
+        "gear/cover": "missing",
+        "gear/road_trailer": "extra",
+        "age/mainsail": "9",
+        "sale/haste": "yes",
+        "least/joint_bow/": "480",
+        "most/joint_bow/": "700",
+        "accepted/joint_bow/": "yes",
+    }
+    offer, problems = offer_of(fields, 2026)
+    again, _ = offer_of(fields_of(offer), 2026)
+
+    assert (offer, []) == (again, problems)
+    read = offer_from(offer, kb)
+    assert (2200, ("cover",), ("road_trailer",)) == (read.asking, read.missing, read.extra)
+    assert (480, 700, True) == (read.quotes[0].price.least, read.quotes[0].price.most, read.quotes[0].accepted)

@@ -1,0 +1,130 @@
+"""What a trainer sees of a class: who did which case, and what the class made of them. No answer stands here, so that
+it may be shown to all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from importlib.util import find_spec
+
+from pydantic import TypeAdapter
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from triage.app import addresses
+from triage.app.lessons import offered
+from triage.app.screen import fields, go_to, page, program
+from triage.errors import BadInput, MissingExtra, NoSuch
+from triage.knowledge.model import KnowledgeBase
+from triage.log.runs import Run
+from triage.phrases import marking
+from triage.phrases import teaching as says
+from triage.teaching.classes import Class, Result, class_code, class_text
+from triage.teaching.counts import counts_of
+from triage.views import marked_class as views
+
+RESULT = TypeAdapter(Result)
+
+STATISTICS = "krippendorff"
+"""The one of the libraries of the extra by which it is told to be there."""
+
+
+@dataclass(frozen=True)
+class Learner:
+    """A nickname, and its runs."""
+
+    name: str
+    runs: Sequence[Run]
+
+
+async def find(request: Request) -> Response:
+    """To the class of the code that was typed."""
+    return go_to(request, addresses.classroom(_code(request.query_params.get("code", ""))))
+
+
+async def classroom(request: Request) -> Response:
+    """The class as it is now."""
+    asked, code = program(request), _code(request.path_params["code"])
+    runs = asked.boats.runs(code)
+    done = _class(code, runs)
+    kinds = {key: name for choices in offered(asked.kb).values() for key, name in choices}
+    values = {
+        "visit": None,
+        "says": says,
+        "code": code,
+        "learners": [Learner(name, [run for run in runs if run.name == name]) for name in _names(runs)],
+        "finished": len(done.results),
+        "kinds": kinds,
+        "installed": find_spec(STATISTICS) is not None,
+        "figures": _figures(asked.kb, done, runs, full="figures" in request.query_params),
+        "full": "figures" in request.query_params,
+    }
+    return page(request, "class.html", values)
+
+
+async def file(request: Request) -> Response:
+    """The results as the file that the terminal reads."""
+    code = _code(request.path_params["code"])
+    done = _class(code, program(request).boats.runs(code))
+    headers = {"content-disposition": f'attachment; filename="class-{code}.json"'}
+    return Response(class_text(done), media_type="application/json", headers=headers)
+
+
+async def remove(request: Request) -> Response:
+    """All of a class is taken out, once that is said twice."""
+    code = _code(request.path_params["code"])
+    if (await fields(request)).get("sure") == "yes":
+        program(request).boats.remove_runs(code)
+    return go_to(request, addresses.classroom(code))
+
+
+def _code(said: str) -> str:
+    try:
+        return class_code(said.strip().upper())
+    except BadInput as error:
+        raise NoSuch(" ".join(f"{one.what}. {one.hint}" for one in error.problems)) from None
+
+
+def _names(runs: Sequence[Run]) -> Sequence[str]:
+    return list(dict.fromkeys(run.name for run in runs))
+
+
+def _class(code: str, runs: Sequence[Run]) -> Class:
+    return Class(code, tuple(RESULT.validate_python(dict(run.result)) for run in runs if run.result))
+
+
+def _figures(kb: KnowledgeBase, done: Class, runs: Sequence[Run], *, full: bool) -> Sequence[str]:
+    """The class in plain counts, or, where that is asked, with how sure they are: to fetch the statistics takes
+    seconds, in which no learner is answered.
+    """
+    if not done.results:
+        return []
+    counted = list(views.counted_lines(counts_of(kb, done)))
+    if not full:
+        return counted if find_spec(STATISTICS) else [*counted, says.INSTALL]
+    try:
+        return list(_marked(kb, done, {run.case: str(run.number) for run in runs}))
+    except MissingExtra:
+        return [*counted, says.INSTALL]
+
+
+def _marked(kb: KnowledgeBase, done: Class, numbers: Mapping[str, str]) -> Iterator[str]:
+    from triage.teaching.marking import marked_class
+
+    marked = marked_class(kb, done)
+    yield from views.verdict_lines(marked)
+    yield from views.agreement_lines(marked)
+    yield from views.calibration_lines(marked)
+    yield from views.case_lines(marked, lambda case: numbers.get(case, case))
+    yield from views.change_lines(marked)
+    yield marking.AGAIN
+
+
+ROUTES = [
+    Route("/teach/class", find),
+    Route("/teach/class/{code}/", classroom),
+    Route("/teach/class/{code}/results.json", file),
+    Route("/teach/class/{code}/remove", remove, methods=["POST"]),
+]

@@ -1,0 +1,194 @@
+"""What the screens of a buyer say: the advert, the plan for the viewing, and the decision."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from triage.buying.advice import DecidingReason, PurchaseAdvice
+from triage.buying.amounts import Spread, ThreePoint
+from triage.buying.standing import Evidence
+from triage.phrases import buying
+from triage.phrases.words import capital
+
+SHOULD_I_BUY = "Should I buy her?"
+ADVERT = "The advert"
+ADVERT_WHY = "Fill in what you know. All of it may stay empty, and what you do not name is not judged."
+THE_PLAN = "Plan the viewing"
+READ_NUMBER = "Keep, and read the number"
+KEEP_AND_PLAN = "Keep and plan"
+KEEP_AND_DECIDE = "Keep and decide"
+YOUR_FIGURES = "Prices"
+WHOSE = "Her number and year"
+HER_GEAR = "What comes with her"
+GEAR_MORE = "Say only what is not as it should be"
+THE_SALE = "What you noticed about the sale"
+IN_PHOTOS = "Only seen in photographs"
+IN_PHOTOS_WHY = "Tick the marks that you know from pictures alone. They stay open until somebody tries them."
+QUOTES = "Figures you were quoted for mending"
+QUOTES_WHY = "They go before ours."
+ACCEPTED = "I take her with this at this price"
+AGE = "The age"
+MORE_ABOUT_NUMBERS = "Where it is, and whom to ask"
+NAME_PRICES = "Name your prices"
+QUOTE = "A quote"
+LEAST, MOST = "from", "to"
+BAD_FORM = "Not kept yet. Mend this first:"
+
+FIELDS = {
+    "currency": "Currency, in three letters",
+    "one_unit": "How much of it is about one euro",
+    "asking": "Asking price",
+    "budget": "Your budget, all in",
+    "sound_least": "The same boat, complete and sound",
+    "claimed_year": "Year she is said to be of",
+    "number": "Hull number",
+    "second_number": "Number at the second place",
+    "lives": "Where she lives",
+    "until": "Put terms in writing by",
+}
+HINTS = {
+    "one_unit": "Only for a currency in which one is not about one euro, pound or dollar.",
+    "sound_least": "Your own figure: what others like her are sold for.",
+    "number": "On the transom, upper right.",
+    "lives": "Town, and afloat, ashore or under cover.",
+}
+GEAR = (("", "there"), ("missing", "missing"), ("spent", "spent"))
+EXTRA_GEAR = (("", "not with her"), ("extra", "comes with her"), ("spent", "spent"))
+
+MINUTES = (20, 40, 60, 90)
+HOW_LONG = "How long will you have?"
+PUT_IN_ORDER = "What to try, in the order in which you reach it"
+THE_LIST = "To ask the seller beforehand"
+WHAT_TO_ASK = "What to ask"
+PHOTOS = "What photographs show"
+NO_TIME = "No time for"
+BRING = "Bring"
+ODD = "Ask about this"
+THE_PLAN_FILE = "The plan as text"
+
+WHY = "Why"
+NOT_TRIED = "Not tried"
+TO_SAY = "To say to the seller"
+THE_PAGE = "The page"
+THE_TEXT = "As text"
+A_NOTE = "A note to the seller"
+ALL_LINES = "How the price is made up"
+MORE_REASONS = "More reasons"
+NOT_NOW = "Not now"
+GO_ON_LOOKING = "Go on looking"
+TO_TURN_IT = "To turn it"
+ALL_TRIED = "Every place on which she depends was tried."
+NOTHING_SEEN_YET = "Nobody has looked at her yet. This rests on the advert alone."
+SOUND, AS_SHE_LIES, TO_PAY, ALL_IN = "A sound one like her", "As she lies", "What is to pay", "Bought as asked, all in"
+
+SIGNS = {"EUR": "€", "GBP": "£", "USD": "$"}
+
+
+def no_figure(called: str, text: str) -> str:
+    """A field that holds no number."""
+    return f"{called}: “{text}” is no figure. Write digits, such as 1200."
+
+
+def no_day(text: str) -> str:
+    """A field that holds no date."""
+    return f"{FIELDS['until']}: “{text}” is no date. Write year-month-day."
+
+
+def wrong_way(called: str) -> str:
+    """A span that does not run from the least to the most."""
+    return f"{called}: it does not run from the least to the most."
+
+
+def not_known(problems: Sequence[str]) -> str:
+    """What was kept of an advert means nothing to the rules of today."""
+    told = " ".join(problems)
+    return f"What is kept of the advert means nothing to these rules: {told} Open the advert and keep it again."
+
+
+def years(gear: str) -> str:
+    """On the field for the age of some gear."""
+    return f"Age of the {gear}, in years"
+
+
+def money(value: float, currency: str) -> str:
+    """An amount to about as many figures as anybody knows, with its sign."""
+    shown = f"{float(buying.figure(value)):,.0f}"
+    sign = SIGNS.get(currency)
+    return (
+        (f"−{shown[1:]}" if shown.startswith("-") else shown)
+        if sign is None
+        else (f"−{sign}{shown[1:]}" if shown.startswith("-") else f"{sign}{shown}")
+    )
+
+
+def span(least: float, most: float, currency: str) -> str:
+    """From the least to the most."""
+    ends = money(least, currency), money(most, currency)
+    told = ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
+    return told if currency in SIGNS else f"{told} {currency}"
+
+
+def amount(of: ThreePoint, currency: str) -> str:
+    """A line of the price, without the sign of what comes on top."""
+    least, most = sorted((abs(of.least), abs(of.most)))
+    return span(least, most, currency)
+
+
+def asking(price: float, currency: str) -> str:
+    """On the post in the picture of the price."""
+    return f"asking {money(price, currency)}"
+
+
+def likely(of: Spread) -> tuple[float, float]:
+    """Where it lies in eight of ten cases."""
+    return max(0.0, of.quantile(0.1)), max(0.0, of.quantile(0.9))
+
+
+def answer(advice: PurchaseAdvice) -> str:
+    """The decision, with the price where the buyer's own figures make one and terms are about money."""
+    worth = advice.sums.worth
+    money_decides = any(one.scale == "asking" for one in (*advice.reasons, *advice.others))
+    if advice.level == 1 and worth and money_decides:
+        return f"Go on, but for {span(*likely(worth), advice.offer.currency)}"
+    return buying.headline(advice)
+
+
+def leads(advice: PurchaseAdvice) -> Sequence[str]:
+    """What follows the decision: what she is worth meanwhile, or how else to come to terms."""
+    told = []
+    if answer(advice) != buying.headline(advice):
+        told.append("And on terms, in writing. Or have it mended first, and pay what she is worth then.")
+    if advice.level == 2 and advice.sums.worth:
+        worth = span(*likely(advice.sums.worth), advice.offer.currency)
+        told.append(f"As far as anybody knows, she is worth {worth} as she lies.")
+    return told
+
+
+def behind(reason: DecidingReason, advice: PurchaseAdvice) -> Sequence[tuple[str, str]]:
+    """What a reason rests on, each with what it comes to where there is a figure; many of them by number."""
+    told = [(capital(buying.evidence(one)), _costs(one, advice)) for one in reason.behind[: buying.EVIDENCE_TOLD]]
+    more = len(reason.behind) - buying.EVIDENCE_TOLD
+    return [*told, (f"And {more} more", "")] if more > 0 else told
+
+
+def _costs(evidence: Evidence, advice: PurchaseAdvice) -> str:
+    for line in advice.sums.lines:
+        if evidence.findings and line.name == evidence.name:
+            details = buying.line_detail(line)
+            return f"{amount(line.amount, advice.offer.currency)}{f', {details}' if details else ''}"
+    return ""
+
+
+def see_mark(number: int) -> str:
+    """On what leads to a mark in the answer."""
+    return f"Mark {number} in the answer"
+
+
+def untried(advice: PurchaseAdvice) -> str:
+    """The places that nobody tried, as a sentence."""
+    return f"{capital(buying.untried(advice))} What nobody tried is not passed."
+
+
+def drawn(advice: PurchaseAdvice) -> str:
+    """What the picture of the price shows, in words."""
+    return " ".join(buying.sum_up(advice))

@@ -1,0 +1,131 @@
+"""What the screens say to those who learn and those who teach."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from triage.phrases.words import counted, uncapital
+
+TEACHING = "Practise on a case"
+INTRO = (
+    "A boat is drawn from the rules. Look at the mark, choose your checks, and say what you think. "
+    "Then you see how the program reasons."
+)
+NICKNAME = "A nickname"
+NICKNAME_HINT = "one that nobody else in your class has; nothing else of you is kept"
+CODE = "Class code"
+CODE_HINT = "from your trainer; leave it empty to practise alone"
+WHAT_CASES = "Which cases?"
+BY_DIFFICULTY, BY_LESSON, BY_CONFUSION = "By difficulty", "Of a lesson", "Two that look alike"
+ANY_CASE = "Any case"
+DIFFICULTY: Mapping[str, str] = {"easy": "Easy cases", "middling": "Middling cases", "hard": "Hard cases"}
+NUMBER = "Number of the case"
+NUMBER_HINT = "leave it empty for the next one; the same number is the same case for everybody"
+WHEN = "Before or after the lesson?"
+WHENS: Mapping[str, str] = {"": "Neither, or both", "before": "Before", "after": "After"}
+MORE = "A certain case; before or after a lesson"
+NEXT_CASE = "Next case"
+FIRST_CASE = "Show me a case"
+OTHER_CASES = "Other cases"
+FOR_TRAINERS = "For trainers"
+PROJECT = "Two that look alike, for the projector"
+SEE_CLASS = "See the class"
+
+TO_JUDGE = "The mark to judge"
+ALSO_THERE = "Also there"
+WHERE_IT_IS = "Where it is"
+NOT_DRAWN = "Nobody has drawn this mark: go by the words."
+NAME_IT = "Name what you see"
+GO_ON = "Go on"
+WHICH_CHECK = "Which check do you make?"
+NO_MORE_CHECKS = "No check is left that would tell anything."
+RESULTS = "What your checks told"
+NOTHING_TRIED = "Nothing was tried yet."
+ENOUGH = "Enough: I judge it now"
+ANOTHER_CHECK = "One more check first"
+YOUR_VERDICT = "What do you say?"
+DONE = "That is my answer"
+NOT_ANSWERED = "Still to be answered"
+CHOOSE = "Choose one"
+
+BESIDE = "Your answers, and the program's"
+QUESTION, YOU, PROGRAM = "Question", "You", "The program"
+SAME = "the same"
+WHAT_YOU_FOUND = "What you found"
+ONLY_SIGHT = "Nothing but what the eye sees."
+REASONS = "How the program reasons when all is known"
+MISSED = "What was left out"
+WAY = "The cheapest way"
+SHEET = "The sheet of points"
+KEPT_FOR = "Your trainer sees that you did this case, and how it went."
+DISAGREE = "Do you see it otherwise? Tell your trainer why: the rules can be mended."
+
+OTHER_RULES = "The rules have changed since this run was begun, so this is another case now. Begin a new one."
+CLASS_IS_FULL = "This class has as many runs as are kept for one. Begin another class."
+NO_RUNS = "Nobody has begun a case in this class yet. Give your learners the address and the code."
+NO_ANSWERS = "No answers stand here, so it may be shown to all."
+WHO = "Who did which case"
+FIGURES = "What the class made of them"
+HOW_SURE = "With agreement, calibration, and how sure all this is"
+NOT_DONE = "not finished"
+RELOAD = "Look again"
+ANOTHER_CLASS = "Another class"
+OPEN_CLASS = "Open"
+CLASS_FILE = "The results as a file"
+TAKE_OUT = "Take this class out"
+TAKE_OUT_SAYS = "All its runs and nicknames are then gone for good."
+SURE_TO = "Yes, take out all of it"
+INSTALL = (
+    "Agreement, calibration and how sure these figures are need the statistics, on the machine that serves: "
+    "pip install 'dinghy-triage[teaching]'."
+)
+
+
+def lesson(number: int, title: str) -> str:
+    """A lesson in the list of what cases may be of."""
+    return f"{number}. {title}"
+
+
+def confusion(names: Sequence[str]) -> str:
+    """Two things that are taken for each other."""
+    return f"{names[0]}, or {uncapital(names[1])}"
+
+
+def case(number: int) -> str:
+    """What a case is called by those who must not know more."""
+    return f"Case {number}"
+
+
+def so_far(minutes: float) -> str:
+    """What the checks have cost."""
+    return f"{minutes:g} minutes of checks so far."
+
+
+def from_this(verdict: str) -> str:
+    """What the program makes of what the learner had found."""
+    return f"From this alone the program says: {verdict}."
+
+
+def points(points: int, of: int) -> str:
+    """What was reached."""
+    return f"{points} of {of} points that a program can give"
+
+
+def run_line(confidence: int, points: int, of: int, minutes: float, least: float) -> str:
+    """A finished run in the trainer's list, without its answer."""
+    return f"{confidence}% sure, {points} of {of} points, {minutes:g} minutes (least {least:g})"
+
+
+def right(*, right: bool) -> str:
+    """Whether a verdict was right."""
+    return "right" if right else "not so"
+
+
+def class_title(code: str) -> str:
+    """A class."""
+    return f"Class {code}"
+
+
+def class_is(learners: int, runs: int) -> str:
+    """How many are in it, and what they did."""
+    return f"{counted(learners, 'learner')}, {counted(runs, 'case')} finished."
