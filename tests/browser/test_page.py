@@ -7,7 +7,6 @@ import random
 import signal
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,81 +14,26 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.benchmarks.__main__ import some_boat
-from tests.browser.served import WebSpace, web_space
+from tests.browser.phone import STORY, Phone
+from tests.browser.served import WebSpace
 from tests.conftest import ROOT
 from triage.concluding.assess import assess_survey
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
-from triage.page.build import build_folder, build_one, gzipped
+from triage.page.build import build_one, gzipped
 from triage.survey.model import Survey
 from triage.survey.read import survey_from_text
 from triage.survey.write import survey_text
 from triage.views.report import render
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, BrowserContext, Page
+    from playwright.sync_api import Browser, BrowserContext
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("page")]  # whoever shares the work builds it once
 
 CHROMIUM = Path("/usr/bin/chromium")
-STORY = "Crack by the bolt that holds the mast wire on port, about an inch."
-PATIENCE = 120_000
-"""Milliseconds, for a machine that does other things too; how long it takes is measured in tests/benchmarks."""
-
 SURVEYS, SEED = 100, 17
 MOST_GZIPPED = 10_000_000
-
-
-@pytest.fixture(scope="session")
-def built(kb: KnowledgeBase, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The page as a folder, with the runtime that the package clients bring."""
-    folder = tmp_path_factory.mktemp("page")
-    build_folder(kb, folder)
-    return folder
-
-
-@pytest.fixture
-def space(built: Path) -> Iterator[WebSpace]:
-    with web_space(built) as there:
-        yield there
-
-
-@dataclass
-class Phone:
-    """A page in somebody's hand, and what its console says."""
-
-    page: Page
-    said: list[str] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
-        self.page.set_default_timeout(PATIENCE)
-        self.page.on("console", lambda message: self.said.append(message.text))
-        self.page.on("pageerror", lambda error: self.said.append(str(error)))
-
-    def tells(self, story: str) -> str:
-        """Tell what was found; where that led to."""
-        self.page.fill("textarea", story)
-        self.page.click("form.start button.main")
-        self.page.wait_for_selector("html[data-address^=visit]")
-        return self.page.get_attribute("html", "data-address") or ""
-
-    def chooses_first(self) -> None:
-        """Take the first choice, and wait for what comes of it."""
-        before = int(self.page.get_attribute("html", "data-shown") or 0)
-        self.page.locator("main form button").first.click()
-        self.page.wait_for_selector(f'html[data-shown="{before + 1}"]')
-
-    def is_ready(self, of: str = "python") -> None:
-        self.page.wait_for_selector(f"html[data-{of}=ready]")
-
-    def opens(self, address: str) -> None:
-        self.page.goto(address)
-
-
-@pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    with browser.new_context(viewport={"width": 390, "height": 800}) as one:
-        yield one
 
 
 def test_the_page_stays_within_what_a_telephone_takes(built: Path) -> None:

@@ -5,10 +5,9 @@ const CORE = `${HOME}pydantic_core/_pydantic_core.so`;
 const OUTSIDE = "https://page.invalid/"; // whatever is asked for there is at hand, or never comes
 
 async function startPython(parts) {
-  const { machine } = parts;
-  let given = Object.fromEntries(await Promise.all(["library", "core", "knowledge", "templates"].map(async (name) => [name, await parts[name]])));
+  let given = await allOf(parts);
   const fetched = self.fetch;
-  self.fetch = (url) => (String(url) === `${OUTSIDE}library` ? Promise.resolve(new Response(given.library)) : new Promise(() => {}));
+  self.fetch = (url) => (String(url) === `${OUTSIDE}library` ? Promise.resolve(new Response(new Uint8Array(0))) : new Promise(() => {}));
   const python = await loadPyodide({
     indexURL: OUTSIDE,
     packageBaseUrl: OUTSIDE,
@@ -16,8 +15,10 @@ async function startPython(parts) {
     lockFileContents: { info: {{ lock | tojson }}, packages: {} },
     enableRunUntilComplete: false,
     env: { HOME: "/home", PYTHONHASHSEED: "0", RAPIDFUZZ_IMPLEMENTATION: "python", TRIAGE_CACHE_DIR: "", TRIAGE_TEMPLATES_DIR: "/templates", TRIAGE_TEMPLATES_COMPILED: `${LIBRARY}/compiled` },
-    createPyodideModule: (settings) => _createPyodideModule(machineFrom(settings, machine)),
+    createPyodideModule: (settings) => _createPyodideModule(machineFrom(settings, given.machine)),
     fsInit: async (FS) => {
+      while (!FS.analyzePath(LIBRARY).exists) await new Promise((ok) => setTimeout(ok));
+      FS.writeFile(LIBRARY, given.library, { canOwn: true }); // the loader would keep a second one
       FS.mkdirTree(CORE.slice(0, CORE.lastIndexOf("/")));
       FS.writeFile(CORE, given.core, { canOwn: true });
       FS.writeFile("/knowledge.json", given.knowledge, { canOwn: true });
@@ -58,6 +59,12 @@ def warm():
   return { held: python.globals.get("held"), answer: python.globals.get("answer"), warm: python.globals.get("warm"), python };
 }
 
+// Apart from what starts it, so that nothing holds on to the parts.
+async function allOf({ machine, ...parts }) {
+  const all = await Promise.all(Object.entries(parts).map(async ([name, part]) => [name, await part]));
+  return { machine: { arrives: machine }, ...Object.fromEntries(all) };
+}
+
 // The machine is compiled while it arrives where it can be.
 function machineFrom(settings, machine) {
   settings.instantiateWasm = (imports, done) => {
@@ -65,7 +72,8 @@ function machineFrom(settings, machine) {
     imports.env.Jsv_GetError_import = () => none;
     imports.env.JsvError_Check = (one) => one === none;
     (async () => {
-      const from = await machine;
+      const from = await machine.arrives;
+      delete machine.arrives;
       const made = from instanceof Response ? WebAssembly.instantiateStreaming(from, imports) : WebAssembly.instantiate(from, imports);
       const { instance, module } = await made;
       done(instance, module);
