@@ -145,7 +145,7 @@ def test_one_side_that_nobody_looked_at_is_listed(assess_text: Assess) -> None:
 KB = load_knowledge()
 
 
-@settings(max_examples=120)
+@settings(max_examples=60)
 @given(boats_round_a_suspicion(KB))
 def test_what_keeps_a_boat_open_stands_in_the_plan_and_the_reverse(survey: Survey) -> None:
     assessment = assess_survey(survey, KB)
@@ -165,7 +165,7 @@ def test_what_keeps_a_boat_open_stands_in_the_plan_and_the_reverse(survey: Surve
     assert {(zone, sign) for zone, sign, _ in planned} == {(zone, sign) for zone, sign, _ in suspected}
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(boats_round_a_suspicion(KB), st.data())
 def test_a_bare_look_changes_no_suspicion_no_cause_and_no_plan(survey: Survey, data: st.DataObject) -> None:
     zones = data.draw(
@@ -181,7 +181,7 @@ def test_a_bare_look_changes_no_suspicion_no_cause_and_no_plan(survey: Survey, d
     assert (before.suspicions, before.causes, before.plan) == (after.suspicions, after.causes, after.plan)
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(boats_round_a_suspicion(KB))
 def test_nothing_is_said_to_be_absent_but_where_somebody_looked_for_it(survey: Survey) -> None:
     assessment = assess_survey(survey, KB)

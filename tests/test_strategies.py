@@ -34,7 +34,7 @@ def test_facts_sought_in_vain_come_up_and_are_not_known_as_well(kb: KnowledgeBas
     assert not {fact for fact, where in wagtail.attempted if not where} & wagtail.facts.keys()
 
 
-@settings(max_examples=100)
+@settings(max_examples=50)
 @given(data=st.data())
 def test_suspicions_never_lead_back_to_themselves_and_surveys_pass_the_door(data: st.DataObject) -> None:
     kb = data.draw(knowledge_bases())

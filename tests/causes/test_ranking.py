@@ -102,7 +102,7 @@ def words(value: Any) -> list[str]:
     return [word for part in value for word in words(part)] if isinstance(value, tuple) else []
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(data=st.data())
 def test_any_survey_is_told_without_a_figure_of_certainty(data: st.DataObject) -> None:
     kb = load_knowledge()

@@ -205,7 +205,7 @@ def test_from_any_survey_a_question_is_new_answerable_and_the_last_one_comes(
         pytest.fail("it never ends")
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(data=st.data())
 def test_it_ends_only_when_settled_or_when_no_answer_that_is_not_presumed_changes_anything(
     kb: KnowledgeBase, data: st.DataObject

@@ -126,13 +126,13 @@ def test_an_engine_whose_trace_alone_is_wrong_is_noticed(wrong: Tracing, monkeyp
         agree(kb, boat(), found)
 
 
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(data=st.data())
 def test_the_engines_agree_on_the_shipped_rules(data: st.DataObject) -> None:
     agree_on_shipped_rules(data)
 
 
-@settings(max_examples=100)
+@settings(max_examples=50)
 @given(data=st.data())
 def test_the_engines_agree_on_a_rule_or_two(data: st.DataObject) -> None:
     """What is wrong in most engines is wrong here already, and is shrunk in seconds."""
@@ -142,7 +142,7 @@ def test_the_engines_agree_on_a_rule_or_two(data: st.DataObject) -> None:
     agree(kb, *data.draw(boats_with_findings(kb, most=2)))
 
 
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(data=st.data())
 def test_the_engines_agree_on_random_rules(data: st.DataObject) -> None:
     agree_on_random_rules(data)

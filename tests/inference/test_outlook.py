@@ -43,7 +43,7 @@ def test_for_a_mark_alone_it_concludes_what_the_reference_does_on_random_rules(d
     check_alone(kb, boat, finding, data)
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(data=st.data())
 def test_for_a_mark_alone_it_concludes_what_the_reference_does_on_our_rules(
     kb: KnowledgeBase, data: st.DataObject

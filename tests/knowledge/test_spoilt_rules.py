@@ -57,7 +57,7 @@ def read_or_be_told(texts: dict[str, Any]) -> KnowledgeBase | None:
     return None
 
 
-@settings(max_examples=150)
+@settings(max_examples=75)
 @given(data=st.data())
 def test_no_spoilt_file_makes_the_loader_fail(data: st.DataObject) -> None:
     name = data.draw(st.sampled_from(sorted(FILES)))
@@ -70,7 +70,7 @@ def test_no_spoilt_file_makes_the_loader_fail(data: st.DataObject) -> None:
         assert len(found) == len(evaluate(kb, boat, found))
 
 
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(data=st.data())
 def test_no_spoilt_text_makes_the_loader_fail(data: st.DataObject) -> None:
     name = data.draw(st.sampled_from(["rules.yaml", "scales.yaml", "words.yaml"]))
@@ -140,7 +140,7 @@ def test_what_is_long_but_plain_is_read() -> None:
     assert 300 < len(kb.rules)
 
 
-@settings(max_examples=300)
+@settings(max_examples=150)
 @given(
     text=st.one_of(
         st.text(),

@@ -48,7 +48,7 @@ def outcome_of(kb: KnowledgeBase, zone: str, sign: str, scale: str, said: str) -
         return None
 
 
-@settings(max_examples=100)
+@settings(max_examples=50)
 @given(data=st.data())
 def test_units_change_nothing(data: st.DataObject) -> None:
     kb = shipped()
@@ -68,7 +68,7 @@ def test_every_unit_of_the_shipped_scales_has_others(kb: KnowledgeBase) -> None:
     assert {measure.unit for _, measure in measured_scales(kb)} == set(OTHER_UNITS)
 
 
-@settings(max_examples=100)
+@settings(max_examples=50)
 @given(data=st.data())
 def test_more_of_what_is_measured_is_never_a_milder_level(data: st.DataObject) -> None:
     _, measure = data.draw(st.sampled_from(measured_scales(shipped())))

@@ -212,7 +212,7 @@ def test_what_is_open_names_a_check_and_what_is_settled_names_none(data: st.Data
             assert bool(finding.checks) == any(not one.settled for one in every)
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(data=st.data())
 def test_road_gear_and_hull_say_nothing_of_each_other(data: st.DataObject) -> None:
     kb = shipped()

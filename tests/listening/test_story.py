@@ -198,7 +198,7 @@ def test_every_statement_rests_on_words_of_the_text(kb: KnowledgeBase, said: str
         assert 0.0 <= one.sure <= 1.0
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(st.lists(st.one_of(st.sampled_from(SAID), st.text(max_size=40)), max_size=4))
 def test_any_text_is_heard_and_the_same_text_the_same(kb: KnowledgeBase, parts: list[str]) -> None:
     text = " ".join(parts)

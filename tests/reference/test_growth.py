@@ -41,7 +41,7 @@ def test_a_line_that_is_certified() -> None:
         unique_by=lambda one: one[0],
     )
 )
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_lengths_with_errors_of_their_own(measured: list[tuple[int, float, float]]) -> None:
     """Against curve_fit of scipy, with the errors given and with them stretched to the scatter: ours are the larger."""
     days, lengths, errors = (np.array(part, dtype=float) for part in zip(*measured, strict=True))

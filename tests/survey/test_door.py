@@ -160,7 +160,7 @@ def test_an_answer_may_have_two_ends(kb: KnowledgeBase, answer: str, low: int, h
     assert high <= reading.high
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(boats_with_findings(KB, most=4))
 def test_every_random_boat_passes_the_door_and_comes_back_through_its_file(
     drawn: tuple[Boat, tuple[Finding, ...]],

@@ -37,7 +37,7 @@ def same(one: Survey, other: Survey, kb: KnowledgeBase) -> bool:
     return one.in_walk_order(kb) == other.in_walk_order(kb)
 
 
-@settings(max_examples=150)
+@settings(max_examples=75)
 @given(data=st.data())
 def test_what_only_one_of_them_changed_is_as_he_left_it(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, found = data.draw(boats_with_findings(kb, most=3))
@@ -49,7 +49,7 @@ def test_what_only_one_of_them_changed_is_as_he_left_it(kb: KnowledgeBase, data:
         assert same(mine, both, kb)
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(data=st.data())
 def test_every_answer_of_both_is_there_or_told(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, found = data.draw(boats_with_findings(kb, most=3))

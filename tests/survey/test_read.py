@@ -416,7 +416,7 @@ def read_or_be_told(text: str | bytes) -> None:
     assert all(problem.what and str(problem) for problem in told)
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(spoilt(VALID), st.sampled_from(["json", "ascii", "yaml", "flow"]))
 def test_no_spoilt_survey_makes_the_reader_fail(value: Any, form: str) -> None:
     match form:
@@ -426,7 +426,7 @@ def test_no_spoilt_survey_makes_the_reader_fail(value: Any, form: str) -> None:
             read_or_be_told(yaml.safe_dump(value, allow_unicode=True, default_flow_style=form == "flow"))
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(st.data())
 def test_no_spoilt_text_makes_the_reader_fail(data: st.DataObject) -> None:
     text = yaml.safe_dump(VALID, sort_keys=False)

@@ -23,7 +23,7 @@ def there_and_back(kb: KnowledgeBase, survey: Survey) -> Survey:
     return survey_from_text(survey_text(survey), kb, source=survey.source)
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(data=st.data(), note=st.text(st.characters(exclude_categories=["C"]), max_size=80).map(str.strip))
 def test_any_survey_comes_back_as_it_was(kb: KnowledgeBase, data: st.DataObject, note: str) -> None:
     boat, findings = data.draw(boats_with_findings(kb))
