@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import datetime
 import io
 import re
+from dataclasses import replace
 
 import pytest
 from PIL import Image, ImageDraw

@@ -206,9 +206,7 @@ def test_a_new_mark_beside_one_of_its_kind_that_stands_hides_it_never(kb: Knowle
     second = next_visit(kb, first, [], on(9))
     beside = replace(second, findings=(replace(LINE, id="a new one"), *second.findings))
 
-    assert {"a new one", "line"} == {
-        one.id for one in next_visit(kb, [*first, ("b", beside)], [], on(20)).findings
-    }
+    assert {"a new one", "line"} == {one.id for one in next_visit(kb, [*first, ("b", beside)], [], on(20)).findings}
 
 
 def test_that_it_had_grown_stands_and_that_it_had_not_does_not(kb: KnowledgeBase) -> None:

@@ -59,6 +59,11 @@ class Card:
         dated = [Dated(words.day(on), words.length(one, found.unit), one, off) for on, one, off in found.lengths]
         return draw_lengths(dated, "; ".join(words.lengths(found)))
 
+    def mended_by(self, day: datetime.date) -> bool:
+        """Whether it was mended on this very day: found again then, nobody could tell before from after."""
+        mended = self.thread.mended
+        return bool(mended and mended.on >= day)
+
     @property
     def proposed(self) -> str:
         """The answer to take, where none was given at this visit."""
@@ -98,6 +103,7 @@ async def again(request: Request) -> Response:
         "closed": [card for card in boat.cards if card.thread.closed],
         "due": _due(asked, boat),
         "noted": boat.visit.kept.said if NOTED in request.query_params else (),
+        "day": boat.day,
         "today": datetime.date.today().isoformat(),
         "again": words,
     }
@@ -112,7 +118,7 @@ async def note(request: Request) -> Response:
     if card is None:
         raise NoSuch(words.UNKNOWN)
     match form.get("act"):
-        case "here" if card.finding is None:
+        case "here" if card.finding is None and not card.mended_by(boat.day):
             return go_to(request, addresses.visit(_here(asked, boat.visit, card)))
         case "same" if card.standing:
             take(asked, boat.visit.kept.visit, [Same(card.standing.id)])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -12,12 +13,14 @@ from triage.app import addresses
 from triage.app.pictures import views_of
 from triage.app.screen import Program, fields, go_to, page, program
 from triage.app.visiting import take
+from triage.concluding.assess import assess_survey
 from triage.dialogue.events import Said
 from triage.dialogue.keeping import beginning
 from triage.errors import NoSuch
+from triage.knowledge.model import KnowledgeBase
 from triage.log.again import next_visit
 from triage.phrases import screens as words
-from triage.survey.model import Boat, Survey
+from triage.survey.model import Boat, Happened, Survey
 
 THEN = ("boat", "walk", "advert")
 """Where a visit may begin other than with a story."""
@@ -53,7 +56,17 @@ def _again(asked: Program, boat: str, today: datetime.date) -> Survey:
         raise NoSuch(words.NO_SUCH_BOAT)
     earlier = [(one.id, asked.boats.open(one.id).survey) for one in reversed(visits)]
     survey = next_visit(asked.kb, earlier, asked.boats.diary(boat), today)
-    return beginning(survey)
+    return beginning(replace(survey, events=_waiting(asked.kb, earlier[-1][1])))
+
+
+def _waiting(kb: KnowledgeBase, last: Survey) -> tuple[Happened, ...]:
+    """What happened to her and makes rules suspect marks that nobody looked for since."""
+    open_ = {event for one in assess_survey(last, kb).suspicions for event in one.events}
+    return tuple(
+        replace(told, on=last.seen_on, when="") if told.when == "today" and last.seen_on else told
+        for told in last.events
+        if told.event in open_
+    )
 
 
 ROUTES = [Route("/", start), Route("/new", new, methods=["POST"])]
