@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import datetime
+import re
+from dataclasses import replace
 
 import pytest
 from starlette.testclient import TestClient
 
 from tests.app.conftest import Person
 from tests.log.keepers import wagtail
+from triage.concluding.assess import assess_survey
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Kept
 from triage.log.held import HeldBoats
-from triage.survey.model import Finding, Reading
+from triage.survey.model import Finding, Happened, Reading
 from triage.survey.readings import reading_of
 
 TODAY = datetime.date.today()
@@ -64,9 +67,7 @@ def test_two_lengths_are_compared_and_the_growth_is_proposed_and_not_given(
     assert "growth" not in boats.open(now.visit).survey.findings[0].readings
 
 
-def test_a_mark_of_last_time_is_offered_again_and_answers_nothing(
-    person: Person, boats: HeldBoats, spring: Kept
-) -> None:
+def test_a_mark_of_last_time_stands_until_it_is_looked_at_again(person: Person, boats: HeldBoats, spring: Kept) -> None:
     person.send("/new", boat=spring.boat)
     visit = person.path.split("/")[2]
     assert "Wagtail" == boats.open(visit).survey.boat.name
@@ -76,8 +77,125 @@ def test_a_mark_of_last_time_is_offered_again_and_answers_nothing(
     person.send(f"/visit/{visit}/again", act="here", **LINE)
 
     (mark,) = boats.open(visit).survey.findings
-    assert ("line", "side_deck", "hairline", "port", {}) == (mark.id, mark.zone, mark.sign, mark.side, mark.readings)
+    assert (ago(365), "30 mm") == (mark.seen_on, mark.readings["crack_length"].said)
     assert person.path.endswith(f"/visit/{visit}/")
+
+    person.send(f"/visit/{visit}/do", act="change", mark="line", ask="crack_length")
+    person.say("45 mm")
+
+    (mark,) = boats.open(visit).survey.findings
+    assert (TODAY, "45 mm") == (mark.seen_on, mark.readings["crack_length"].said)
+    read = person.go(f"/visit/{visit}/again")
+    assert "not looked at this time" not in read
+    assert "It grows by 12.2 to 17.8 mm in a season" in read
+
+    person.send(f"/visit/{visit}/do", act="undo")
+    assert (ago(365),) == tuple(one.seen_on for one in boats.open(visit).survey.findings)
+
+
+def test_a_length_of_last_time_is_never_compared_as_one_of_today(
+    person: Person, boats: HeldBoats, spring: Kept
+) -> None:
+    person.send("/new", boat=spring.boat)
+    visit = person.path.split("/")[2]
+    assert "This stands from last time" in person.read
+    assert f"seen on {ago(365)}" in person.read
+
+    person.do("same", mark="line")
+
+    (mark,) = boats.open(visit).survey.findings
+    length = mark.readings["crack_length"]
+    assert (TODAY, None, 1, 1) == (mark.seen_on, length.measured, length.low, length.high)
+    assert "This stands" not in person.read
+    assert "grow" not in person.go(f"/visit/{visit}/again").replace("Answer", "")
+
+
+PLATE = {"mark": "0", "zone": "chainplate", "side": "port", "sign": "fastener_cracks"}
+
+
+@pytest.fixture
+def ashore(boats: HeldBoats) -> Kept:
+    """The fitting lifts: she stays ashore."""
+    lifts = Finding("plate", "chainplate", "fastener_cracks", "port", {"fitting_play": Reading.at(3)})
+    return boats.begin(wagtail(lifts, on=ago(30)))
+
+
+@pytest.fixture
+def chalky(person: Person, boats: HeldBoats, ashore: Kept) -> str:
+    """Another visit, at which somebody speaks of nothing but a chalky deck."""
+    person.go(f"/visit/{ashore.visit}/answer")
+    assert "Normal use" not in person.read
+    person.send("/new", boat=ashore.boat)
+    person.tell("the front deck is faded and chalky")
+    while person.choices and "answer" not in person.token and "ended" not in person.token:
+        person.choose("Yes" if any("Yes" in one for one in person.choices.values()) else "")
+    return person.path.split("/")[2]
+
+
+def test_what_kept_her_ashore_last_time_keeps_her_ashore_until_it_was_mended(
+    person: Person, boats: HeldBoats, ashore: Kept, chalky: str
+) -> None:
+    marks = {one.zone for one in boats.open(chalky).survey.marks}
+    assert {"chainplate", "foredeck"} == marks
+    barred = re.search(r"Afloat (.*?) Towing", person.go(f"/visit/{ashore.visit}/answer"))
+
+    read = person.go(f"/visit/{chalky}/answer")
+
+    assert barred
+    assert barred[1] in read
+    assert "Normal use" not in read
+    assert f"seen on {ago(30)}" in read
+    for to in ("anyone", "repairer", "seller"):
+        person.go(f"/visit/{chalky}/answer?to={to}")
+        assert f"seen on {ago(30)}" in person.text.split('id="note"')[1].split("</p>")[0]
+
+    read = person.send(f"/visit/{chalky}/again", act="mended", by="Kim", on=TODAY.isoformat(), **PLATE)
+
+    assert "Look at the mend of" in read
+    assert {"foredeck"} == {one.zone for one in boats.open(chalky).survey.marks}
+    assert "Normal use" in person.go(f"/visit/{chalky}/answer")
+
+    person.send(f"/visit/{chalky}/again", act="open", by="Kim", on=TODAY.isoformat(), **PLATE)
+
+    assert "Normal use" not in person.go(f"/visit/{chalky}/answer")
+
+
+def test_she_is_asked_for_her_name_beside_the_answer_until_she_has_one(person: Person, boats: HeldBoats) -> None:
+    visit = boats.begin(wagtail(Finding("a", "foredeck", "chalky_fade"), name="My boat")).visit
+    assert "What is she called?" in person.go(f"/visit/{visit}/answer")
+
+    person.send(f"/visit/{visit}/name", name="Teasel", then="answer")
+
+    assert person.path.endswith(f"/visit/{visit}/answer")
+    assert "What is she called?" not in person.read
+    assert ["Teasel"] == [one.name for one in boats.boats()]
+
+
+def test_what_happened_and_was_not_looked_at_since_still_waits(
+    person: Person, boats: HeldBoats, kb: KnowledgeBase
+) -> None:
+    hit = replace(wagtail(on=ago(9)), events=(Happened("hit_bottom", "hard", "today"),))
+    first = boats.begin(hit)
+    sent = assess_survey(hit, kb).suspicions
+    assert sent
+
+    person.send("/new", boat=first.boat)
+
+    later = boats.open(person.path.split("/")[2]).survey
+    assert [(ago(9), "")] == [(one.on, one.when) for one in later.events]
+    assert assess_survey(later, kb).suspicions == sent
+
+
+def test_what_was_mended_stands_at_no_later_visit(person: Person, boats: HeldBoats, ashore: Kept) -> None:
+    person.send("/new", boat=ashore.boat)
+    later = person.path.split("/")[2]
+
+    person.send(f"/visit/{ashore.visit}/again", act="mended", by="Kim", on=TODAY.isoformat(), **PLATE)
+
+    assert () == boats.open(later).survey.findings
+    assert boats.open(ashore.visit).survey.findings
+    person.send("/new", boat=ashore.boat)
+    assert () == boats.open(person.path.split("/")[2]).survey.findings
 
 
 def test_mended_looked_at_again_closed_with_day_and_name(person: Person, boats: HeldBoats, now: Kept) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import datetime
 import io
 import re
+from dataclasses import replace
 
 import pytest
 from PIL import Image, ImageDraw
@@ -131,22 +133,26 @@ def test_what_a_boat_nobody_knows_still_needs_is_asked(person: Person, visit: st
     assert "passed" in person.go(f"{visit}walk?leg=sides")
 
 
-def test_the_same_as_last_time_is_a_mark_that_answers_and_passes_nothing(
+def test_the_same_as_last_time_is_the_mark_with_what_was_answered_then(
     person: Person, visit: str, boats: HeldBoats, kb: KnowledgeBase
 ) -> None:
     person.send(f"{visit}place", zone="side_deck", side="port", do="mark/crazing")
     person.send(f"{visit}do", act="change", mark="side_deck.port.crazing", ask="panel_give")
     person.choose("as firm as")
+    was = survey(person, visit, kb)
+    boats.save(boats.open(visit.split("/")[2]), replace(was, seen_on=datetime.date(2026, 4, 2)))
     person.send("/new", boat=boats.boats()[0].id, then="walk")
     again = person.path.removesuffix("walk")
     person.send(f"{again}walk", minutes="1440")
     assert "Last time" in person.go(f"{again}walk?leg=sides")
 
-    person.send(f"{again}walk", leg="sides", zone="side_deck", do="same/side_deck.port.crazing")
+    read = person.send(f"{again}walk", leg="sides", zone="side_deck", do="same/side_deck.port.crazing")
 
     (mark,) = survey(person, again, kb).findings
-    assert (mark.zone, mark.sign, mark.side, dict(mark.readings)) == ("side_deck", "crazing", "port", {})
-    assert "The same as on" in mark.note
+    assert (mark.zone, mark.sign, mark.side, 0) == ("side_deck", "crazing", "port", mark.readings["panel_give"].high)
+    assert mark.seen_on == datetime.date.today()
+    assert "The same as on 2026-04-02" in read
+    assert "Last time" not in read
 
 
 def test_a_photograph_is_kept_without_where_it_was_taken_and_stands_in_the_report(person: Person, visit: str) -> None:

@@ -15,6 +15,7 @@ from triage.dialogue.edits import (
     Edit,
     NameBoat,
     RemoveFinding,
+    SeeOn,
     SetFact,
     SetReading,
     apply,
@@ -153,6 +154,17 @@ def test_a_mark_with_its_date_and_note_comes_back_from_what_was_written(kb: Know
     edit = AddFinding(replace(PLATE, note="two\nlines", seen_on=datetime.date(2026, 4, 11), photos=("a.jpg",)))
 
     assert edit == edit_from(kb, plain(edit))
+
+
+def test_the_day_a_mark_was_seen_is_changed_taken_back_and_written(kb: KnowledgeBase) -> None:
+    survey = wagtail(replace(PLATE, seen_on=datetime.date(2026, 4, 11)))
+
+    for day in (datetime.date(2026, 5, 3), None):
+        edit = SeeOn(PLATE.id, day)
+        after, back = apply(kb, survey, edit)
+        assert day == after.findings[0].seen_on
+        assert survey == apply(kb, after, back)[0]
+        assert edit == edit_from(kb, plain(edit))
 
 
 @pytest.mark.parametrize("entries", [{}, {"do": "burn"}, {"do": "set reading", "mark": "a", "ask": "smell"}])

@@ -163,9 +163,54 @@ def test_what_is_found_again_after_a_mend_has_come_back() -> None:
     assert not on_the_day.came_back
 
 
-def test_the_next_visit_is_to_the_same_boat_and_says_nothing_yet() -> None:
+def test_the_next_visit_is_to_the_same_boat_with_the_marks_that_stand(kb: KnowledgeBase) -> None:
     boat = Boat("Wagtail", {"deck": "single"}, 4.2, attempted=frozenset({("hull", "")}))
+    look = Finding("look", "foredeck", "nothing_seen")
+    last = Survey(boat, (look, replace(LINE, photos=("a.jpg",))), DAY, by="Kim", history={"frost": "yes"})
 
-    begun = next_visit(Survey(boat, (LINE,), DAY, by="Kim", history={"frost": "yes"}), on(300))
+    begun = next_visit(kb, [("a", last)], [], on(300))
 
-    assert Survey(Boat("Wagtail", {"deck": "single"}, 4.2), (), on(300)) == begun
+    stands = replace(LINE, seen_on=DAY)
+    assert Survey(Boat("Wagtail", {"deck": "single"}, 4.2), (stands,), on(300)) == begun
+
+
+def test_a_mark_stands_from_visit_to_visit_with_the_day_it_was_really_seen(kb: KnowledgeBase) -> None:
+    visits = [("a", wagtail(line(kb, "30 mm")))]
+    for number in (1, 2):
+        visits.append((f"{number}", next_visit(kb, visits, [], on(100 * number))))
+
+    (thread,) = threads(visits)
+    (mark,) = visits[-1][1].findings
+    assert (DAY, "30 mm") == (mark.seen_on, mark.readings["crack_length"].said)
+    assert (["a"], ["1", "2"]) == ([one.visit for one in thread.seen], [one.visit for one in thread.stands])
+    assert compared(kb, thread) is None
+
+
+def test_what_the_diary_calls_mended_stands_no_more_until_it_is_found_again(kb: KnowledgeBase) -> None:
+    for what in ("mended", "closed"):
+        told = [entry("mended", 2), entry(what, 3)]
+        assert () == next_visit(kb, [("a", wagtail(LINE))], told, on(9)).findings
+        assert next_visit(kb, [("a", wagtail(LINE)), ("b", wagtail(LINE, on=on(5)))], told, on(9)).findings
+    assert next_visit(kb, [("a", wagtail(LINE))], [entry("mended", 2), entry("open", 3)], on(9)).findings
+
+
+def test_of_two_alike_both_stand_until_both_were_mended(kb: KnowledgeBase) -> None:
+    visits = [("a", wagtail(LINE, replace(LINE, id="other")))]
+
+    assert 2 == len(next_visit(kb, visits, [entry("mended", 2)], on(9)).findings)
+    assert () == next_visit(kb, visits, [entry("mended", 2), entry("mended", 2)], on(9)).findings
+
+
+def test_a_new_mark_beside_one_of_its_kind_that_stands_hides_it_never(kb: KnowledgeBase) -> None:
+    first = [("a", wagtail(LINE))]
+    second = next_visit(kb, first, [], on(9))
+    beside = replace(second, findings=(replace(LINE, id="a new one"), *second.findings))
+
+    assert {"a new one", "line"} == {one.id for one in next_visit(kb, [*first, ("b", beside)], [], on(20)).findings}
+
+
+def test_that_it_had_grown_stands_and_that_it_had_not_does_not(kb: KnowledgeBase) -> None:
+    for level, stands in ((1, False), (2, True)):
+        mark = replace(LINE, readings={"growth": Reading.at(level)})
+        (begun,) = next_visit(kb, [("a", wagtail(mark))], [], on(9)).findings
+        assert stands == ("growth" in begun.readings)

@@ -40,7 +40,7 @@ def shown(kb: KnowledgeBase, visit: Visit) -> Shown:
 def _shown(kb: KnowledgeBase, visit: Visit, sketches: Sketches) -> tuple[str, dict[str, Any]]:
     what = visit.state.asking.what
     if what == "describe":
-        return "start.html", {"last": None, "views": views_of(kb, visit.survey)}
+        return "start.html", {"last": None, "views": views_of(kb, visit.survey), "standing": _standing(kb, visit)}
     if what == "story":
         return "story.html", {"story": told_story(kb, visit.state, sketches)}
     match visit.asks:
@@ -53,6 +53,13 @@ def _shown(kb: KnowledgeBase, visit: Visit, sketches: Sketches) -> tuple[str, di
         case [Choices() as ask]:
             return "choices.html", {"ask": ask, "board": board(kb, visit.state, ask, sketches)}
     raise AssertionError(visit.asks)
+
+
+def _standing(kb: KnowledgeBase, visit: Visit) -> list[tuple[str, str, str]]:
+    """The marks that stand from earlier visits: their ids, what they are, and when they were seen."""
+    survey = visit.survey
+    marks = [one for one in survey.marks if survey.stands_from_before(one)]
+    return [(one.id, named(kb, one), words.seen_on(one.seen_on)) for one in marks]
 
 
 def _pictured(visit: Visit, sketches: Sketches) -> dict[str, Any]:

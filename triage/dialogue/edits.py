@@ -9,6 +9,7 @@ order of the walk-round afterwards, so that undoing gives the very survey that w
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -46,6 +47,14 @@ class SetReading:
     mark: str
     scale: str
     reading: Reading | None
+
+
+@dataclass(frozen=True)
+class SeeOn:
+    """The mark was last looked at on this day; None: at this visit, whenever that was."""
+
+    mark: str
+    on: datetime.date | None
 
 
 @dataclass(frozen=True)
@@ -97,7 +106,18 @@ class DropEvent:
     event: str
 
 
-Edit = AddFinding | RemoveFinding | SetReading | AddPhoto | RemovePhoto | SetFact | NameBoat | TellEvent | DropEvent
+Edit = (
+    AddFinding
+    | RemoveFinding
+    | SetReading
+    | SeeOn
+    | AddPhoto
+    | RemovePhoto
+    | SetFact
+    | NameBoat
+    | TellEvent
+    | DropEvent
+)
 
 
 def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
@@ -114,6 +134,10 @@ def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
             before = find(survey, mark)
             after = _with(survey, _reading_set(before, scale, reading))
             back = SetReading(mark, scale, before.readings.get(scale))
+        case SeeOn(mark, on):
+            before = find(survey, mark)
+            after = _with(survey, replace(before, seen_on=on))
+            back = SeeOn(mark, before.seen_on)
         case AddPhoto(mark, name):
             before = find(survey, mark)
             after = _with(survey, replace(before, photos=(*before.photos, name)))
@@ -222,6 +246,8 @@ def plain(edit: Edit) -> dict[str, Any]:
             return {"do": "remove mark", "mark": mark}
         case SetReading(mark, scale, reading):
             return {"do": "set reading", "mark": mark, "ask": scale, **_said(reading.said if reading else None)}
+        case SeeOn(mark, on):
+            return {"do": "see on", "mark": mark, **_said(on.isoformat() if on else None)}
         case AddPhoto(mark, name):
             return {"do": "add photo", "mark": mark, "said": name}
         case RemovePhoto(mark, name):
@@ -231,8 +257,8 @@ def plain(edit: Edit) -> dict[str, Any]:
         case NameBoat(name):
             return {"do": "name boat", "said": name}
         case TellEvent(happened):
-            on = {"on": happened.on.isoformat()} if happened.on else {}
-            return {"do": "tell event", "happened": {**event_entries(happened), **on}}
+            told = {"on": happened.on.isoformat()} if happened.on else {}
+            return {"do": "tell event", "happened": {**event_entries(happened), **told}}
         case DropEvent(event):
             return {"do": "drop event", "said": event}
 
@@ -253,6 +279,8 @@ def edit_from(kb: KnowledgeBase, entries: Mapping[str, Any]) -> Edit:
         case "set reading":
             scale = kb.scales[entries["ask"]]
             return SetReading(entries["mark"], scale.id, None if said is None else reading_of(scale, said))
+        case "see on":
+            return SeeOn(entries["mark"], None if said is None else datetime.date.fromisoformat(said))
         case "add photo":
             return AddPhoto(entries["mark"], entries["said"])
         case "remove photo":

@@ -71,6 +71,13 @@ class Focus:
 
 
 @dataclass(frozen=True)
+class Same:
+    """The mark, which stands from an earlier visit, is as it was."""
+
+    mark: str
+
+
+@dataclass(frozen=True)
 class New:
     """Describe another mark."""
 
@@ -99,5 +106,20 @@ class Finish:
 
 
 Event = (
-    Said | Chose | Skip | Why | How | Undo | Remove | Change | Clear | Focus | New | Marks | Answers | Decide | Finish
+    Said
+    | Chose
+    | Skip
+    | Why
+    | How
+    | Undo
+    | Remove
+    | Change
+    | Clear
+    | Focus
+    | Same
+    | New
+    | Marks
+    | Answers
+    | Decide
+    | Finish
 )

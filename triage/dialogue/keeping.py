@@ -22,7 +22,7 @@ _YES, _NO = "yes", "no"
 
 def kept(state: State) -> Survey:
     """The survey with where the conversation stands."""
-    if (state.asking, state.undo, state.minutes) == (DESCRIBE, (), 0):
+    if (state.asking, state.undo, state.minutes) == (DESCRIBE, (), 0) and not state.survey.marks:
         return replace(state.survey, conversation={})
     left = {
         "asking": _asking(state.asking),
@@ -31,6 +31,11 @@ def kept(state: State) -> Survey:
         "undo": [{"asking": _asking(one.asking), "edits": [plain(edit) for edit in one.edits]} for one in state.undo],
     }
     return replace(state.survey, conversation={key: value for key, value in left.items() if value})
+
+
+def beginning(survey: Survey) -> Survey:
+    """The survey of a visit that begins with what a person has to tell, whatever stands open in it."""
+    return replace(survey, conversation={"asking": _asking(DESCRIBE)})
 
 
 def resumed(kb: KnowledgeBase, survey: Survey, means: Resources) -> tuple[State, bool]:

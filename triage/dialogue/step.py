@@ -27,6 +27,7 @@ from triage.dialogue.interview import question_about
 from triage.dialogue.keeping import can_be_asked, resumed
 from triage.dialogue.messages import Line, Message, Refused, SoFar
 from triage.dialogue.moves import Move, Option, Outcome, option_said
+from triage.dialogue.seeing import seen_again, seen_by_answers
 from triage.dialogue.state import DESCRIBE, DESCRIBING, STORY, Asking, State
 from triage.dialogue.telling import Telling
 from triage.errors import BadSurvey
@@ -75,6 +76,9 @@ def step(kb: KnowledgeBase, state: State, event: Event) -> tuple[State, tuple[Me
         if isinstance(event, events.Undo):
             return _undone(kb, state)
         outcome = _outcome(kb, state, event)
+        if isinstance(outcome, Move) and outcome.survey is not None:
+            survey, backs = seen_by_answers(kb, outcome.survey, outcome.backs)
+            outcome = replace(outcome, survey=survey, backs=backs)
     except BadSurvey as error:
         problem = error.problems[0]
         return state, (_refused(kb, state, f"{problem.what}.", problem.hint),)
@@ -122,6 +126,9 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
             return answering.clear(mark, ask)
         case events.Focus(mark):
             return answering.focus(mark)
+        case events.Same(mark):
+            survey, backs = seen_again(kb, state.survey, mark)
+            return Move(state.asking, (Line(phrases.SAME_AS_BEFORE),), survey, backs)
         case events.Marks():
             return Move(Asking("marks")) if state.survey.findings else (Line(phrases.TELL_FIRST),)
         case events.Answers():

@@ -14,7 +14,9 @@ from math import isinf
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Entry
 from triage.mechanics.growth import SEASON, Growth, Measured, growth, look_again_in
-from triage.survey.model import Finding, Survey
+from triage.survey.model import Boat, Finding, Survey
+from triage.survey.read import with_ids
+from triage.survey.validity import doubts_of
 
 GROWTH = "growth"
 """The sum that compares two lengths, and the scale that it may answer."""
@@ -44,10 +46,14 @@ class Seen:
 
 @dataclass(frozen=True)
 class Thread:
-    """One mark through the visits, the oldest first. ``entries`` are the lines of the diary about its kind."""
+    """One mark through the visits, the oldest first. ``entries`` are the lines of the diary about its kind.
+
+    ``stands`` is it at the visits that took it over from an earlier one and at which nobody looked at it.
+    """
 
     seen: tuple[Seen, ...]
     entries: tuple[Entry, ...] = ()
+    stands: tuple[Seen, ...] = ()
 
     @property
     def kind(self) -> Kind:
@@ -95,9 +101,46 @@ class Compared:
         return self.growth.in_days(SEASON)
 
 
-def next_visit(last: Survey, day: datetime.date) -> Survey:
-    """A survey to begin another visit with: the same boat, nothing looked at yet."""
-    return Survey(replace(last.boat, attempted=frozenset()), (), day)
+def next_visit(
+    kb: KnowledgeBase, visits: Sequence[tuple[str, Survey]], diary: Sequence[Entry], day: datetime.date
+) -> Survey:
+    """A survey to begin another visit with, after these, the oldest first: the same boat, with every mark that was not
+    mended, as it was when somebody last looked at it. Nothing is looked at yet.
+    """
+    boat = replace(visits[-1][1].boat, attempted=frozenset())
+    known = threads(visits, diary)
+    taken: set[str] = set()
+    marks = []
+    for thread in known:
+        mark = None if _is_mended(thread, known) else as_it_stands(kb, thread, boat, day)
+        if mark is not None:
+            marks.append(replace(mark, id="") if mark.id in taken else mark)
+            taken.add(mark.id)
+    return with_ids(Survey(boat, tuple(marks), day)).in_walk_order(kb)
+
+
+def as_it_stands(kb: KnowledgeBase, thread: Thread, boat: Boat, day: datetime.date) -> Finding | None:
+    """A mark for a later visit: its readings, and the day it was really seen; None where she can have no such mark.
+
+    That it had not grown is no news of today, so it is left out; that it had grown stands like every other reading.
+    """
+    last = thread.seen[-1]
+    readings = {
+        scale: reading
+        for scale, reading in last.finding.readings.items()
+        if scale != GROWTH or (reading.high or 0) > STILL
+    }
+    seen_on = min(last.day, day) if last.day else None
+    mark = replace(last.finding, readings=readings, photos=(), seen_on=seen_on)
+    bare = replace(mark, readings={})
+    return next((one for one in (mark, bare) if not any(doubts_of(kb, boat, one))), None)
+
+
+def _is_mended(thread: Thread, threads: Iterable[Thread]) -> bool:
+    """Whether the diary says so. It names a kind, so of several of a kind all stand until all were mended."""
+    alike = sum(one.kind == thread.kind for one in threads)
+    mends = sum(entry.what == "mended" for entry in thread.entries)
+    return bool(thread.mended or thread.closed) and mends >= alike
 
 
 def kind_of(finding: Finding) -> Kind:
@@ -107,20 +150,31 @@ def kind_of(finding: Finding) -> Kind:
 
 def threads(visits: Iterable[tuple[str, Survey]], diary: Sequence[Entry] = ()) -> tuple[Thread, ...]:
     """Every mark of these visits, the oldest visit first, in the order in which they were first found."""
-    found: list[list[Seen]] = []
+    found: list[_Found] = []
     for visit, survey in visits:
+        free = list(found)
         marks = [Seen(visit, mark.seen_on or survey.seen_on, mark) for mark in survey.marks]
-        for seen in sorted(marks, key=lambda one: not any(one.finding.id == t[-1].finding.id for t in found)):
-            same = [
-                one for one in found if one[-1].visit != visit and kind_of(one[-1].finding) == kind_of(seen.finding)
-            ]
-            thread = next((one for one in same if one[-1].finding.id == seen.finding.id), same[0] if same else None)
+        for seen in sorted(marks, key=lambda one: not any(one.finding.id == t.last.id for t in found)):
+            same = [one for one in free if kind_of(one.last) == kind_of(seen.finding)]
+            thread = next((one for one in same if one.last.id == seen.finding.id), same[0] if same else None)
             if thread is None:
-                found.append([seen])
-            else:
-                thread.append(seen)
-    entries = {kind: tuple(one for one in diary if (one.zone, one.side, one.sign) == kind) for kind in _kinds(found)}
-    return tuple(Thread(tuple(one), entries[kind_of(one[-1].finding)]) for one in found)
+                found.append(_Found([seen], [], seen.finding))
+                continue
+            free.remove(thread)
+            taken_over = survey.stands_from_before(seen.finding) and seen.day == thread.seen[-1].day
+            (thread.stands if taken_over else thread.seen).append(seen)
+            thread.last = seen.finding
+    lines = {kind: tuple(one for one in diary if (one.zone, one.side, one.sign) == kind) for kind in _kinds(found)}
+    return tuple(Thread(tuple(one.seen), lines[kind_of(one.last)], tuple(one.stands)) for one in found)
+
+
+@dataclass(eq=False)
+class _Found:
+    """A mark while visits are gone through; ``last`` as the last of them has it, looked at or not."""
+
+    seen: list[Seen]
+    stands: list[Seen]
+    last: Finding
 
 
 def compared(kb: KnowledgeBase, thread: Thread) -> Compared | None:
@@ -146,8 +200,8 @@ def compared(kb: KnowledgeBase, thread: Thread) -> Compared | None:
     )
 
 
-def _kinds(found: Iterable[Sequence[Seen]]) -> set[Kind]:
-    return {kind_of(thread[-1].finding) for thread in found}
+def _kinds(found: Iterable[_Found]) -> set[Kind]:
+    return {kind_of(thread.last) for thread in found}
 
 
 def _length(finding: Finding, scale: str, usual: float) -> tuple[float, float] | None:

@@ -32,6 +32,7 @@ SIDES = {
     "both": "both sides: two marks, one on each",
     "unknown": "cannot tell",
 }
+SAME_AS_BEFORE = "Noted: it is as it was, so what was answered then stands. A length was not measured anew."
 ALREADY_THERE = "That mark is already in the survey; going on with it."
 TWO_MARKS = "These are two marks, one on each side. First the one on the port side; the other comes after it."
 ATTEMPTED = "Noted: could not tell. It is not asked again."

@@ -23,6 +23,12 @@ def title(finding: FindingAssessment) -> str:
     return mark_at(finding.place, finding.side, finding.mark)
 
 
+def seen_before(finding: FindingAssessment, assessment: Assessment) -> str:
+    """When it was seen, if that was before this visit; else nothing."""
+    earlier = finding.seen_on and assessment.seen_on and finding.seen_on < assessment.seen_on
+    return f", seen on {finding.seen_on}" if earlier else ""
+
+
 def headline(finding: FindingAssessment) -> str:
     """The verdict in a few words. While open, never milder than "not cleared"."""
     if finding.passed:

@@ -19,7 +19,8 @@ def marks(job: Job, assessment: Assessment) -> tuple[FindingAssessment, ...]:
 def title(job: Job, assessment: Assessment) -> str:
     """The job by its gravest mark, and how many more belong to it."""
     first, *others = marks(job, assessment)
-    return findings.title(first) + (f", and {counted(len(others), 'mark')} with it" if others else "")
+    with_it = f", and {counted(len(others), 'mark')} with it" if others else ""
+    return f"{findings.title(first)}{findings.seen_before(first, assessment)}{with_it}"
 
 
 def headline(job: Job, assessment: Assessment) -> str:
@@ -40,7 +41,8 @@ def one_damage(job: Job, assessment: Assessment) -> str:
     """Which marks it is made of; nothing for a single one."""
     if len(job.findings) == 1:
         return ""
-    return f"{ONE_DAMAGE} {listed([findings.title(one) for one in marks(job, assessment)])}."
+    titles = [f"{findings.title(one)}{findings.seen_before(one, assessment)}" for one in marks(job, assessment)]
+    return f"{ONE_DAMAGE} {listed(titles)}."
 
 
 def by(repair: RepairAdvice, job: Job) -> str:

@@ -86,6 +86,12 @@ NEW_VISIT = "Look at her again"
 LOOKING_AGAIN = "Since last time, and what is due"
 HER_NAME = "Her name"
 NAME_HER = "Name her"
+WHAT_IS_SHE_CALLED = "What is she called? So that you find her again in the list of boats."
+STANDS_FROM_BEFORE = "This stands from last time"
+STANDS_SO = "It counts in every answer until somebody looks at it again or says that it was mended."
+SAME_AGAIN = "Same as last time"
+WAS_MENDED = "Mended"
+LOOK_AGAIN = "Look at it again"
 MORE_ABOUT = "Her name, files, taking out"
 OPEN_FILE = "Open a survey from a file"
 OPEN_IT = "Open it"
@@ -169,3 +175,8 @@ def keep_file(day: datetime.date | None) -> str:
 def take_out(day: datetime.date | None) -> str:
     """On what takes a visit out."""
     return f"Take out {day or NO_DAY}"
+
+
+def seen_on(day: datetime.date | None) -> str:
+    """When a mark was last looked at."""
+    return f"seen on {day.isoformat()}" if day else NO_DAY

@@ -88,7 +88,8 @@ def _of_job(number: int, job: Job, assessment: Assessment) -> Iterator[str]:
     marks = jobs.marks(job, assessment)
     for mark in marks:
         where = f"{at_side(mark.place, mark.side)}{f' ({mark.trade})' if mark.trade else ''}"
-        yield f"{f'{number}. ' if mark is marks[0] else '   '}{where}: {mark.mark}"
+        seen = findings.seen_before(mark, assessment)
+        yield f"{f'{number}. ' if mark is marks[0] else '   '}{where}: {mark.mark}{seen}"
         yield from _of_mark(mark)
     if untested := _untested(job):
         yield f"   Not tested: {'; '.join(untested)}."
@@ -114,7 +115,8 @@ def note(assessment: Assessment) -> Iterator[str]:
     yield f"Thank you for showing {_boat(assessment)}. This is what was seen, so that you can say what you know of it:"
     told = [job for job in assessment.jobs if job.verdict.roles[1] != "looks"]
     for number, job in enumerate(told, start=1):
-        yield f"{number}. {listed([findings.title(mark) for mark in jobs.marks(job, assessment)])}"
+        marks = jobs.marks(job, assessment)
+        yield f"{number}. {listed([f'{findings.title(one)}{findings.seen_before(one, assessment)}' for one in marks])}"
     if not told:
         yield "Nothing but looks."
     wanted = list(dict.fromkeys(_wanted(assessment)))

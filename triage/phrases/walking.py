@@ -49,7 +49,8 @@ FIRST = "first"
 ALSO_HERE = "Also here, if there is time"
 STILL_TO_PASS = "To pass it, also"
 SAME = "Same as last time"
-SAME_MEANS = "It records the mark, and neither passes nor answers anything."
+SAME_MEANS = "What was answered then stands; a length was not measured anew."
+MENDED = "Mended"
 
 PHOTOS = "Photographs"
 ADD_PHOTO = "Take or choose a photograph"
@@ -142,7 +143,7 @@ def last_time(day: datetime.date | None, mark: str, side: str | None) -> str:
 
 
 def same_as(day: datetime.date | None) -> str:
-    """The note of a mark that was taken over from an earlier visit."""
+    """What is said of a mark that stands from an earlier visit and is as it was."""
     return f"The same as {f'on {day.isoformat()}' if day else 'last time'}."
 
 

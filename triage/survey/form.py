@@ -99,7 +99,7 @@ class EditForm(Form):
 
     do: Literal[
         "add mark", "remove mark", "set reading", "add photo", "remove photo", "set fact", "name boat", "tell event",
-        "drop event",
+        "drop event", "see on",
     ]  # fmt: skip
     mark: str = ""
     ask: str = ""

@@ -170,6 +170,10 @@ class Survey:
         """The parts that were looked at without a mark."""
         return tuple(finding for finding in self.findings if finding.is_look)
 
+    def stands_from_before(self, finding: Finding) -> bool:
+        """Whether it was last looked at before this visit, and stands until somebody looks again or mends it."""
+        return bool(finding.seen_on and self.seen_on and finding.seen_on < self.seen_on)
+
     def in_walk_order(self, kb: KnowledgeBase) -> Survey:
         """The same survey, whatever order it was written in: its findings as one walks round, its events as known."""
 

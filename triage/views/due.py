@@ -32,7 +32,7 @@ def _of_jobs(assessment: Assessment, settled: Iterable[Kind], day: datetime.date
     for job in assessment.jobs:
         first = assessment.finding(job.findings[0])
         if (first.zone, first.side, first.sign) not in settled:
-            yield from _rechecks(assessment, job, day)
+            yield from _rechecks(assessment, job, first.seen_on or day)
             yield from _open(job, day)
 
 

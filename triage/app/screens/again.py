@@ -15,15 +15,16 @@ from starlette.routing import Route
 from triage.app import addresses
 from triage.app.pictures import legs_of
 from triage.app.screen import Program, fields, go_to, page, problem, program
+from triage.app.standing import let_go, take_up
 from triage.app.visiting import Visit, keep, open_visit, take
 from triage.concluding.assess import assess_survey
 from triage.dialogue.edits import AddFinding, apply
-from triage.dialogue.events import Change, Focus, Said
+from triage.dialogue.events import Change, Focus, Said, Same
 from triage.dialogue.step import joined
 from triage.drawing.lengths import Dated, draw_lengths
 from triage.errors import NoSuch
 from triage.log.again import GROWTH, Compared, Kind, Thread, compared, kind_of, threads
-from triage.log.boats import Boats, Entry, VisitEntry, What
+from triage.log.boats import Entry, VisitEntry, What
 from triage.log.calendar import Due, calendar
 from triage.phrases import again as words
 from triage.survey.model import Finding
@@ -38,13 +39,16 @@ LONGEST_NAME = 80
 
 @dataclass(frozen=True)
 class Card:
-    """A mark as the screen shows it; ``finding`` is the one of this visit, if it was found at this one."""
+    """A mark as the screen shows it; ``finding`` is the one of this visit, if it was found at this one; ``standing``
+    the one that stands at it from an earlier visit, and was not looked at.
+    """
 
     number: int
     thread: Thread
     title: str
     compared: Compared | None
     finding: Finding | None
+    standing: Finding | None = None
 
     @property
     def picture(self) -> Markup:
@@ -55,20 +59,28 @@ class Card:
         dated = [Dated(words.day(on), words.length(one, found.unit), one, off) for on, one, off in found.lengths]
         return draw_lengths(dated, "; ".join(words.lengths(found)))
 
+    def mended_by(self, day: datetime.date) -> bool:
+        """Whether it was mended on this very day: found again then, nobody could tell before from after."""
+        mended = self.thread.mended
+        return bool(mended and mended.on >= day)
+
     @property
     def proposed(self) -> str:
         """The answer to take, where none was given at this visit."""
         found = self.compared
-        return found.proposed if found and self.finding and GROWTH not in self.finding.readings else ""
+        told = self.finding.readings.get(GROWTH) if self.finding else None
+        was = self.thread.seen[-2].finding.readings.get(GROWTH) if len(self.thread.seen) > 1 else None
+        return found.proposed if found and self.finding and told in (None, was) else ""
 
 
 @dataclass(frozen=True)
 class Boat:
-    """A boat at one of her visits: that and the earlier ones, and her marks."""
+    """A boat at one of her visits: that and the earlier ones, and her marks; ``later`` are the ids of later visits."""
 
     visit: Visit
     entries: Sequence[VisitEntry]
     cards: Sequence[Card]
+    later: Sequence[str] = ()
 
     @property
     def day(self) -> datetime.date:
@@ -91,6 +103,7 @@ async def again(request: Request) -> Response:
         "closed": [card for card in boat.cards if card.thread.closed],
         "due": _due(asked, boat),
         "noted": boat.visit.kept.said if NOTED in request.query_params else (),
+        "day": boat.day,
         "today": datetime.date.today().isoformat(),
         "again": words,
     }
@@ -105,14 +118,16 @@ async def note(request: Request) -> Response:
     if card is None:
         raise NoSuch(words.UNKNOWN)
     match form.get("act"):
-        case "here" if card.finding is None:
+        case "here" if card.finding is None and not card.mended_by(boat.day):
             return go_to(request, addresses.visit(_here(asked, boat.visit, card)))
+        case "same" if card.standing:
+            take(asked, boat.visit.kept.visit, [Same(card.standing.id)])
         case "grown" if card.finding and card.proposed:
             take(asked, boat.visit.kept.visit, [Change(card.finding.id, GROWTH), Said(card.proposed)])
         case "mended" | "closed" | "open" as what:
             if trouble := _trouble(card, form, what):
                 return problem(request, 400, trouble)
-            _write(asked.boats, boat.visit, card, form, what)
+            _write(asked, boat, card, form, what)
         case _:
             raise HTTPException(400)
     return go_to(request, f"{addresses.visit(boat.visit.kept.visit, 'again')}?{NOTED}")
@@ -136,17 +151,18 @@ def _boat(asked: Program, visit: str) -> Boat:
     opened = open_visit(asked, visit)
     entries = next(one.visits for one in asked.boats.boats() if one.id == opened.kept.boat)
     newest = next(number for number, one in enumerate(entries) if one.id == visit)
-    entries = entries[newest:]
+    later, entries = [one.id for one in entries[:newest]], entries[newest:]
     surveys = [(one.id, opened.survey if one.id == visit else asked.boats.open(one.id).survey) for one in entries]
     marks = threads(reversed(surveys), asked.boats.diary(opened.kept.boat))
     cards = [_card(asked, number, thread, visit) for number, thread in enumerate(marks)]
-    return Boat(opened, entries, cards)
+    return Boat(opened, entries, cards, later)
 
 
 def _card(asked: Program, number: int, thread: Thread, visit: str) -> Card:
     last = thread.seen[-1]
     finding = last.finding if last.visit == visit else None
-    return Card(number, thread, title(asked.kb, thread), compared(asked.kb, thread), finding)
+    standing = next((one.finding for one in thread.stands if one.visit == visit), None)
+    return Card(number, thread, title(asked.kb, thread), compared(asked.kb, thread), finding, standing)
 
 
 def _due(asked: Program, boat: Boat) -> tuple[Due, ...]:
@@ -161,7 +177,9 @@ def _is(card: Card, form: Mapping[str, str]) -> bool:
 
 
 def _here(asked: Program, visit: Visit, card: Card) -> str:
-    """The mark is put into this visit without an answer, and talked about next."""
+    """The mark is talked about next; one that was called mended is put into this visit without an answer."""
+    if card.standing:
+        return take(asked, visit.kept.visit, [Focus(card.standing.id)]).kept.visit
     last = card.thread.seen[-1].finding
     zone, side, sign = kind_of(last)
     taken = {finding.id for finding in visit.survey.findings}
@@ -193,12 +211,15 @@ def _day(text: str) -> datetime.date | None:
         return None
 
 
-def _write(boats: Boats, visit: Visit, card: Card, form: Mapping[str, str], what: What) -> None:
-    on = _day(form.get("on", ""))
+def _write(asked: Program, boat: Boat, card: Card, form: Mapping[str, str], what: What) -> None:
+    """A line of the diary; a mark that stands from before counts no more once it was mended, and again if not."""
+    on, kept = _day(form.get("on", "")), boat.visit.kept
     assert on is not None
     line = Entry(*card.thread.kind, what, on, form["by"].strip())
-    boats.write(visit.kept.boat, line)
-    boats.save(visit.kept, visit.kept.survey, [words.written(line)])
+    asked.boats.write(kept.boat, line)
+    (take_up if what == "open" else let_go)(asked, [kept.visit, *boat.later], card.thread)
+    changed = asked.boats.open(kept.visit)
+    asked.boats.save(changed, changed.survey, [words.written(line)])
 
 
 ROUTES = [

@@ -20,7 +20,7 @@ from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.dialogue.wondering import answer_to
 from triage.knowledge.model import KnowledgeBase
-from triage.phrases import boat, headings, sharing, short
+from triage.phrases import boat, headings, screens, sharing, short
 from triage.views.boat_picture import picture_of
 from triage.views.report import kind
 from triage.views.short_answer import short_answer
@@ -55,6 +55,7 @@ def _told(kb: KnowledgeBase, visit: Visit, wondered: str, to: str) -> dict[str, 
     note = NOTES[to](assessment)
     return {
         "s": short_answer(assessment),
+        "nameless": assessment.boat == screens.NAMELESS,
         "picture": picture_of(assessment),
         "reasons": [reasons_of(job, assessment) for job in assessment.jobs],
         "next": next_question(kb, visit.survey, assessment),

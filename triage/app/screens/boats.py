@@ -24,7 +24,8 @@ async def name(request: Request) -> Response:
     visit = open_visit(asked, request.path_params["visit"])
     survey, _ = apply(asked.kb, visit.survey, NameBoat(form.get("name", "").strip()))
     keep(asked, visit.kept, joined(asked.kb, visit.state, survey))
-    return go_to(request, addresses.BOATS)
+    to_answer = form.get("then") == "answer"
+    return go_to(request, addresses.visit(visit.kept.visit, "answer") if to_answer else addresses.BOATS)
 
 
 async def remove(request: Request) -> Response:

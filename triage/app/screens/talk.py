@@ -32,6 +32,7 @@ ACTS: Mapping[str, events.Event] = {
 
 ACTS_ON: Mapping[str, Callable[[str, str], events.Event]] = {
     "remove": lambda mark, _: events.Remove(mark),
+    "same": lambda mark, _: events.Same(mark),
     "focus": lambda mark, _: events.Focus(mark),
     "change": events.Change,
     "clear": events.Clear,

@@ -20,16 +20,15 @@ from triage.app.screens.boat import NOTED, passed_over, tapped_view
 from triage.app.visiting import Visit, keep, open_visit
 from triage.asking.told import question_of
 from triage.concluding.looks import would_pass
-from triage.dialogue.edits import AddFinding, apply_all, with_id
 from triage.dialogue.passing import look_at, looks_fine, not_looked
 from triage.dialogue.round import AS_LONG_AS_IT_TAKES, MINUTES, Round, Stop, round_of
+from triage.dialogue.seeing import seen_again
 from triage.dialogue.state import State
 from triage.drawing.boat.chart import View
 from triage.knowledge.model import KnowledgeBase
-from triage.log.boats import Kept
 from triage.phrases import pictures
 from triage.phrases import walking as words
-from triage.survey.model import Finding, Survey
+from triage.survey.model import Survey
 
 VIEW_OF_LEG: Mapping[str, View] = {
     **dict.fromkeys(("inside", "buoyancy"), "inside"),
@@ -37,14 +36,6 @@ VIEW_OF_LEG: Mapping[str, View] = {
     "underside": "under",
 }
 """Which view of her stands beside a part of the round; beside the others the deck."""
-
-
-@dataclass(frozen=True)
-class Earlier:
-    """The visit before this one."""
-
-    id: str
-    survey: Survey
 
 
 @dataclass(frozen=True)
@@ -82,8 +73,7 @@ def _leg(asked: Program, visit: Visit, round_: Round, leg: str) -> dict[str, obj
     kb, stretch = asked.kb, round_.stretch(leg)
     if stretch is None:
         raise HTTPException(404)
-    earlier = _earlier(asked, visit.kept)
-    shown = [_shown(kb, visit.survey, stop, earlier) for stop in stretch.stops]
+    shown = [_shown(kb, visit.survey, stop) for stop in stretch.stops]
     number = round_.stretches.index(stretch) + 1
     view = tapped_view(kb, visit.survey, VIEW_OF_LEG.get(leg, "deck"))
     return {
@@ -95,12 +85,11 @@ def _leg(asked: Program, visit: Visit, round_: Round, leg: str) -> dict[str, obj
         "next": round_.after(leg),
         "view": view,
         "view_says": pictures.SHORT[view.view],
-        "earlier": earlier,
         "kb": kb,
     }
 
 
-def _shown(kb: KnowledgeBase, survey: Survey, stop: Stop, earlier: Earlier | None) -> Shown:
+def _shown(kb: KnowledgeBase, survey: Survey, stop: Stop) -> Shown:
     """With both sides still to look at, both are meant; else the one that is left."""
     zone = stop.zone.id
     left = [one.side for one in stop.sides if one.status == "not looked at"]
@@ -111,7 +100,7 @@ def _shown(kb: KnowledgeBase, survey: Survey, stop: Stop, earlier: Earlier | Non
         side=side,
         test=None if marked else test_of(kb, survey, zone),
         wanted=_wanted(kb, survey, stop),
-        before=_before(kb, survey, earlier, zone),
+        before=_before(kb, survey, zone),
     )
 
 
@@ -125,15 +114,12 @@ def _wanted(kb: KnowledgeBase, survey: Survey, stop: Stop) -> tuple[tuple[str, s
     return ()
 
 
-def _before(kb: KnowledgeBase, survey: Survey, earlier: Earlier | None, zone: str) -> tuple[tuple[str, str], ...]:
-    """Marks of the visit before that are not in this one."""
-    if earlier is None:
-        return ()
-    here = {(one.zone, one.side, one.sign) for one in survey.marks}
+def _before(kb: KnowledgeBase, survey: Survey, zone: str) -> tuple[tuple[str, str], ...]:
+    """Marks that stand from earlier visits, and at which nobody has looked at this one."""
     return tuple(
-        (one.id, words.last_time(earlier.survey.seen_on, kb.signs[one.sign].name, one.side))
-        for one in earlier.survey.marks
-        if one.zone == zone and (one.zone, one.side, one.sign) not in here
+        (one.id, words.last_time(one.seen_on, kb.signs[one.sign].name, one.side))
+        for one in survey.marks
+        if one.zone == zone and survey.stands_from_before(one)
     )
 
 
@@ -180,23 +166,12 @@ def _rest(asked: Program, visit: Visit, leg: str) -> tuple[State, str]:
 
 
 def _same(asked: Program, visit: Visit, mark: str) -> tuple[State, str]:
-    """The mark of the visit before, as a mark of this one, with no answer taken over."""
-    earlier = _earlier(asked, visit.kept)
-    found = next((one for one in earlier.survey.marks if one.id == mark), None) if earlier else None
-    if earlier is None or found is None:
+    """A mark that stands from an earlier visit is as it was."""
+    found = next((one for one in visit.survey.marks if one.id == mark), None)
+    if found is None or not visit.survey.stands_from_before(found):
         raise HTTPException(404)
-    said = words.same_as(earlier.survey.seen_on)
-    again = with_id(visit.survey, Finding("", found.zone, found.sign, found.side, note=said))
-    survey, backs = apply_all(asked.kb, visit.survey, [AddFinding(again)])
-    return visit.state.moved(visit.state.asking, survey, backs), f"{said} {words.SAME_MEANS}"
-
-
-def _earlier(asked: Program, kept: Kept) -> Earlier | None:
-    """The visit to the same boat before this one."""
-    visits = next((boat.visits for boat in asked.boats.boats() if boat.id == kept.boat), ())
-    ids = [visit.id for visit in visits]
-    older = ids[ids.index(kept.visit) + 1 :] if kept.visit in ids else []
-    return Earlier(older[0], asked.boats.open(older[0]).survey) if older else None
+    survey, backs = seen_again(asked.kb, visit.survey, mark)
+    return visit.state.moved(visit.state.asking, survey, backs), f"{words.same_as(found.seen_on)} {words.SAME_MEANS}"
 
 
 ROUTES = [
