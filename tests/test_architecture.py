@@ -181,7 +181,7 @@ ASKED = "rules/words/listening.yaml"
 def texts() -> Iterator[tuple[str, str]]:
     """Everything somebody may read: the rules, the templates, and every text in the code."""
     for folder, ending in (("rules", "*.yaml"), ("rules", "*.md"), ("reports/templates", "*"), ("examples", "*")):
-        for file in sorted(path for path in (ROOT / folder).rglob(ending) if path.is_file()):
+        for file in sorted(path for path in (ROOT / folder).rglob(ending) if path.is_file() and path.suffix != ".png"):
             yield file.relative_to(ROOT).as_posix(), file.read_text(encoding="utf-8")
     for file in MODULES:
         for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):

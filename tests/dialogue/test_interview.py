@@ -85,7 +85,7 @@ def test_an_open_end_names_the_check_that_decides(kb: KnowledgeBase) -> None:
     assert "Mirror behind the fitting" in done.says
     assert "structural" in done.would_change[0]
     assert "monitor" in done.would_change[0]
-    assert "stays ashore" in done.standing.says
+    assert "Do not sail before that is known" in done.standing.says
 
 
 def test_a_settled_end_says_what_would_still_change_it(kb: KnowledgeBase) -> None:

@@ -39,7 +39,7 @@ def buy(file: Path, offer_file: Path, form: str | None, output: Path | None, not
     """
     from triage import advise_purchase, assess_survey, load_knowledge, read_offer, read_survey
     from triage.files import write_whole
-    from triage.phrases import buying
+    from triage.phrases import buying, seller
 
     form = form or next((name for name, suffix in SUFFIX.items() if output and output.suffix == suffix), "text")
     if form == "pdf" and output is None:
@@ -48,7 +48,7 @@ def buy(file: Path, offer_file: Path, form: str | None, output: Path | None, not
     kb = load_knowledge(rules)
     offer = read_offer(offer_file, kb)
     advice = advise_purchase(assess_survey(read_survey(file, kb), kb), offer, kb)
-    told = "\n".join(buying.note(advice)) + "\n" if note else _rendered(advice, form)
+    told = "\n".join(seller.note(advice)) + "\n" if note else _rendered(advice, form)
     if output is not None:
         write_whole(output, told)
         tell(f"{advice.assessment.boat}: {buying.headline(advice)}. Written to {output}")

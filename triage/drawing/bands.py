@@ -118,6 +118,6 @@ def draw_sums(sums: Sequence[Sum], all_of_it: str, says: str) -> Markup:
 
 def mark_step(most: float) -> float:
     """How far apart the marks of a scale are that reaches so far: few, and at round numbers."""
-    power = 10.0 ** math.floor(math.log10(most)) if most > 0 else 1.0
+    power = 10.0 ** math.floor(math.log10(max(most, 1)))
     steps = (power / 10 * step * scale for scale in (1, 10, 100) for step in STEPS)
     return next(step for step in steps if most / step <= MOST_MARKS)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from markupsafe import Markup
@@ -24,7 +25,7 @@ def draw_curve(band: Band, here: tuple[float, float], along: str, up: str, says:
     if len(band) < 2:
         raise ValueError("a curve has at least two points")
     first, last = band[0][0], band[-1][0]
-    step_up = mark_step(max(most for _, _, most in band))
+    step_up = _step(max(most for _, _, most in band))
     top = step_up * -(-max(most for _, _, most in band) // step_up)
 
     def x(value: float) -> float:
@@ -34,7 +35,7 @@ def draw_curve(band: Band, here: tuple[float, float], along: str, up: str, says:
         return HEIGHT - FOOT - max(0.0, value) / top * (HEIGHT - FOOT - TOP)
 
     lower, upper = ([(x(at), y(one[end])) for at, *one in band] for end in (0, 1))
-    step = mark_step(last)
+    step = _step(last)
     marks = [step * i for i in range(int(last / step) + 1) if step * i >= first]
     return Markup(
         drawings()
@@ -47,3 +48,9 @@ def draw_curve(band: Band, here: tuple[float, float], along: str, up: str, says:
             ups=[(y(step_up * i), f"{step_up * i:g}") for i in range(round(top / step_up) + 1)],
         )
     )  # fmt: skip
+
+
+def _step(most: float) -> float:
+    """How far apart the marks of a scale are, which may reach to less than one."""
+    power = 10.0 ** (math.floor(math.log10(most)) - 1) if most > 0 else 1.0
+    return mark_step(most / power) * power

@@ -27,7 +27,7 @@ from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.errors import BadOffer, CannotWork
 from triage.phrases import advert as words
-from triage.phrases import buying, identity, viewing
+from triage.phrases import buying, identity, seller, viewing
 from triage.views.boat_picture import picture_of
 from triage.views.price_picture import price_picture
 from triage.views.purchase import render_purchase, render_viewing
@@ -94,7 +94,7 @@ async def decision(request: Request) -> Response:
     """The decision, the price over one scale, the reasons, what was not looked at, and words for the seller."""
     asked, visit, assessment = _opened(request)
     advice = _advice(asked, visit, assessment)
-    note = "\n".join(buying.note(advice))
+    note = "\n".join(seller.note(advice))
     values = {
         **_common(asked, visit),
         "p": advice,

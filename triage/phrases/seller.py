@@ -1,0 +1,60 @@
+"""A note to the seller of a boat, from somebody who thinks of buying her."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from triage.buying.advice import PurchaseAdvice
+from triage.phrases.buying import NOT_FOR_ME, SAYINGS, line_name, span
+from triage.phrases.words import capital
+
+
+def note(advice: PurchaseAdvice) -> Iterator[str]:
+    """A note to the seller, line by line: what was found, what is asked for and by when; nobody is accused, and no
+    figure of the buyer's own is in it but those for mending.
+    """
+    assessment = advice.assessment
+    seen = f" on {assessment.seen_on}" if assessment.seen_on else ""
+    yield f"Thank you for showing {assessment.boat}{seen}."
+    if advice.level == len(SAYINGS) - 1:
+        yield NOT_FOR_ME
+        return
+    yield SAYINGS[advice.level]
+    found = [thing for one in advice.reasons for thing in one.behind if thing.findings and not thing.suspected]
+    if names := list(dict.fromkeys(one.name for one in found)):
+        yield ""
+        yield "What was found, as far as it could be seen; nothing was opened unless it is said:"
+        yield from (f"- {capital(name)}" for name in names)
+    quoted = [line for line in advice.sums.lines if line.rests_on.startswith("your quote")]
+    if quoted:
+        yield ""
+        yield "What a repairer asks for it:"
+        yield from (
+            f"- {line_name(line)}: {span(line.amount.scaled(1 / (1 + line.margin)))} {advice.offer.currency}"
+            for line in quoted
+        )
+    if advice.level in (1, 2):
+        yield ""
+        until = f" by {advice.offer.until}" if advice.offer.until else ", each with a date"
+        yield f"What I should like us to put in writing{until}:"
+        asked = (ASKED[one.scale] for one in advice.reasons if one.scale in ASKED)
+        yield from (f"- {one}" for one in dict.fromkeys(asked))
+    yield ""
+    yield "If something of this is known or was mended, by whom and when would help. Thank you."
+
+
+ASKED = {
+    "weak_main": "that the damage is mended and seen before I pay, or that a repairer's figure comes off the price",
+    "weak_other": "that the damage is mended and seen before I pay, or that a repairer's figure comes off the price",
+    "priced": "the damage that I take her with, and its price",
+    "open_main": "a day on which the listed places can be looked at, by me or by a repairer",
+    "open_other": "that I may look first, and that a repairer's figure comes off if there is damage",
+    "untried": "a day on which I may see the rest of her, with the hatches open and from below",
+    "road": "who puts the trailer right, or brings her",
+    "identity": "her number, read and photographed in both places, and the papers that go with it",
+    "pattern": "a few words on her history",
+    "share": "a price that takes the mending into account",
+    "asking": "a price that takes the mending into account",
+    "over_budget": "a price that takes the mending into account",
+}
+"""What a seller is asked for each reason, in words that he can accept; what is left out asks for nothing."""
