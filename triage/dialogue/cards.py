@@ -149,6 +149,15 @@ def is_story(kb: KnowledgeBase, text: str) -> bool:
     return bool(story.cards) and len(story.cards) + len(story.passes) + len(story.questions) > 1
 
 
+def without_a_mark(kb: KnowledgeBase, text: str) -> tuple[str, ...]:
+    """What the words say, a line each, where they only deny a mark or pass a part; empty where they do not."""
+    statements = hear(text, kb)
+    denies = any(isinstance(one, heard.Denied) or (isinstance(one, heard.Passed) and one.zone) for one in statements)
+    if not denies or any(isinstance(one, (heard.Found, heard.Unheard, heard.Asked, heard.Told)) for one in statements):
+        return ()
+    return _others(kb, text, statements)
+
+
 def is_one_unclear_mark(kb: KnowledgeBase, text: str) -> bool:
     """Whether the words tell of one mark and nothing else, and it has to be asked which is meant."""
     statements = [one for one in hear(text, kb) if not isinstance(one, (heard.Measured, heard.Time))]
