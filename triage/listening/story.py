@@ -41,9 +41,6 @@ _NEAR = 0.3
 _LIKELY = 0.6
 """How likely one of the candidates must be for words that name nothing to ask which of them is meant."""
 
-_HARDLY = 0.4
-"""How sure it is that common words deny a mark: not so sure that nothing else could be meant."""
-
 _SAID_WELL = 2
 """Words that say something in a clause that only praises a part: "the mast is fine"."""
 
@@ -78,7 +75,7 @@ def hear(text: str, kb: KnowledgeBase, *, country: str = "") -> Story:
     hearing = _Hearing(kb, text, figures_in(text, kb, country), everywhere=_everywhere(kb, told))
     for sentence in told:
         _sentence(hearing, sentence)
-    if not any(isinstance(one, (Found, Passed, Denied, Asked)) and one.sure > _HARDLY for one in hearing.statements):
+    if not any(isinstance(one, (Found, Passed, Denied, Asked)) for one in hearing.statements):
         hearing.statements = [_at_least_the_place(hearing, one) for one in hearing.statements]
     return tuple(sorted(hearing.statements, key=lambda one: (one.start, -one.end)))
 
@@ -186,9 +183,9 @@ def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str]) -> Iterator
             sign = max(named, key=lambda one: (scores.get(one, 0.0), one))
             denies = True
             yield Denied(*_where(heard, span), 0.9, sign, place)
-        elif common := marks_named(kb).named(stems, sized=True):
+        elif "water" in heard.clause.words[span[0] : span[1]] and (wet := marks_named(kb).named(stems, sized=True)):
             scores = ear(kb).signs.scores([(stem, 1.0) for stem in stems])
-            yield Denied(*_where(heard, span), _HARDLY, max(common, key=lambda one: (scores.get(one, 0.0), one)), place)
+            yield Denied(*_where(heard, span), 0.5, max(wet, key=lambda one: (scores.get(one, 0.0), one)), place)
     if heard.not_looked and not denies:
         yield NotLooked(tokens[0].start, tokens[-1].end, 0.8, place)
     elif heard.praised and place and not heard.passing and not marks_named(kb).named(standing(kb, heard).names):
