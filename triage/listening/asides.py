@@ -17,7 +17,9 @@ _OPENERS = frozenset(
     {"is", "are", "do", "does", "should", "can", "could", "would", "much", "bad", "tight", "many", "else", "size",
      "now", "to", "serious", "long", "caused", "made", "did", "will", "may", "what", "if", "about"}
 )  # fmt: skip
-_BEGINNING = frozenset({"and", "so", "but", "then", "ok", "okay", "um", "er", "erm", "well", "oh", "hi", "hello", "right"})
+_BEGINNING = frozenset(
+    {"and", "so", "but", "then", "ok", "okay", "um", "er", "erm", "well", "oh", "hi", "hello", "right"}
+)
 _WISHES = frozenset({"wonder", "wondering", "whether", "know", "advise", "advice"})
 _WH = frozenset({"what", "how", "who", "where", "why", "which"})
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from triage.knowledge.model import KnowledgeBase
@@ -39,6 +39,9 @@ _SAME = 0.15
 
 _OF_PANELS = ("panel_give", "tap_dull")
 """What is felt and heard of any mark in a panel, and told beside it."""
+
+_BESIDE_ASKED = 2
+"""Places that the words beside name, of which each is among the candidates."""
 
 _FEW = 2
 """Words that say something, up to which a clause that fits no place in hand tells of no other mark ("and creaks")."""
@@ -86,7 +89,8 @@ def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figur
     done = {
         at
         for at, word in enumerate(words)
-        if word in scope.tests and not scope.people.isdisjoint(words[max(0, at - 2) : at])
+        if word in scope.tests
+        and (not scope.people.isdisjoint(words[max(0, at - 2) : at]) or (at == 0 and clause.passing))
     }
     done |= {
         at
@@ -148,6 +152,10 @@ def found_in(
             own = choose(kb, group.stems, most({**around, **beside}, here))
             if here == first and told and _is_of(kb, told[0], own, group):
                 continue
+            if told and _is_the_same(kb, told[0], own):
+                told[0] = _with_choice(kb, told[0], own.pairs[0])
+                heard.add(own.pairs[0].sign)
+                continue
             if own.signs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
                 found = _found(kb, group, own, text, around)
                 if found.sign not in heard:
@@ -190,15 +198,28 @@ def _is_another(kb: KnowledgeBase, group: Part, own: Chosen, heard: set[str]) ->
 
 
 def _is_of(kb: KnowledgeBase, mark: Found, own: Chosen, group: Part) -> bool:
-    """Whether a clause that names no place tells more of the mark before it: at no place that may be meant there, of
-    the same damage in other words, or of a reading of that mark ("sounds dull" of a soft panel).
+    """Whether a clause that names no place tells more of the mark before it: at no place that may be meant there,
+    or of a reading of that mark ("sounds dull" of a soft panel).
     """
     best = own.pairs[0] if own.pairs else None
     if best is None or best.zone not in {one.zone for one in mark.choices}:
         return best is None or group.sized or len(group.names) <= _FEW
-    about = set(kb.about(best.zone, best.sign))
-    same = bool(about) and about == set(kb.about(mark.zone, mark.sign))
-    return same or read_in(kb, mark, [token.word for token in group.tokens]) is not None
+    return read_in(kb, mark, [token.word for token in group.tokens]) is not None
+
+
+def _is_the_same(kb: KnowledgeBase, mark: Found, own: Chosen) -> bool:
+    """Whether it is the same damage in other words: at the same place, and judged by the same, or both of a panel."""
+    if not own.pairs or own.pairs[0].zone != mark.zone:
+        return False
+    one, other = (set(kb.about(mark.zone, sign)) for sign in (mark.sign, own.pairs[0].sign))
+    return bool(one and other) and (one == other or one | other <= set(_OF_PANELS))
+
+
+def _with_choice(kb: KnowledgeBase, mark: Found, other: Choice) -> Found:
+    """The mark with what else it may be; asked where that is judged by something else."""
+    rest = [one for one in mark.choices[1:] if (one.zone, one.sign) != (other.zone, other.sign)]
+    alike = set(kb.about(mark.zone, mark.sign)) == set(kb.about(other.zone, other.sign))
+    return replace(mark, choices=(mark.choices[0], other, *rest)[:MOST_ASKED], clear=mark.clear and alike)
 
 
 def read_in(kb: KnowledgeBase, mark: Found, words: Sequence[str]) -> tuple[str, str] | None:
@@ -212,15 +233,12 @@ def _is_again(kb: KnowledgeBase, chosen: Chosen, before: Sequence[Found], names_
     if names_place or not before:
         return False
     last = before[-1]
-    return any(
-        sure >= _SAME and (sign == last.sign or _was_tightened(kb, sign, last)) for sign, sure in chosen.signs
-    )
+    return any(sure >= _SAME and (sign == last.sign or _was_tightened(kb, sign, last)) for sign, sure in chosen.signs)
 
 
 def _was_tightened(kb: KnowledgeBase, sign: str, last: Found) -> bool:
     """Whether the mark is only how the loose one before it was left: "was loose, tightened today"."""
-    offered = kb.offers[last.zone]
-    return sign in offered and set(kb.signs[sign].about) == {"retight"} and "fitting_play" in kb.about(last.zone, last.sign)
+    return set(kb.signs[sign].about) == {"retight"} and "fitting_play" in kb.about(last.zone, last.sign)
 
 
 def _is_passed(kb: KnowledgeBase, chosen: Chosen, passed: frozenset[str], part: Part) -> bool:
@@ -259,11 +277,11 @@ def _candidates(kb: KnowledgeBase, part: Part, chosen: Chosen, around: Mapping[s
     """Those that are asked: the likeliest, and among them a mark at the place that the words, or those beside, name."""
     named = places_named(kb).named(part.names)
     likely = dict(chosen.zones)
-    place = max(named, key=lambda zone: (likely.get(zone, 0.0), zone), default=max(around, key=around.__getitem__, default=""))
-    asked = chosen.pairs[:MOST_ASKED]
-    if place not in chosen.at or any(one.zone == place for one in asked):
-        return asked
-    return (*asked[: MOST_ASKED - 1], chosen.at[place])
+    asked = list(chosen.pairs[:MOST_ASKED])
+    places = [max(named, key=lambda zone: (likely.get(zone, 0.0), zone))] if named else []
+    places = places or sorted(around, key=lambda zone: -around[zone])[:_BESIDE_ASKED]
+    missing = [chosen.at[zone] for zone in places if zone in chosen.at and all(one.zone != zone for one in asked)]
+    return (*asked[: MOST_ASKED - len(missing)], *missing)
 
 
 def _found(kb: KnowledgeBase, part: Part, chosen: Chosen, text: str, around: Mapping[str, float]) -> Found:

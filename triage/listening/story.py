@@ -169,8 +169,11 @@ def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str]) -> Iterator
     kb, tokens = hearing.kb, heard.clause.tokens
     place = places[0] if places else ""
     side = side_of(kb, hearing.text[tokens[0].start : tokens[-1].end]) if place and kb.zones[place].sided else ""
+    last = hearing.found[-1:]
+    outright = places_named(kb).named(token.stem for token in tokens if token.word not in kb.lexicon.ignored)
     for scale, span in heard.passing:
-        where = next((one for one in places if scale in _fitting(kb, one)), "")
+        here = next((one.zone for one in last if not outright and scale in kb.applicable(one.zone, one.sign)), "")
+        where = here or next((one for one in places if scale in _fitting(kb, one)), "")
         yield Passed(*_where(heard, span), 0.8 if where else 0.4, where, scale, side)
     denies = False
     for span in heard.denied:
