@@ -90,7 +90,7 @@ def test_an_event_makes_its_cause_likely_and_nobody_is_asked_about_it_again(kb: 
 
     assert cause.likelihood in ("likely", "very likely")
     assert cause.answer == "yes"
-    assert cause.speaks_for[0].event == "she hit the bottom with the board down"
+    assert cause.speaks_for[0].event == "she hit a rock or the ground under water"
 
 
 def test_a_boat_with_events_only_is_open_on_what_they_demand(kb: KnowledgeBase) -> None:

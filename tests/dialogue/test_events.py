@@ -45,7 +45,7 @@ def test_how_hard_and_when_are_heard_as_well(kb: KnowledgeBase) -> None:
 def test_an_event_is_said_back_kept_and_taken_back(kb: KnowledgeBase) -> None:
     state, says = told(kb, "we hit a rock")
 
-    assert says[0] == Line("Noted: she hit the bottom with the board down.")
+    assert says[0] == Line("Noted: she hit a rock or the ground under water.")
     assert state.survey.events == (Happened("hit_bottom", said="we hit a rock"),)
     again, _ = begin(kb, survey_from_text(survey_text(kept(state)), kb))
     assert again.survey.events == state.survey.events

@@ -243,7 +243,7 @@ def test_what_happened_and_what_she_is_are_taken_beside_an_answer(kb: KnowledgeB
 
     assert [one.event for one in state.survey.events] == ["hit_bottom"]
     assert state.survey.boat.facts == {"spar": "alloy"}
-    assert "hit the bottom" in words(messages)
+    assert "hit a rock" in words(messages)
     assert "aluminium" in words(messages)
 
 

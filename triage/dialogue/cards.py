@@ -24,12 +24,13 @@ ENOUGH = 0.6
 
 @dataclass(frozen=True)
 class Card:
-    """A mark as it was heard, its sizes, and what was decided."""
+    """A mark as it was heard, its sizes, what was decided, and what is said to be well of it."""
 
     found: heard.Found
     sizes: tuple[heard.Measured, ...]
     decision: str
     plain: str
+    passed: tuple[heard.Passed, ...] = ()
 
     @property
     def zone(self) -> str:
@@ -74,7 +75,8 @@ class Card:
             return hearing.taken_out(self.words)
         sizes = "; ".join(hearing.size(kb, one, "") for one in self.bound(kb))
         said = hearing.mark_asked(self.words) if self.is_open else f"{self.name(kb)}. {self.words}"
-        return f"{said} {sizes}".strip()
+        well = " ".join(hearing.well_there(kb, one) for one in self.passed)
+        return " ".join(part for part in (said, sizes, well) if part)
 
     def bound(self, kb: KnowledgeBase) -> Iterator[heard.Measured]:
         """The sizes, each bound to what it is a reading of under the mark that was decided on."""
@@ -84,7 +86,8 @@ class Card:
 
     def readings(self, kb: KnowledgeBase) -> Iterator[tuple[str, str]]:
         """The sizes that are readings of the mark: scale and quantity."""
-        return ((one.scale, one.quantity) for one in self.bound(kb) if one.scale)
+        yield from ((one.scale, one.answer) for one in self.bound(kb) if one.scale)
+        yield from ((one.scale, kb.scales[one.scale].levels[0].name) for one in self.passed)
 
 
 @dataclass(frozen=True)
@@ -128,6 +131,10 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         for one in statements
         if isinstance(one, heard.Passed) and one.zone and one.scale in kb.applicable(one.zone, NOTHING_SEEN)
     }
+    for place, card in enumerate(cards):
+        own_passes = tuple(one for one in passes.values() if _is_of(kb, one, card))
+        cards[place] = replace(card, passed=own_passes)
+        passes = {key: one for key, one in passes.items() if one not in own_passes}
     events = tuple(
         Happened(one.event, force=one.force, when=one.ago, said=text[one.start : one.end])
         for one in statements
@@ -139,14 +146,32 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
             one.about for one in statements if isinstance(one, heard.Asked) and one.about in kb.lexicon.asking
         )
     )
-    others = _others(kb, text, statements)
+    with_marks = [one for card in cards for one in card.passed]
+    others = _others(kb, text, [one for one in statements if one not in with_marks])
     return Story(text, tuple(cards), tuple(passes.values()), events, tuple(facts.values()), questions, others)
+
+
+def _is_of(kb: KnowledgeBase, one: heard.Passed, card: Card) -> bool:
+    """Whether a pass is a reading of the mark on the card. Where main loads go through, it is asked for by itself."""
+    if card.decision == OUT or one.zone != card.zone or kb.zones[one.zone].criticality == "primary":
+        return False
+    return one.scale in kb.applicable(card.zone, card.sign) and one.side in ("", card.side)
 
 
 def is_story(kb: KnowledgeBase, text: str) -> bool:
     """Whether the words tell of a mark and of more than that, so that one question or answer would lose the rest."""
     story = told(kb, text)
-    return bool(story.cards) and len(story.cards) + len(story.passes) + len(story.questions) > 1
+    well = len(story.passes) + sum(len(card.passed) for card in story.cards)
+    return bool(story.cards) and len(story.cards) + well + len(story.questions) > 1
+
+
+def without_a_mark(kb: KnowledgeBase, text: str) -> tuple[str, ...]:
+    """What the words say, a line each, where they only deny a mark or pass a part; empty where they do not."""
+    statements = hear(text, kb)
+    denies = any(isinstance(one, heard.Denied) or (isinstance(one, heard.Passed) and one.zone) for one in statements)
+    if not denies or any(isinstance(one, (heard.Found, heard.Unheard, heard.Asked, heard.Told)) for one in statements):
+        return ()
+    return _others(kb, text, statements)
 
 
 def is_one_unclear_mark(kb: KnowledgeBase, text: str) -> bool:

@@ -16,7 +16,7 @@ from dataclasses import replace
 from triage.asking.suggest import WITH_ALL, Resources
 from triage.dialogue import events
 from triage.dialogue.answering import Answering
-from triage.dialogue.cards import is_one_unclear_mark, is_story
+from triage.dialogue.cards import is_one_unclear_mark, is_story, told, without_a_mark
 from triage.dialogue.commands import meant
 from triage.dialogue.describing import Describing
 from triage.dialogue.edits import TellEvent, apply_all, find
@@ -25,7 +25,7 @@ from triage.dialogue.following import next_about, so_far, where_to_begin
 from triage.dialogue.hearing_answers import HearingAnswers, spoken_of
 from triage.dialogue.interview import question_about
 from triage.dialogue.keeping import can_be_asked, resumed
-from triage.dialogue.messages import Line, Message, Refused, SoFar
+from triage.dialogue.messages import Line, Message, Points, Refused, SoFar
 from triage.dialogue.moves import Move, Option, Outcome, option_said
 from triage.dialogue.seeing import seen_again, seen_by_answers
 from triage.dialogue.state import DESCRIBE, DESCRIBING, STORY, Asking, State
@@ -158,6 +158,12 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
     if state.asking.what in TELLING and option_said(talk.options(), text) is None:
         if is_story(kb, text):
             return Move(Asking("story", text=text))
+        if lines := without_a_mark(kb, text):
+            return (
+                (Points(phrases.NO_MARK_IN_THAT, lines),)
+                if not told(kb, text).passes
+                else Move(Asking("story", text=text))
+            )
         if not question_in(kb, text) and is_one_unclear_mark(kb, text):
             return Move(Asking("which", ask="0", text=text, sure=True))
     if (asked := question_in(kb, text)) and not _answers_too(kb, state, text):

@@ -22,6 +22,7 @@ from triage.errors import BadSurvey
 from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
 from triage.listening.naming import marks_named, places_named
 from triage.listening.saying import agreed, side_told
+from triage.listening.scope import without_denied
 from triage.listening.statements import Passed
 from triage.listening.tokens import tokens_of
 from triage.phrases import conversation as phrases
@@ -98,7 +99,7 @@ class Telling:
             return options[list(phrases.SIDES).index(side)] if side in phrases.SIDES else None
         if self.draft.what != "which":
             return None
-        stems = [token.stem for token in tokens_of(text, self.kb)]
+        stems = [token.stem for token in tokens_of(without_denied(self.kb, text), self.kb)]
         places, marks = places_named(self.kb).named(stems), marks_named(self.kb).named(stems)
         choices = self.told.cards[self.number].found.choices
         fits = [

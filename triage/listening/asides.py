@@ -11,12 +11,15 @@ from triage.listening.statements import Asked, BoatFact, Time, Told
 from triage.listening.tokens import Token
 
 _PERSONS = frozenset(
-    {"it", "that", "this", "she", "i", "we", "you", "there", "they", "the", "these", "those", "my", "any"}
+    {"it", "that", "this", "she", "he", "i", "we", "you", "there", "they", "the", "these", "those", "my", "any"}
 )
 _OPENERS = frozenset(
     {"is", "are", "do", "does", "should", "can", "could", "would", "much", "bad", "tight", "many", "else", "size",
      "now", "to", "serious", "long", "caused", "made", "did", "will", "may", "what", "if", "about"}
 )  # fmt: skip
+_BEGINNING = frozenset(
+    {"and", "so", "but", "then", "ok", "okay", "um", "er", "erm", "well", "oh", "hi", "hello", "right"}
+)
 _WISHES = frozenset({"wonder", "wondering", "whether", "know", "advise", "advice"})
 _WH = frozenset({"what", "how", "who", "where", "why", "which"})
 
@@ -33,7 +36,7 @@ def asked_in(kb: KnowledgeBase, clause: Clause) -> list[Asked]:
 
 def _sounds_asked(kb: KnowledgeBase, clause: Clause) -> bool:
     """Whether the clause begins as a question does, without a mark at its end."""
-    words = [word for word in clause.words if word not in ("and", "so", "but", "then")]
+    words = [word for word in clause.words if word not in _BEGINNING]
     if len(words) < 2:
         return False
     if words[0] in _WH:

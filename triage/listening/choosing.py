@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
@@ -53,6 +53,8 @@ class Chosen:
     pairs: tuple[Choice, ...]
     zones: tuple[tuple[str, float], ...]
     signs: tuple[tuple[str, float], ...]
+    at: Mapping[str, Choice] = field(default_factory=dict)
+    """The likeliest mark at each place."""
 
 
 @dataclass(frozen=True)
@@ -147,10 +149,12 @@ def choose(kb: KnowledgeBase, here: Weighed, around: Mapping[str, float] | None 
     for (zone, sign), value in odds.items():
         places[zone] = places.get(zone, 0.0) + value / total
         marks[sign] = marks.get(sign, 0.0) + value / total
-    best = sorted(odds.items(), key=lambda one: -one[1])[:12]
-    return Chosen(
-        tuple(Choice(zone, sign, value / total) for (zone, sign), value in best), _ranked(places), _ranked(marks)
-    )
+    ranked = sorted(odds.items(), key=lambda one: -one[1])
+    at: dict[str, Choice] = {}
+    for (zone, sign), value in ranked:
+        at.setdefault(zone, Choice(zone, sign, value / total))
+    pairs = tuple(Choice(zone, sign, value / total) for (zone, sign), value in ranked[:12])
+    return Chosen(pairs, _ranked(places), _ranked(marks), at)
 
 
 def _ranked(odds: Mapping[str, float]) -> tuple[tuple[str, float], ...]:

@@ -69,6 +69,9 @@ def _clauses(
     cuts = [place - offset for place in pauses if 0 < place - offset < len(words)]
     cuts += [place for place, word in enumerate(words) if word in breaks and place and not whole[place]]
     cuts += [place for place in range(1, len(words) - 1) if _asks(words, place)]
+    cuts += [
+        place + len(said) for place, said in matches(phrases(kb, "praise"), words) if _goes_on(words, place + len(said))
+    ]
     begin = 0
     for cut in [*sorted(set(cuts)), len(words)]:
         if cut > begin:
@@ -81,6 +84,13 @@ def _asks(words: Sequence[str], place: int) -> bool:
     first, second = words[place], words[place + 1]
     asks = (first in _MODALS and second in _WHO) or (first == "how" and second in _HOW)
     return asks and words[place - 1] not in _OPENING
+
+
+def _goes_on(words: Sequence[str], place: int) -> bool:
+    """Whether something is denied after praise that nothing parts from it: "the mast is fine no water in the tanks"."""
+    return words[place : place + 1] == ["no"] and not {"no", "not", "never"}.intersection(
+        words[max(0, place - 3) : place]
+    )
 
 
 def _dictated(clauses: Sentence) -> Iterator[Sentence]:

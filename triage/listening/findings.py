@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.choosing import MOST_ASKED, Chosen, Weighed, choose, ear
+from triage.listening.choosing import MOST_ASKED, Choice, Chosen, Weighed, choose, ear
 from triage.listening.clauses import matches, phrases
 from triage.listening.figures import Figure
 from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
+from triage.listening.observing import observed
 from triage.listening.phrase_matcher import stem
 from triage.listening.scope import Scoped
 from triage.listening.statements import Found, Told
 from triage.listening.tokens import Token
+from triage.survey.model import Finding
 
 SURE_PLACE, SURE_MARK = 0.7, 0.8
 """From which on a place and a mark are proposed by themselves, if the words name them (see DEVELOPERS.md)."""
@@ -34,6 +36,15 @@ _ANOTHER = 0.5
 
 _SAME = 0.15
 """How likely a mark heard before must be, in words that name no place, for these to speak of the same one."""
+
+_OF_PANELS = ("panel_give", "tap_dull")
+"""What is felt and heard of any mark in a panel, and told beside it."""
+
+_BESIDE_ASKED = 2
+"""Places that the words beside name, of which each is among the candidates."""
+
+_FEW = 2
+"""Words that say something, up to which a clause that fits no place in hand tells of no other mark ("and creaks")."""
 
 _BESIDE = 0.35
 """What the rest of a sentence says about the place counts for a clause."""
@@ -78,7 +89,8 @@ def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figur
     done = {
         at
         for at, word in enumerate(words)
-        if word in scope.tests and not scope.people.isdisjoint(words[max(0, at - 2) : at])
+        if word in scope.tests
+        and (not scope.people.isdisjoint(words[max(0, at - 2) : at]) or (at == 0 and clause.passing))
     }
     done |= {
         at
@@ -129,8 +141,8 @@ def found_in(
     if _is_list(kb, groups):
         return _listed(kb, groups, around, text, passed)
     told: list[Found] = []
-    if not _is_again(chosen, before, bool(places)) and not _is_passed(kb, chosen, passed, every):
-        told.append(_found(kb, every, chosen, text))
+    if not _is_again(kb, chosen, before, bool(places)) and not _is_passed(kb, chosen, passed, every):
+        told.append(_found(kb, every, chosen, text, around))
     heard = {one.sign for one in (*told, *before[-1:])}
     if len(groups) > 1:
         beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
@@ -138,8 +150,14 @@ def found_in(
         for group in groups:
             here = {} if places_named(kb).named(group.names) else first
             own = choose(kb, group.stems, most({**around, **beside}, here))
+            if here == first and told and _is_of(kb, told[0], own, group):
+                continue
+            if told and _is_the_same(kb, told[0], own):
+                told[0] = _with_choice(kb, told[0], own.pairs[0])
+                heard.add(own.pairs[0].sign)
+                continue
             if own.signs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
-                found = _found(kb, group, own, text)
+                found = _found(kb, group, own, text, around)
                 if found.sign not in heard:
                     told.append(found)
                     heard.add(found.sign)
@@ -169,7 +187,7 @@ def _listed(
     for group in groups:
         chosen = choose(kb, group.stems, around)
         if chosen.pairs and not _is_passed(kb, chosen, passed, group):
-            told.append(_found(kb, group, chosen, text))
+            told.append(_found(kb, group, chosen, text, around))
     return told
 
 
@@ -179,11 +197,48 @@ def _is_another(kb: KnowledgeBase, group: Part, own: Chosen, heard: set[str]) ->
     return own.signs[0][1] >= _ANOTHER or (bool(named) and heard.isdisjoint(named))
 
 
-def _is_again(chosen: Chosen, before: Sequence[Found], names_place: bool) -> bool:
+def _is_of(kb: KnowledgeBase, mark: Found, own: Chosen, group: Part) -> bool:
+    """Whether a clause that names no place tells more of the mark before it: at no place that may be meant there,
+    or of a reading of that mark ("sounds dull" of a soft panel).
+    """
+    best = own.pairs[0] if own.pairs else None
+    if best is None or best.zone not in {one.zone for one in mark.choices}:
+        return best is None or group.sized or len(group.names) <= _FEW
+    return read_in(kb, mark, [token.word for token in group.tokens]) is not None
+
+
+def _is_the_same(kb: KnowledgeBase, mark: Found, own: Chosen) -> bool:
+    """Whether it is the same damage in other words: at the same place, and judged by the same, or both of a panel."""
+    if not own.pairs or own.pairs[0].zone != mark.zone:
+        return False
+    one, other = (set(kb.about(mark.zone, sign)) for sign in (mark.sign, own.pairs[0].sign))
+    return bool(one and other) and (one == other or one | other <= set(_OF_PANELS))
+
+
+def _with_choice(kb: KnowledgeBase, mark: Found, other: Choice) -> Found:
+    """The mark with what else it may be; asked where that is judged by something else."""
+    rest = [one for one in mark.choices[1:] if (one.zone, one.sign) != (other.zone, other.sign)]
+    alike = set(kb.about(mark.zone, mark.sign)) == set(kb.about(other.zone, other.sign))
+    return replace(mark, choices=(mark.choices[0], other, *rest)[:MOST_ASKED], clear=mark.clear and alike)
+
+
+def read_in(kb: KnowledgeBase, mark: Found, words: Sequence[str]) -> tuple[str, str] | None:
+    """The reading of a panel that the words make of the mark, as scale and answer."""
+    judged = [scale for scale in _OF_PANELS if scale in kb.applicable(mark.zone, mark.sign)]
+    return observed(kb, words, Finding("", mark.zone, mark.sign), judged)
+
+
+def _is_again(kb: KnowledgeBase, chosen: Chosen, before: Sequence[Found], names_place: bool) -> bool:
     """Whether it is the mark told of just before, spoken of again."""
     if names_place or not before:
         return False
-    return any(sign == before[-1].sign and sure >= _SAME for sign, sure in chosen.signs)
+    last = before[-1]
+    return any(sure >= _SAME and (sign == last.sign or _was_tightened(kb, sign, last)) for sign, sure in chosen.signs)
+
+
+def _was_tightened(kb: KnowledgeBase, sign: str, last: Found) -> bool:
+    """Whether the mark is only how the loose one before it was left: "was loose, tightened today"."""
+    return set(kb.signs[sign].about) == {"retight"} and "fitting_play" in kb.about(last.zone, last.sign)
 
 
 def _is_passed(kb: KnowledgeBase, chosen: Chosen, passed: frozenset[str], part: Part) -> bool:
@@ -218,7 +273,18 @@ def _joined(parts: Sequence[Part]) -> Part:
     )
 
 
-def _found(kb: KnowledgeBase, part: Part, chosen: Chosen, text: str) -> Found:
+def _candidates(kb: KnowledgeBase, part: Part, chosen: Chosen, around: Mapping[str, float]) -> tuple[Choice, ...]:
+    """Those that are asked: the likeliest, and among them a mark at the place that the words, or those beside, name."""
+    named = places_named(kb).named(part.names)
+    likely = dict(chosen.zones)
+    asked = list(chosen.pairs[:MOST_ASKED])
+    places = [max(named, key=lambda zone: (likely.get(zone, 0.0), zone))] if named else []
+    places = places or sorted(around, key=lambda zone: -around[zone])[:_BESIDE_ASKED]
+    missing = [chosen.at[zone] for zone in places if zone in chosen.at and all(one.zone != zone for one in asked)]
+    return (*asked[: MOST_ASKED - len(missing)], *missing)
+
+
+def _found(kb: KnowledgeBase, part: Part, chosen: Chosen, text: str, around: Mapping[str, float]) -> Found:
     first = chosen.pairs[0]
     outright, at_all = (places_named(kb).named(part.names, sized=any_word) for any_word in (False, True))
     names_place = first.zone in outright if outright else bool(at_all) and chosen.zones[0][1] > _CERTAIN
@@ -236,7 +302,7 @@ def _found(kb: KnowledgeBase, part: Part, chosen: Chosen, text: str) -> Found:
         start,
         end,
         first.sure,
-        chosen.pairs[:MOST_ASKED],
+        _candidates(kb, part, chosen, around),
         side_of(kb, text[start:end]) if kb.zones[first.zone].sided else "",
         sense_of(kb, [token.word for token in part.tokens]),
         clear,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.listening.clauses import Clause, Index, holds, index, matches, phrases
+from triage.listening.clauses import Clause, Index, holds, index, matches, phrases, sentences
 
 _NEXT = 3
 """Words after a denial among which the thing stands that belongs there."""
@@ -47,12 +47,25 @@ def scoped(kb: KnowledgeBase, clause: Clause, fits: frozenset[str] | None) -> Sc
     return Scoped(clause, denied, passing, praise, unseen)
 
 
+def without_denied(kb: KnowledgeBase, text: str) -> str:
+    """The text with all that it denies blanked out: "she never leaks" names no leak."""
+    for sentence in sentences(text, kb):
+        for clause in sentence:
+            for first, after in scoped(kb, clause, None).denied:
+                if clause.words[first] == "nothing":
+                    continue  # "nothing found here" is what a look came to
+                start, end = clause.tokens[first].start, clause.tokens[after - 1].end
+                text = f"{text[:start]}{' ' * (end - start)}{text[end:]}"
+    return text
+
+
 def _praise(kb: KnowledgeBase, words: Sequence[str]) -> Iterator[Span]:
-    """Words that praise what the clause speaks of; not "a good look", nor "without getting tight"."""
+    """Words that praise what the clause speaks of; not "a good look", nor "without getting tight", nor "ok so"."""
+    idle = {word for phrase in kb.lexicon.speech.replies.opens for word in phrase.split()}
     after = kb.lexicon.speech.scope.praised_after
     doubted = {word for phrase in kb.lexicon.speech.scope.denials for word in phrase.split()}
     for at, said in matches(phrases(kb, "praise"), words):
-        led = at == 0 or words[at - 1] in after or len(said) > 1
+        led = (at == 0 and said[0] not in idle) or words[max(0, at - 1)] in after or len(said) > 1
         if led and doubted.isdisjoint(words[max(0, at - _NEXT) : at]):
             yield at, at + len(said)
 

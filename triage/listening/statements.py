@@ -50,6 +50,7 @@ class Measured(Statement):
 
     ``scale`` is empty where it could be bound to none; then it is asked, and never forced. ``of``: where the finding
     stands that it belongs to, or None. ``over``: the length in mm that a bend was measured over, or 0.
+    ``bound``: the words before it that bound it ("about", "less than").
     """
 
     low: float
@@ -60,6 +61,12 @@ class Measured(Statement):
     of: tuple[int, int] | None
     estimated: bool
     over: float = 0.0
+    bound: str = ""
+
+    @property
+    def answer(self) -> str:
+        """The figure as an answer, with the words that bound it: "about 5 L"."""
+        return f"{self.bound} {self.quantity}".strip()
 
     @property
     def quantity(self) -> str:

@@ -41,6 +41,9 @@ _NEAR = 0.3
 _LIKELY = 0.6
 """How likely one of the candidates must be for words that name nothing to ask which of them is meant."""
 
+_SAID_WELL = 2
+"""Words that say something in a clause that only praises a part: "the mast is fine"."""
+
 _FEW = 3
 """Words that say something, from which on what was not understood is quoted back."""
 
@@ -108,7 +111,8 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         passed.update(scale for scale, _ in heard.passing)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
         part = standing(kb, heard, told, [figure for figure in hearing.figures if first <= figure.start < last])
-        if part.tokens and not asked and not (heard.not_looked and not marks_named(kb).named(part.names)):
+        idle = heard.not_looked or (heard.praised and not part.wet and len(part.stems) <= _SAID_WELL)
+        if part.tokens and not asked and not (idle and not marks_named(kb).named(part.names)):
             parts.append(part)
     hearing.statements.extend((*told, *facts_in(kb, sentence), *times_in(kb, sentence)))
     beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
@@ -165,8 +169,11 @@ def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str]) -> Iterator
     kb, tokens = hearing.kb, heard.clause.tokens
     place = places[0] if places else ""
     side = side_of(kb, hearing.text[tokens[0].start : tokens[-1].end]) if place and kb.zones[place].sided else ""
+    last = hearing.found[-1:]
+    outright = places_named(kb).named(token.stem for token in tokens if token.word not in kb.lexicon.ignored)
     for scale, span in heard.passing:
-        where = next((one for one in places if scale in _fitting(kb, one)), "")
+        here = next((one.zone for one in last if not outright and scale in kb.applicable(one.zone, one.sign)), "")
+        where = here or next((one for one in places if scale in _fitting(kb, one)), "")
         yield Passed(*_where(heard, span), 0.8 if where else 0.4, where, scale, side)
     denies = False
     for span in heard.denied:
@@ -179,6 +186,9 @@ def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str]) -> Iterator
             sign = max(named, key=lambda one: (scores.get(one, 0.0), one))
             denies = True
             yield Denied(*_where(heard, span), 0.9, sign, place)
+        elif "water" in heard.clause.words[span[0] : span[1]] and (wet := marks_named(kb).named(stems, sized=True)):
+            scores = ear(kb).signs.scores([(stem, 1.0) for stem in stems])
+            yield Denied(*_where(heard, span), 0.5, max(wet, key=lambda one: (scores.get(one, 0.0), one)), place)
     if heard.not_looked and not denies:
         yield NotLooked(tokens[0].start, tokens[-1].end, 0.8, place)
     elif heard.praised and place and not heard.passing and not marks_named(kb).named(standing(kb, heard).names):

@@ -76,11 +76,17 @@ def choice(kb: KnowledgeBase, one: Choice) -> str:
 def size(kb: KnowledgeBase, measured: heard.Measured, words: str) -> str:
     """A figure and what it was taken as."""
     what = MEASURES.get(measured.measure, "")
-    about = "about " if measured.estimated else ""
-    said = f"{about}{measured.quantity}{f', {what}' if what else ''}"
+    quantity = f"about {measured.quantity}" if measured.estimated else measured.answer
+    said = f"{quantity}{f', {what}' if what else ''}"
     if measured.scale:
         return f"{said}: taken as the answer to “{kb.scales[measured.scale].asks}” {words}".strip()
     return f"{said}: asked about later. {words}".strip()
+
+
+def well_there(kb: KnowledgeBase, one: heard.Passed) -> str:
+    """What is said to be well of a mark, on its card."""
+    scale = kb.scales[one.scale]
+    return f"{scale.name}: {scale.levels[0].name}."
 
 
 def ask_size(measured: heard.Measured) -> str:
