@@ -9,7 +9,6 @@ order of the walk-round afterwards, so that undoing gives the very survey that w
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -17,7 +16,7 @@ from typing import Any
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.phrases import conversation as phrases
-from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Happened, Reading, Survey
+from triage.survey.model import COULD_NOT_TELL, Boat, Day, Finding, Happened, Reading, Survey
 from triage.survey.read import survey_from, with_ids
 from triage.survey.readings import reading_of
 from triage.survey.validity import doubts, doubts_of
@@ -54,7 +53,7 @@ class SeeOn:
     """The mark was last looked at on this day; None: at this visit, whenever that was."""
 
     mark: str
-    on: datetime.date | None
+    on: Day | None
 
 
 @dataclass(frozen=True)
@@ -280,7 +279,7 @@ def edit_from(kb: KnowledgeBase, entries: Mapping[str, Any]) -> Edit:
             scale = kb.scales[entries["ask"]]
             return SetReading(entries["mark"], scale.id, None if said is None else reading_of(scale, said))
         case "see on":
-            return SeeOn(entries["mark"], None if said is None else datetime.date.fromisoformat(said))
+            return SeeOn(entries["mark"], None if said is None else Day.fromisoformat(said))
         case "add photo":
             return AddPhoto(entries["mark"], entries["said"])
         case "remove photo":

@@ -11,6 +11,9 @@ from typing import Any
 from triage.knowledge.model import BUOYANCY, NOTHING_SEEN, OTHER_SIDE, KnowledgeBase, Zone
 from triage.knowledge.model.event import UNKNOWN
 
+Day = datetime.date
+"""On which a visit was made, or a mark was seen."""
+
 COULD_NOT_TELL = "could not tell"
 """The answer of somebody who tried and found no answer."""
 

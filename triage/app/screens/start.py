@@ -32,7 +32,9 @@ async def start(request: Request) -> Response:
     boats = asked.boats.boats()
     nobody = Survey(Boat(words.NAMELESS), ())
     views = views_of(asked.kb, nobody)
-    return page(request, "start.html", {"visit": None, "last": boats[0] if boats else None, "views": views})
+    return page(
+        request, "start.html", {"visit": None, "last": boats[0] if boats else None, "views": views, "standing": ()}
+    )
 
 
 async def new(request: Request) -> Response:
