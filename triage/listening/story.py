@@ -107,7 +107,7 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         heard = scoped(kb, clause, frozenset().union(*(_fitting(kb, one) for one in places)) if places else None)
         asked = asked_in(kb, clause)
         hearing.statements.extend(asked)
-        hearing.statements.extend(_beside(hearing, heard, places))
+        hearing.statements.extend(_beside(hearing, heard, places, names_place=bool(own)))
         passed.update(scale for scale, _ in heard.passing)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
         part = standing(kb, heard, told, [figure for figure in hearing.figures if first <= figure.start < last])
@@ -164,15 +164,14 @@ def _fitting(kb: KnowledgeBase, zone: str) -> frozenset[str]:
     return frozenset((*judged, *kb.applicable(zone, NOTHING_SEEN)))
 
 
-def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str]) -> Iterator[Statement]:
-    """What a clause says that is no finding."""
+def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str], *, names_place: bool) -> Iterator[Statement]:
+    """What a clause says that is no finding. ``names_place``: its sentence names one of its own."""
     kb, tokens = hearing.kb, heard.clause.tokens
     place = places[0] if places else ""
     side = side_of(kb, hearing.text[tokens[0].start : tokens[-1].end]) if place and kb.zones[place].sided else ""
     last = hearing.found[-1:]
-    outright = places_named(kb).named(token.stem for token in tokens if token.word not in kb.lexicon.ignored)
     for scale, span in heard.passing:
-        here = next((one.zone for one in last if not outright and scale in kb.applicable(one.zone, one.sign)), "")
+        here = next((one.zone for one in last if not names_place and scale in kb.applicable(one.zone, one.sign)), "")
         where = here or next((one for one in places if scale in _fitting(kb, one)), "")
         yield Passed(*_where(heard, span), 0.8 if where else 0.4, where, scale, side)
     denies = False
