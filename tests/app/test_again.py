@@ -124,7 +124,7 @@ def ashore(boats: HeldBoats) -> Kept:
 def chalky(person: Person, boats: HeldBoats, ashore: Kept) -> str:
     """Another visit, at which somebody speaks of nothing but a chalky deck."""
     person.go(f"/visit/{ashore.visit}/answer")
-    assert "Normal use" not in person.read
+    assert "Nothing that was found speaks against it. Nobody" not in person.read
     person.send("/new", boat=ashore.boat)
     person.tell("the front deck is faded and chalky")
     while person.choices and "answer" not in person.token and "ended" not in person.token:
@@ -143,7 +143,7 @@ def test_what_kept_her_ashore_last_time_keeps_her_ashore_until_it_was_mended(
 
     assert barred
     assert barred[1] in read
-    assert "Normal use" not in read
+    assert "Nothing that was found speaks against it. Nobody" not in read
     assert f"seen on {ago(30)}" in read
     for to in ("anyone", "repairer", "seller"):
         person.go(f"/visit/{chalky}/answer?to={to}")
@@ -153,11 +153,11 @@ def test_what_kept_her_ashore_last_time_keeps_her_ashore_until_it_was_mended(
 
     assert "Look at the mend of" in read
     assert {"foredeck"} == {one.zone for one in boats.open(chalky).survey.marks}
-    assert "Normal use" in person.go(f"/visit/{chalky}/answer")
+    assert "Nothing that was found speaks against it. Nobody" in person.go(f"/visit/{chalky}/answer")
 
     person.send(f"/visit/{chalky}/again", act="open", by="Kim", on=TODAY.isoformat(), **PLATE)
 
-    assert "Normal use" not in person.go(f"/visit/{chalky}/answer")
+    assert "Nothing that was found speaks against it. Nobody" not in person.go(f"/visit/{chalky}/answer")
 
 
 def test_she_is_asked_for_her_name_beside_the_answer_until_she_has_one(person: Person, boats: HeldBoats) -> None:

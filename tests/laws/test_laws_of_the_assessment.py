@@ -109,11 +109,17 @@ def zones_of(kb: KnowledgeBase, sign: str) -> list[str]:
 
 
 def useless_first_checks(kb: KnowledgeBase, boat: Boat, found: Sequence[Finding]) -> list[tuple[Finding, str]]:
-    """Open findings of which the first check that is asked for leads to the same outcome whatever the answer."""
+    """Open findings of which the first check that is asked for leads to the same outcome whatever the answer.
+
+    A check that must not be left out at a place may: what its answers have in common holds once it was made.
+    """
     useless = []
     for open_ in assess_survey(Survey(boat, tuple(found)), kb).findings:
         finding = next(one for one in found if one.id == open_.id)
+        named = {scale for way in kb.named_sets(finding.zone, finding.sign) for scale in way}
         for check in () if finding.is_look else open_.checks[:1]:
+            if check.scale in named:
+                continue
             answers = every_answer(kb, boat, found, finding, check.scale)
             if len({outcome(kb, *told, finding) for told in answers}) == 1:
                 useless.append((finding, check.scale))

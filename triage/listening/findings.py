@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from triage.knowledge.model import KnowledgeBase
@@ -12,12 +12,11 @@ from triage.listening.clauses import matches, phrases
 from triage.listening.figures import Figure
 from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
-from triage.listening.observing import observed
 from triage.listening.phrase_matcher import stem
+from triage.listening.sameness import is_again, is_of, is_the_same, with_choice
 from triage.listening.scope import Scoped
 from triage.listening.statements import Found, Told
 from triage.listening.tokens import Token
-from triage.survey.model import Finding
 
 SURE_PLACE, SURE_MARK = 0.7, 0.8
 """From which on a place and a mark are proposed by themselves, if the words name them (see DEVELOPERS.md)."""
@@ -34,17 +33,8 @@ _CERTAIN = 0.9
 _ANOTHER = 0.5
 """How sure a clause must be of its own mark to tell of another one than its sentence."""
 
-_SAME = 0.15
-"""How likely a mark heard before must be, in words that name no place, for these to speak of the same one."""
-
-_OF_PANELS = ("panel_give", "tap_dull")
-"""What is felt and heard of any mark in a panel, and told beside it."""
-
 _BESIDE_ASKED = 2
 """Places that the words beside name, of which each is among the candidates."""
-
-_FEW = 2
-"""Words that say something, up to which a clause that fits no place in hand tells of no other mark ("and creaks")."""
 
 _BESIDE = 0.35
 """What the rest of a sentence says about the place counts for a clause."""
@@ -141,7 +131,7 @@ def found_in(
     if _is_list(kb, groups):
         return _listed(kb, groups, around, text, passed)
     told: list[Found] = []
-    if not _is_again(kb, chosen, before, bool(places)) and not _is_passed(kb, chosen, passed, every):
+    if not is_again(kb, chosen, before, bool(places)) and not _is_passed(kb, chosen, passed, every):
         told.append(_found(kb, every, chosen, text, around))
     heard = {one.sign for one in (*told, *before[-1:])}
     if len(groups) > 1:
@@ -150,10 +140,10 @@ def found_in(
         for group in groups:
             here = {} if places_named(kb).named(group.names) else first
             own = choose(kb, group.stems, most({**around, **beside}, here))
-            if here == first and told and _is_of(kb, told[0], own, group):
+            if here == first and told and is_of(kb, told[0], own, group):
                 continue
-            if told and _is_the_same(kb, told[0], own):
-                told[0] = _with_choice(kb, told[0], own.pairs[0])
+            if told and is_the_same(kb, told[0], own):
+                told[0] = with_choice(kb, told[0], own.pairs[0])
                 heard.add(own.pairs[0].sign)
                 continue
             if own.signs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
@@ -195,50 +185,6 @@ def _is_another(kb: KnowledgeBase, group: Part, own: Chosen, heard: set[str]) ->
     """Whether a clause is sure of a mark of its own, or names marks of which none was heard."""
     named = marks_named(kb).named(group.names)
     return own.signs[0][1] >= _ANOTHER or (bool(named) and heard.isdisjoint(named))
-
-
-def _is_of(kb: KnowledgeBase, mark: Found, own: Chosen, group: Part) -> bool:
-    """Whether a clause that names no place tells more of the mark before it: at no place that may be meant there,
-    or of a reading of that mark ("sounds dull" of a soft panel).
-    """
-    best = own.pairs[0] if own.pairs else None
-    if best is None or best.zone not in {one.zone for one in mark.choices}:
-        return best is None or group.sized or len(group.names) <= _FEW
-    return read_in(kb, mark, [token.word for token in group.tokens]) is not None
-
-
-def _is_the_same(kb: KnowledgeBase, mark: Found, own: Chosen) -> bool:
-    """Whether it is the same damage in other words: at the same place, and judged by the same, or both of a panel."""
-    if not own.pairs or own.pairs[0].zone != mark.zone:
-        return False
-    one, other = (set(kb.about(mark.zone, sign)) for sign in (mark.sign, own.pairs[0].sign))
-    return bool(one and other) and (one == other or one | other <= set(_OF_PANELS))
-
-
-def _with_choice(kb: KnowledgeBase, mark: Found, other: Choice) -> Found:
-    """The mark with what else it may be; asked where that is judged by something else."""
-    rest = [one for one in mark.choices[1:] if (one.zone, one.sign) != (other.zone, other.sign)]
-    alike = set(kb.about(mark.zone, mark.sign)) == set(kb.about(other.zone, other.sign))
-    return replace(mark, choices=(mark.choices[0], other, *rest)[:MOST_ASKED], clear=mark.clear and alike)
-
-
-def read_in(kb: KnowledgeBase, mark: Found, words: Sequence[str]) -> tuple[str, str] | None:
-    """The reading of a panel that the words make of the mark, as scale and answer."""
-    judged = [scale for scale in _OF_PANELS if scale in kb.applicable(mark.zone, mark.sign)]
-    return observed(kb, words, Finding("", mark.zone, mark.sign), judged)
-
-
-def _is_again(kb: KnowledgeBase, chosen: Chosen, before: Sequence[Found], names_place: bool) -> bool:
-    """Whether it is the mark told of just before, spoken of again."""
-    if names_place or not before:
-        return False
-    last = before[-1]
-    return any(sure >= _SAME and (sign == last.sign or _was_tightened(kb, sign, last)) for sign, sure in chosen.signs)
-
-
-def _was_tightened(kb: KnowledgeBase, sign: str, last: Found) -> bool:
-    """Whether the mark is only how the loose one before it was left: "was loose, tightened today"."""
-    return set(kb.signs[sign].about) == {"retight"} and "fitting_play" in kb.about(last.zone, last.sign)
 
 
 def _is_passed(kb: KnowledgeBase, chosen: Chosen, passed: frozenset[str], part: Part) -> bool:

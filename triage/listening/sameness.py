@@ -1,0 +1,69 @@
+"""Whether words tell more of a mark that was told before, or of another one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.choosing import MOST_ASKED, Choice, Chosen
+from triage.listening.observing import observed
+from triage.listening.statements import Found
+from triage.survey.model import Finding
+
+if TYPE_CHECKING:
+    from triage.listening.findings import Part
+
+_SAME = 0.15
+"""How likely a mark heard before must be, in words that name no place, for these to speak of the same one."""
+
+_OF_PANELS = ("panel_give", "tap_dull")
+"""What is felt and heard of any mark in a panel, and told beside it."""
+
+_FEW = 2
+"""Words that say something, up to which a clause that fits no place in hand tells of no other mark ("and creaks")."""
+
+
+def is_of(kb: KnowledgeBase, mark: Found, own: Chosen, group: Part) -> bool:
+    """Whether a clause that names no place tells more of the mark before it: at no place that may be meant there,
+    or of a reading of that mark ("sounds dull" of a soft panel).
+    """
+    best = own.pairs[0] if own.pairs else None
+    if best is None or best.zone not in {one.zone for one in mark.choices}:
+        return best is None or group.sized or len(group.names) <= _FEW
+    return _read_in(kb, mark, [token.word for token in group.tokens]) is not None
+
+
+def is_the_same(kb: KnowledgeBase, mark: Found, own: Chosen) -> bool:
+    """Whether it is the same damage in other words: at the same place, and judged by the same, or both of a panel."""
+    if not own.pairs or own.pairs[0].zone != mark.zone:
+        return False
+    one, other = (set(kb.about(mark.zone, sign)) for sign in (mark.sign, own.pairs[0].sign))
+    return bool(one and other) and (one == other or one | other <= set(_OF_PANELS))
+
+
+def with_choice(kb: KnowledgeBase, mark: Found, other: Choice) -> Found:
+    """The mark with what else it may be; asked where that is judged by something else."""
+    rest = [one for one in mark.choices[1:] if (one.zone, one.sign) != (other.zone, other.sign)]
+    alike = set(kb.about(mark.zone, mark.sign)) == set(kb.about(other.zone, other.sign))
+    return replace(mark, choices=(mark.choices[0], other, *rest)[:MOST_ASKED], clear=mark.clear and alike)
+
+
+def _read_in(kb: KnowledgeBase, mark: Found, words: Sequence[str]) -> tuple[str, str] | None:
+    """The reading of a panel that the words make of the mark, as scale and answer."""
+    judged = [scale for scale in _OF_PANELS if scale in kb.applicable(mark.zone, mark.sign)]
+    return observed(kb, words, Finding("", mark.zone, mark.sign), judged)
+
+
+def is_again(kb: KnowledgeBase, chosen: Chosen, before: Sequence[Found], names_place: bool) -> bool:
+    """Whether it is the mark told of just before, spoken of again."""
+    if names_place or not before:
+        return False
+    last = before[-1]
+    return any(sure >= _SAME and (sign == last.sign or _was_tightened(kb, sign, last)) for sign, sure in chosen.signs)
+
+
+def _was_tightened(kb: KnowledgeBase, sign: str, last: Found) -> bool:
+    """Whether the mark is only how the loose one before it was left: "was loose, tightened today"."""
+    return set(kb.signs[sign].about) == {"retight"} and "fitting_play" in kb.about(last.zone, last.sign)
