@@ -114,9 +114,9 @@ def whole_run(page: Page, name: str, look: Callable[[Page], None]) -> None:
     page.get_by_label(re.compile("How sure are you")).fill("75")
     page.get_by_role("button", name=says.DONE).click()
     page.get_by_role("heading", name=says.REASONS).wait_for()
-    told = page.inner_text("main")
+    told = page.text_content("main")
     page.reload()
-    assert page.inner_text("main") == told
+    assert page.text_content("main") == told
     look(page)
 
 

@@ -29,7 +29,7 @@ from triage.knowledge.model.conditions import AtLeast, Elsewhere, Where
 from triage.knowledge.store.load import load_knowledge
 from triage.survey.model import Boat, Finding
 
-EXAMPLES = int(os.environ.get("TRIAGE_EXAMPLES", "1000"))
+EXAMPLES = int(os.environ.get("TRIAGE_EXAMPLES", "500"))
 
 BATCH = 500
 """hypothesis remembers every example of a run; in batches, each with a seed of its own, a long night fits in memory."""
