@@ -17,9 +17,6 @@ _OPENERS = frozenset(
     {"is", "are", "do", "does", "should", "can", "could", "would", "much", "bad", "tight", "many", "else", "size",
      "now", "to", "serious", "long", "caused", "made", "did", "will", "may", "what", "if", "about"}
 )  # fmt: skip
-_BEGINNING = frozenset(
-    {"and", "so", "but", "then", "ok", "okay", "um", "er", "erm", "well", "oh", "hi", "hello", "right"}
-)
 _WISHES = frozenset({"wonder", "wondering", "whether", "know", "advise", "advice"})
 _WH = frozenset({"what", "how", "who", "where", "why", "which"})
 
@@ -36,12 +33,13 @@ def asked_in(kb: KnowledgeBase, clause: Clause) -> list[Asked]:
 
 def _sounds_asked(kb: KnowledgeBase, clause: Clause) -> bool:
     """Whether the clause begins as a question does, without a mark at its end."""
-    words = [word for word in clause.words if word not in _BEGINNING]
+    scope = kb.lexicon.speech.scope
+    words = [word for word in clause.words if word not in scope.hesitations]
     if len(words) < 2:
         return False
     if words[0] in _WH:
         return words[1] in _OPENERS and (clause.first or words[0] != "which")
-    return words[0] in kb.lexicon.speech.scope.asked_first and words[1] in _PERSONS and words[1] != words[0]
+    return words[0] in scope.asked_first and words[1] in _PERSONS and words[1] != words[0]
 
 
 def _asks_outright(about: str, words: Sequence[str]) -> bool:

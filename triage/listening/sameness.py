@@ -18,9 +18,6 @@ if TYPE_CHECKING:
 _SAME = 0.15
 """How likely a mark heard before must be, in words that name no place, for these to speak of the same one."""
 
-_OF_PANELS = ("panel_give", "tap_dull")
-"""What is felt and heard of any mark in a panel, and told beside it."""
-
 _FEW = 2
 """Words that say something, up to which a clause that fits no place in hand tells of no other mark ("and creaks")."""
 
@@ -40,7 +37,7 @@ def is_the_same(kb: KnowledgeBase, mark: Found, own: Chosen) -> bool:
     if not own.pairs or own.pairs[0].zone != mark.zone:
         return False
     one, other = (set(kb.about(mark.zone, sign)) for sign in (mark.sign, own.pairs[0].sign))
-    return bool(one and other) and (one == other or one | other <= set(_OF_PANELS))
+    return bool(one and other) and (one == other or one | other <= set(kb.lexicon.speech.scope.told_beside))
 
 
 def with_choice(kb: KnowledgeBase, mark: Found, other: Choice) -> Found:
@@ -52,7 +49,7 @@ def with_choice(kb: KnowledgeBase, mark: Found, other: Choice) -> Found:
 
 def _read_in(kb: KnowledgeBase, mark: Found, words: Sequence[str]) -> tuple[str, str] | None:
     """The reading of a panel that the words make of the mark, as scale and answer."""
-    judged = [scale for scale in _OF_PANELS if scale in kb.applicable(mark.zone, mark.sign)]
+    judged = [scale for scale in kb.lexicon.speech.scope.told_beside if scale in kb.applicable(mark.zone, mark.sign)]
     return observed(kb, words, Finding("", mark.zone, mark.sign), judged)
 
 

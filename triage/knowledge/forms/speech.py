@@ -57,11 +57,13 @@ class ListeningForm(Form):
     weak_alone: list[Text] = []
     not_looked: list[Text] = []
     asked_first: list[Text] = []
+    hesitations: list[Text] = []
     praise: list[Text] = []
     praised_after: list[Text] = []
     directions: list[Text] = []
     tests: list[Text] = []
     people: list[Text] = []
+    told_beside: list[Text] = []
     sides: Ways = {}
     senses: Ways = {}
     passes: Ways = {}

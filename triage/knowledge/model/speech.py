@@ -19,7 +19,8 @@ class Scope:
     ``absent`` and ``undone`` turn a denial into a finding: "no ring", "does not seal". ``alone`` are words that say
     nothing of a mark, and ``directions`` nothing of a place, unless another word of the same phrase stands beside them.
     ``tests`` are what ``people`` did to find out, and no marks. ``praise`` counts after ``praised_after``: "a good
-    look" praises nothing.
+    look" praises nothing. ``hesitations`` begin a sentence and say nothing. ``told_beside`` are scales whose readings
+    are told after any mark that has them: "and it sounds dull".
     """
 
     breaks: tuple[str, ...] = ()
@@ -33,11 +34,13 @@ class Scope:
     alone: frozenset[str] = frozenset()
     not_looked: tuple[str, ...] = ()
     asked_first: frozenset[str] = frozenset()
+    hesitations: frozenset[str] = frozenset()
     praise: tuple[str, ...] = ()
     praised_after: frozenset[str] = frozenset()
     directions: frozenset[str] = frozenset()
     tests: frozenset[str] = frozenset()
     people: frozenset[str] = frozenset()
+    told_beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -77,6 +77,7 @@ class _Reader:
             return
         self.listening = (document, form)
         known_scales(document, (*path, "passes"), form.passes, self.ontology)
+        known_scales(document, (*path, "told_beside"), form.told_beside, self.ontology)
         for name, measure in form.measures.items():
             for part, scales in (("scales", measure.scales), ("beside", measure.beside)):
                 known_scales(document, (*path, "measures", name, part), scales, self.ontology)
@@ -103,11 +104,13 @@ class _Reader:
             alone=frozenset(form.weak_alone),
             not_looked=tuple(form.not_looked),
             asked_first=frozenset(form.asked_first),
+            hesitations=frozenset(form.hesitations),
             praise=tuple(form.praise),
             praised_after=frozenset(form.praised_after),
             directions=frozenset(form.directions),
             tests=frozenset(form.tests),
             people=frozenset(form.people),
+            told_beside=tuple(form.told_beside),
         )
         sizing = Sizing(
             measures={
