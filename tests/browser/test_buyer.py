@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 import uvicorn
-from axe_playwright_python.sync_playwright import Axe
 
+from tests.browser.barriers import barriers
 from tests.log.keepers import wagtail
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
@@ -69,8 +69,7 @@ def page(browser: Browser, served: str) -> Iterator[Page]:
 def clean(page: Page) -> None:
     """The screen that is shown, with all of it unfolded: nothing that hinders somebody, nothing beside it."""
     page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
-    found = [(one["id"], [node["target"] for node in one["nodes"]]) for one in Axe().run(page).response["violations"]]
-    assert found == [], (page.url, found)
+    assert barriers(page) == [], page.url
     small = """[...document.querySelectorAll(`main a.btn, main button, .bar .btn, main input:not([type=hidden]),
         main select, main summary, label.tick`)].filter(one => !one.closest("label.tick") || one.matches("label"))
         .filter(one => one.offsetParent && one.getBoundingClientRect().height < 48).map(one => one.outerHTML)"""
@@ -200,5 +199,4 @@ def test_the_page_of_the_decision_is_whole(page: Page, boats: HeldBoats, served:
     for width in (NARROW, DESK, PHONE):
         page.set_viewport_size({"width": width, "height": 844})
         assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, width
-    found = [one["id"] for one in Axe().run(page).response["violations"]]
-    assert found == []
+    assert barriers(page) == []

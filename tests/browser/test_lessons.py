@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.browser.barriers import barriers
 from triage.knowledge.model import KnowledgeBase
 from triage.views.lessons import render_confusions, render_lesson, render_quiz, render_sheet
 
@@ -44,8 +45,6 @@ def folder(kb: KnowledgeBase, tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_it_fits_its_screen_fetches_nothing_and_axe_finds_no_barrier(
     browser: Browser, folder: Path, name: str, width: int
 ) -> None:
-    from axe_playwright_python.sync_playwright import Axe
-
     page = browser.new_page(viewport={"width": width, "height": 800})
     said: list[str] = []
     page.on("console", lambda message: said.append(message.text))
@@ -54,11 +53,11 @@ def test_it_fits_its_screen_fetches_nothing_and_axe_finds_no_barrier(
     fits = page.evaluate("document.documentElement.scrollWidth") <= width
     quiet = list(said)
 
-    found = Axe().run(page).response["violations"]
+    found = barriers(page)
 
     assert fits
     assert [] == quiet
-    assert [] == [(one["id"], one["help"]) for one in found]
+    assert [] == found
 
 
 @pytest.mark.parametrize("name", LARGE)

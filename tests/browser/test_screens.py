@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.browser.barriers import barriers
 from tests.browser.served import served
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
@@ -38,11 +39,8 @@ class Phone:
 
     def settled(self) -> str:
         """The screen that is shown once it has come, after looking at it."""
-        from axe_playwright_python.sync_playwright import Axe
-
         self.arrived()
-        found = Axe().run(self.page)
-        assert not found.violations_count, found.generate_report()
+        assert barriers(self.page) == []
         assert not self.too_wide()
         assert not self.small_targets()
         return self.page.get_attribute("main", "data-screen") or ""

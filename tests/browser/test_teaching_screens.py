@@ -8,8 +8,8 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 
+from tests.browser.barriers import barriers
 from tests.browser.served import served
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
@@ -48,16 +48,10 @@ def learner(browser: Browser, address: str, **how: Any) -> Iterator[Page]:
 
 def clean(page: Page, *widths: int) -> None:
     """The screen that is shown: nothing that hinders somebody, nothing to the side of it."""
-    found = [(one["id"], [node["html"][:120] for node in one["nodes"][:2]]) for one in _axe(page)]
-    assert found == [], (page.url, found)
+    assert barriers(page) == [], page.url
     for width in (NARROW, DESK, *widths, PHONE):
         page.set_viewport_size({"width": width, "height": 844})
         assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, (page.url, width)
-
-
-def _axe(page: Page) -> list[dict[str, Any]]:
-    violations: list[dict[str, Any]] = Axe().run(page).response["violations"]
-    return violations
 
 
 def begin(page: Page, name: str) -> None:

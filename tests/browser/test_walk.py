@@ -8,17 +8,16 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from PIL import Image, ImageDraw
-from playwright.sync_api import FilePayload
 
+from tests.browser.barriers import barriers
 from tests.browser.served import served
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Browser, FilePayload, Page
 
 pytestmark = pytest.mark.browser
 
@@ -53,8 +52,7 @@ def page(browser: Browser, address: str) -> Iterator[Page]:
 
 def clean(page: Page) -> None:
     """The screen that is shown: nothing that hinders somebody, nothing to the side of it, at any width."""
-    found = [one["id"] for one in Axe().run(page).response["violations"]]
-    assert found == [], (page.url, found)
+    assert barriers(page) == [], page.url
     for width in (NARROW, DESK, PHONE):
         page.set_viewport_size({"width": width, "height": 844})
         assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, (page.url, width)
@@ -197,7 +195,7 @@ def test_no_script_says_how_to_measure_with_a_ruler(browser: Browser, address: s
     page.request.post(
         f"{visit}place", form={"zone": "side_deck", "side": "port", "do": "mark/hairline"}, headers=headers
     )
-    photo = FilePayload(name="a.jpg", mimeType="image/jpeg", buffer=card())
+    photo: FilePayload = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": card()}
     page.request.post(f"{visit}photos", multipart={"mark": "side_deck.port.hairline", "photo": photo}, headers=headers)
     plain = browser.new_context(viewport={"width": PHONE, "height": 844}, java_script_enabled=False).new_page()
     plain.goto(f"{visit}measure?mark=side_deck.port.hairline&name=photo-1.jpg")
