@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from tests.strategies import plain_values
 from triage.errors import Problem
-from triage.parsing.documents import MAX_BYTES, MAX_DEPTH, MAX_EXCERPT, MAX_PARTS, MAX_TOLD, read_document
+from triage.parsing.building import MAX_DEPTH, MAX_PARTS
+from triage.parsing.documents import MAX_BYTES, MAX_EXCERPT, MAX_TOLD, read_document
 
 
 def value_of(text: str | bytes) -> Any:

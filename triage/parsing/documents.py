@@ -9,20 +9,17 @@ from __future__ import annotations
 import datetime
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 import yaml
 
 from triage.errors import Place, Problem
-from triage.parsing.syntax import fault
+from triage.parsing.building import MAX_DEPTH, MAX_PARTS, Builder
+from triage.parsing.syntax import UNPRINTABLE, fault, unprintable
 
 MAX_BYTES = 2_000_000
-MAX_DEPTH = 40
-MAX_PARTS = 50_000
-"""Keys, values and brackets. Large files have some 2000; each takes memory, and time when it is wrong."""
-
 MAX_BITS = 64
 """Of a whole number that another program gives. Text is limited by its bytes; and Python itself cannot print all."""
 
@@ -34,14 +31,10 @@ MAX_EXCERPT = 160
 
 Path = tuple[str | int, ...]
 
-_WHOLE = re.compile(r"[-+]?(0|[1-9]\d{0,14})")
-_DECIMAL = re.compile(r"[-+]?(0|[1-9]\d{0,14})?\.\d{1,15}|[-+]?(0|[1-9]\d{0,14})\.")
-_NOTHING = {"", "~", "null", "Null", "NULL"}
 
 _LOADER: type = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the quick one is compiled, and the phone has none
 _LINE_END = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")
 _BREAK = re.compile(r"[\t\n\r\x85\u2028\u2029]")
-_UNPRINTABLE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]")
 _JSON_PAIR = re.compile(r"\\\\|\\u[dD][89abAB][0-9a-fA-F]{2}\\u[dD][c-fC-F][0-9a-fA-F]{2}")
 
 
@@ -79,7 +72,7 @@ class Document:
         start = max(0, column - MAX_EXCERPT // 2) if len(whole) > MAX_EXCERPT else 0
         excerpt = whole[start : start + MAX_EXCERPT].replace("\t", " ")
         what, hint = _in_one_line(what), _in_one_line(hint)
-        return Problem(Place(self.source, line, column), what, hint, _UNPRINTABLE.sub("\ufffd", excerpt), start)
+        return Problem(Place(self.source, line, column), what, hint, UNPRINTABLE.sub("\ufffd", excerpt), start)
 
     def breaks(self, line: int, column: int, what: str, hint: str) -> None:
         """Note a problem that ends the reading."""
@@ -101,12 +94,12 @@ def read_document(text: str | bytes, source: str) -> Document:
         except UnicodeDecodeError as error:
             return _refused(source, f"this is not plain text (byte {error.start + 1})", "Save it as UTF-8 text.")
     document = Document(source, _as_yaml(text.removeprefix("\ufeff")))
-    if bad := _UNPRINTABLE.search(document.text):
+    if bad := UNPRINTABLE.search(document.text):
         before = _LINE_END.split(document.text[: bad.start()])
-        document.breaks(len(before), len(before[-1]) + 1, *_unprintable(bad[0]))
+        document.breaks(len(before), len(before[-1]) + 1, *unprintable(bad[0]))
         return document
     try:
-        _Builder(document).build(yaml.parse(document.text, Loader=_LOADER))
+        Builder(document).build(yaml.parse(document.text, Loader=_LOADER))
     except yaml.MarkedYAMLError as error:
         document.breaks(*fault(error, document.lines))
     return document
@@ -171,117 +164,3 @@ def _as_yaml(text: str) -> str:
         return text
     whole = _JSON_PAIR.sub(lambda found: found[0] if found[0] == r"\\" else str(json.loads(f'"{found[0]}"')), text)
     return whole.replace("\t", " ")
-
-
-def _unprintable(character: str) -> tuple[str, str]:
-    return f"a character that cannot stand in text (code {ord(character)})", "Delete it and type the line again."
-
-
-class _Builder:
-    """Builds values from parser events without recursion, so that deep nesting cannot exhaust the stack."""
-
-    def __init__(self, document: Document) -> None:
-        self.document = document
-        self.open: list[_Open] = []
-
-    def build(self, events: Iterator[yaml.Event]) -> None:
-        documents = 0
-        for number, event in enumerate(events):
-            if number == MAX_PARTS:
-                self.document.broken = True
-                self.complain(event, f"more than {MAX_PARTS} words and values in one file", "Split it.")
-                return
-            if isinstance(event, yaml.ScalarEvent):
-                self.check_plain(event)
-                if bad := _UNPRINTABLE.search(event.value):
-                    self.complain(event, *_unprintable(bad[0]))
-                self.add(event, _scalar(event))
-            elif isinstance(event, yaml.DocumentStartEvent):
-                documents += 1
-                if documents > 1:
-                    self.document.broken = True
-                    self.complain(event, "a second document in one file", 'Delete the line "---".')
-                    return
-            elif isinstance(event, yaml.AliasEvent):
-                self.complain(event, f'the shorthand "*{event.anchor}" is not used here', "Write the text out again.")
-                self.add(event, None)
-            elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
-                if len(self.open) == MAX_DEPTH:
-                    self.document.broken = True
-                    self.complain(event, f"nested deeper than {MAX_DEPTH} levels", "Look for a missing bracket.")
-                    return
-                self.check_plain(event)
-                container: dict[str, Any] | list[Any] = {} if isinstance(event, yaml.MappingStartEvent) else []
-                self.open.append(_Open(container, self.add(event, container)))
-            elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
-                self.open.pop()
-
-    def complain(self, event: yaml.Event, what: str, hint: str) -> None:
-        mark: Any = event.start_mark
-        self.document.problems.append(self.document.at(mark.line + 1, mark.column + 1, what, hint))
-
-    def check_plain(self, event: Any) -> None:
-        if event.anchor:
-            self.complain(event, f'the shorthand "&{event.anchor}" is not used here', "Leave it out.")
-        if event.tag:
-            tag = event.tag.replace("tag:yaml.org,2002:", "!!")
-            self.complain(event, f'the tag "{tag}" is not used here', "Leave it out.")
-
-    def add(self, event: Any, value: Any) -> Path:
-        """Put a value where it belongs and return its path."""
-        mark = (event.start_mark.line + 1, event.start_mark.column + 1)
-        if not self.open:
-            self.document.value = value
-            self.document.marks[()] = mark
-            return ()
-        top = self.open[-1]
-        if isinstance(top.container, list):
-            path = (*top.path, len(top.container))
-            top.container.append(value)
-        elif top.key is None:
-            self.take_key(top, event, value)
-            return top.path
-        else:
-            path = (*top.path, top.key)
-            top.container.setdefault(top.key, value)
-            top.key = None
-        self.document.marks.setdefault(path, mark)
-        return path
-
-    def take_key(self, top: _Open, event: Any, value: Any) -> None:
-        if isinstance(value, (dict, list)):
-            self.complain(event, "a key must be a word", "Look for a missing colon or quote.")
-            value = "?"
-        text = value if isinstance(value, str) else event.value if isinstance(event, yaml.ScalarEvent) else ""
-        top.key = text
-        assert isinstance(top.container, dict)
-        path = (*top.path, text)
-        if text in top.container:
-            first = self.document.marks[path][0]
-            self.complain(event, f'"{text}" stands twice here (first in line {first})', "Keep one of them.")
-        else:
-            self.document.marks[path] = (event.start_mark.line + 1, event.start_mark.column + 1)
-
-
-class _Open:
-    """A mapping or list that is being filled."""
-
-    __slots__ = ("container", "key", "path")
-
-    def __init__(self, container: dict[str, Any] | list[Any], path: Path) -> None:
-        self.container = container
-        self.path = path
-        self.key: str | None = None
-
-
-def _scalar(event: yaml.ScalarEvent) -> str | int | float | None:
-    text: str = event.value
-    if not event.implicit[0]:
-        return text
-    if text in _NOTHING:
-        return None
-    if _WHOLE.fullmatch(text):
-        return int(text)
-    if _DECIMAL.fullmatch(text):
-        return float(text)
-    return text

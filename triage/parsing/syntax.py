@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
+
+UNPRINTABLE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]")
 
 _ALIGN = "Lines that belong together start in the same column; nothing may follow a closing quote or bracket."
 _BRACKET = "Close it, and put a comma between two entries."
@@ -29,7 +32,7 @@ _FAULTS: tuple[tuple[str, str, str, bool], ...] = (
     (
         "sequence entries",
         "a list that begins in the middle of a line",
-        'InitialState "- " in a line of its own.',
+        'Begin "- " in a line of its own.',
         False,
     ),
     ("escape", "a backslash that means nothing here", "Put the text in single quotes.", False),
@@ -61,3 +64,8 @@ def fault(error: Any, lines: list[str]) -> tuple[int, int, str, str]:
         what, hint = "the text ends before it is complete", "Look for a bracket or a quote that is not closed."
     began = error.context_mark.line + 1 if error.context_mark else line + 1
     return line + 1, column + 1, what.format(char=char, line=began, said=said), hint
+
+
+def unprintable(character: str) -> tuple[str, str]:
+    """What is wrong with a character that cannot be printed, and what to do."""
+    return f"a character that cannot stand in text (code {ord(character)})", "Delete it and type the line again."
