@@ -39,6 +39,7 @@ def mine(tmp_path: Path, root: Path) -> Path:
     return folder
 
 
+@pytest.mark.slow
 def test_the_check_is_quiet_after_a_rule_and_its_offer_in_two_files(mine: Path, root: Path) -> None:
     before, after = load_knowledge(root / "rules"), load_knowledge(mine)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
+import pytest
 from click.testing import CliRunner, Result
 
 from tests.mistakes import small_texts
@@ -110,6 +111,7 @@ def test_an_edit_is_told_by_what_it_made_of_marks(tmp_path: Path) -> None:
     assert result.output.endswith("Of 11 marks 5 changed, each taken alone.\n")
 
 
+@pytest.mark.slow
 def test_an_edit_of_one_shipped_rule_prints_a_page(tmp_path: Path, root: Path) -> None:
     mine = tmp_path / "mine"
     shutil.copytree(root / "rules", mine)

@@ -62,7 +62,7 @@ def edits(draw: st.DrawFn, kb: KnowledgeBase, survey: Survey) -> Edit:
     return SetFact(fact.id, draw(st.sampled_from([*fact.values, "perhaps", COULD_NOT_TELL, None])))
 
 
-@settings(max_examples=75)
+@settings(max_examples=50)
 @given(data=st.data())
 def test_an_edit_gives_what_can_be_and_is_undone_to_the_letter(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, found = data.draw(boats_with_findings(kb, most=3))
@@ -78,7 +78,7 @@ def test_an_edit_gives_what_can_be_and_is_undone_to_the_letter(kb: KnowledgeBase
     assert (survey, edit) == apply(kb, after, back)
 
 
-@settings(max_examples=75)
+@settings(max_examples=50)
 @given(data=st.data())
 def test_an_edit_that_was_made_is_the_same_after_it_was_written_down(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, found = data.draw(boats_with_findings(kb, most=2))

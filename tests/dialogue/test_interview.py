@@ -185,7 +185,7 @@ def test_questions_and_ends_are_ready_for_json(kb: KnowledgeBase) -> None:
         assert json.loads(json.dumps(asdict(step)))["standing"]["verdict"]["best"] == "cosmetic"
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_from_any_survey_a_question_is_new_answerable_and_the_last_one_comes(
     kb: KnowledgeBase, data: st.DataObject
@@ -205,7 +205,7 @@ def test_from_any_survey_a_question_is_new_answerable_and_the_last_one_comes(
         pytest.fail("it never ends")
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_it_ends_only_when_settled_or_when_no_answer_that_is_not_presumed_changes_anything(
     kb: KnowledgeBase, data: st.DataObject
@@ -222,7 +222,7 @@ def test_it_ends_only_when_settled_or_when_no_answer_that_is_not_presumed_change
                 assert intervals(judged) == intervals(whatif.judged({scale: level})), scale
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_every_question_hangs_on_something(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, findings = data.draw(boats_with_findings(kb, most=3))

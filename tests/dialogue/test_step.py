@@ -133,7 +133,7 @@ def there_and_back(kb: KnowledgeBase, state: State) -> State:
     return begin(kb, replace(again, source=""), state.means)[0]
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_whatever_is_done_the_survey_can_be_and_every_step_is_taken_back(
     kb: KnowledgeBase, data: st.DataObject
@@ -153,7 +153,7 @@ def test_whatever_is_done_the_survey_can_be_and_every_step_is_taken_back(
         state = after
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_one_can_leave_anywhere_and_come_back_to_the_same(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, findings = data.draw(boats_with_findings(kb, most=2))
@@ -171,7 +171,7 @@ def test_one_can_leave_anywhere_and_come_back_to_the_same(kb: KnowledgeBase, dat
     assert step(kb, state, event) == step(kb, again, event)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_a_choice_means_what_stands_beside_its_number(kb: KnowledgeBase, data: st.DataObject) -> None:
     """At a question about any scale of any mark: what is recorded is the level whose words were shown."""
@@ -515,7 +515,7 @@ LEFT = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=75)
+@settings(max_examples=50)
 @example(
     left={
         "asking": {"what": "describe"},

@@ -69,7 +69,7 @@ def test_without_atheris_it_is_told_what_to_install(
 @pytest.mark.parametrize("name", NAMES)
 def test_atheris_finds_nothing_in_a_few_seconds_where_it_can_be_had(name: str) -> None:
     done = subprocess.run(
-        [sys.executable, "-m", "tests.fuzz", name, "--seconds", "5", "--seed", "1"],
+        [sys.executable, "-m", "tests.fuzz", name, "--seconds", "3", "--seed", "1"],
         cwd=ROOT,
         capture_output=True,
         text=True,

@@ -29,9 +29,9 @@ from triage.knowledge.model.conditions import AtLeast, Elsewhere, Where
 from triage.knowledge.store.load import load_knowledge
 from triage.survey.model import Boat, Finding
 
-EXAMPLES = int(os.environ.get("TRIAGE_EXAMPLES", "500"))
+EXAMPLES = int(os.environ.get("TRIAGE_EXAMPLES", "300"))
 
-BATCH = 500
+BATCH = 300
 """hypothesis remembers every example of a run; in batches, each with a seed of its own, a long night fits in memory."""
 
 BOATS_FOR_EACH_BASE = 3
@@ -126,13 +126,13 @@ def test_an_engine_whose_trace_alone_is_wrong_is_noticed(wrong: Tracing, monkeyp
         agree(kb, boat(), found)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_the_engines_agree_on_the_shipped_rules(data: st.DataObject) -> None:
     agree_on_shipped_rules(data)
 
 
-@settings(max_examples=50)
+@settings(max_examples=30)
 @given(data=st.data())
 def test_the_engines_agree_on_a_rule_or_two(data: st.DataObject) -> None:
     """What is wrong in most engines is wrong here already, and is shrunk in seconds."""
@@ -142,7 +142,7 @@ def test_the_engines_agree_on_a_rule_or_two(data: st.DataObject) -> None:
     agree(kb, *data.draw(boats_with_findings(kb, most=2)))
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_the_engines_agree_on_random_rules(data: st.DataObject) -> None:
     agree_on_random_rules(data)

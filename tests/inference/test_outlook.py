@@ -34,7 +34,7 @@ def check_alone(kb: KnowledgeBase, boat: Boat, finding: Finding, data: st.DataOb
     assert ranges(evaluate(kb, boat, [finding])[0]) == prospect.ranges
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_for_a_mark_alone_it_concludes_what_the_reference_does_on_random_rules(data: st.DataObject) -> None:
     kb = data.draw(knowledge_bases())
@@ -43,7 +43,7 @@ def test_for_a_mark_alone_it_concludes_what_the_reference_does_on_random_rules(d
     check_alone(kb, boat, finding, data)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_for_a_mark_alone_it_concludes_what_the_reference_does_on_our_rules(
     kb: KnowledgeBase, data: st.DataObject
@@ -53,7 +53,7 @@ def test_for_a_mark_alone_it_concludes_what_the_reference_does_on_our_rules(
     check_alone(kb, boat, finding, data)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_beside_others_it_is_exact_as_things_stand_and_never_too_narrow_for_what_if(data: st.DataObject) -> None:
     kb = data.draw(knowledge_bases())
@@ -77,7 +77,7 @@ def test_beside_others_it_is_exact_as_things_stand_and_never_too_narrow_for_what
         assert worst <= seen_worst
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_a_fact_told_later_is_a_fact_told(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, (finding,) = data.draw(boats_with_findings(kb, most=1))
@@ -90,7 +90,7 @@ def test_a_fact_told_later_is_a_fact_told(kb: KnowledgeBase, data: st.DataObject
         assert ranges(evaluate(kb, boat.knowing(fact, value, finding.zone), [finding])[0]) == told.ranges
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_levels_called_alike_are_alike(kb: KnowledgeBase, data: st.DataObject) -> None:
     boat, (finding,) = data.draw(boats_with_findings(kb, most=1))

@@ -52,13 +52,13 @@ def check_every_answer(kb: KnowledgeBase, wagtail: Boat, found: Sequence[Finding
             assert expected == whatif.judged({"give": level})
 
 
-@settings(max_examples=75)
+@settings(max_examples=50)
 @given(data=st.data())
 def test_on_random_rules(data: st.DataObject) -> None:
     check_one_answer(data.draw(knowledge_bases()), data)
 
 
-@settings(max_examples=50)
+@settings(max_examples=30)
 @given(data=st.data())
 def test_on_the_shipped_rules(kb: KnowledgeBase, data: st.DataObject) -> None:
     check_one_answer(kb, data)
@@ -146,13 +146,13 @@ def check_a_fact(kb: KnowledgeBase, data: st.DataObject) -> None:
     assert expected == whatif.judged(answers)
 
 
-@settings(max_examples=50)
+@settings(max_examples=30)
 @given(data=st.data())
 def test_a_fact_with_an_answer_on_random_rules(data: st.DataObject) -> None:
     check_a_fact(data.draw(knowledge_bases()), data)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_a_fact_with_an_answer_on_the_shipped_rules(kb: KnowledgeBase, data: st.DataObject) -> None:
     check_a_fact(kb, data)

@@ -38,7 +38,7 @@ CAPSIZED = {"after_swamp_test": "yes"}
 """What a closed space that is found dry says depends on it."""
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_a_worse_answer_never_makes_anything_milder(data: st.DataObject) -> None:
     kb = shipped()
@@ -56,7 +56,7 @@ def test_a_worse_answer_never_makes_anything_milder(data: st.DataObject) -> None
     assert fallen(worst_ends(before, after)) == []
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_an_answer_where_there_was_none_never_makes_the_best_case_milder(data: st.DataObject) -> None:
     kb = shipped()
@@ -70,7 +70,7 @@ def test_an_answer_where_there_was_none_never_makes_the_best_case_milder(data: s
     assert fallen(best_ends(before, after)) == []
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_another_finding_never_makes_the_others_milder(data: st.DataObject) -> None:
     kb = shipped()
@@ -106,7 +106,7 @@ def an_unanswered_scale(kb: KnowledgeBase, found: Sequence[Finding], data: st.Da
     return finding, data.draw(st.sampled_from(left))
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_a_check_that_was_passed_only_narrows_the_range(data: st.DataObject) -> None:
     kb = shipped()
@@ -121,7 +121,7 @@ def test_a_check_that_was_passed_only_narrows_the_range(data: st.DataObject) -> 
     assert risen(worst_ends(before, after)) == []
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_an_answer_left_out_only_widens_the_range_unless_it_pulled_apart_from_others(data: st.DataObject) -> None:
     kb = shipped()
@@ -146,7 +146,7 @@ def one_finding(assessment: Assessment, finding: Finding) -> FindingAssessment:
     return next(one for one in assessment.findings if one.id == finding.id)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_a_mild_mark_that_no_rule_connects_changes_nothing_elsewhere(data: st.DataObject) -> None:
     kb = shipped()
@@ -157,7 +157,7 @@ def test_a_mild_mark_that_no_rule_connects_changes_nothing_elsewhere(data: st.Da
     assert ranges(kb, boat, found) == ranges(kb, boat, [*found, mild])[:-1]
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_many_cosmetic_marks_do_not_add_up_to_more(data: st.DataObject) -> None:
     kb = shipped()
@@ -187,7 +187,7 @@ def marks_sought(kb: KnowledgeBase) -> list[Conjunct]:
     return [one for one in found if one.signs is not None or any((s, n) in shown for s, n in one.levels)]
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_port_and_starboard_are_alike(data: st.DataObject) -> None:
     kb = shipped()
@@ -202,7 +202,7 @@ def loaded_zones(kb: KnowledgeBase) -> list[str]:
     return [*(zone for group in LOADED for zone in kb.groups[group].zones), "rudder_fittings"]
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(data=st.data())
 def test_a_crack_at_a_load_point_is_never_milder_than_in_a_plain_panel(data: st.DataObject) -> None:
     """At its worst only where the same was read at both, for each place has other checks that say most about it."""

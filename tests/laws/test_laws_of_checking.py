@@ -49,7 +49,7 @@ def left_open(kb: KnowledgeBase, survey: Survey) -> bool:
     return any(map(is_open, judged)) or not all(map(coverage.passes_alone, survey.looks))
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_answering_what_is_asked_settles_any_mark(data: st.DataObject) -> None:
     kb = shipped()
@@ -88,7 +88,7 @@ def test_whatever_may_be_open_has_a_check_or_a_question(kb: KnowledgeBase) -> No
     assert all(fact.asks and fact.find_out for fact in kb.facts.values())
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_a_presumption_never_touches_the_best_end_and_never_raises_the_worst(data: st.DataObject) -> None:
     kb = shipped()

@@ -39,7 +39,7 @@ def at_worst(one: FindingAssessment | Job) -> RepairAdvice | None:
     return one.mending_at_worst or one.mending
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_every_mark_is_in_exactly_one_job_and_what_has_none_is_in_no_job(data: st.DataObject) -> None:
     assessment = assessed(data)
@@ -48,7 +48,7 @@ def test_every_mark_is_in_exactly_one_job_and_what_has_none_is_in_no_job(data: s
     assert sorted(told) == sorted(one.id for one in assessment.findings if not (one.passed or one.looked_at_only))
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_a_job_is_at_both_ends_as_bad_as_the_worst_of_its_marks(data: st.DataObject) -> None:
     assessment = assessed(data)
@@ -59,7 +59,7 @@ def test_a_job_is_at_both_ends_as_bad_as_the_worst_of_its_marks(data: st.DataObj
                 assert outcome(job).levels[end] == max(outcome(one).levels[end] for one in marks(assessment, job))
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_joining_drops_no_check_no_suspicion_and_no_word_of_care(data: st.DataObject) -> None:
     assessment = assessed(data)
@@ -77,7 +77,7 @@ def test_joining_drops_no_check_no_suspicion_and_no_word_of_care(data: st.DataOb
                 assert set(repair.stop_when) <= set(own.stop_when)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_a_job_takes_no_less_work_and_money_than_any_of_its_marks(data: st.DataObject) -> None:
     assessment = assessed(data)
@@ -95,7 +95,7 @@ def test_a_job_takes_no_less_work_and_money_than_any_of_its_marks(data: st.DataO
         }
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_hands_and_the_repairs_say_the_same(data: st.DataObject) -> None:
     assessment = assessed(data)
@@ -110,7 +110,7 @@ def test_hands_and_the_repairs_say_the_same(data: st.DataObject) -> None:
             assert most == names.index(one.mending_at_worst.who)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_hands_are_never_below_the_repair(data: st.DataObject) -> None:
     assessment = assessed(data)
@@ -122,7 +122,7 @@ def test_hands_are_never_below_the_repair(data: st.DataObject) -> None:
             assert repair is None or level >= asks[repair.id]
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_the_order_of_the_findings_changes_no_job(data: st.DataObject) -> None:
     kb = shipped()
@@ -132,7 +132,7 @@ def test_the_order_of_the_findings_changes_no_job(data: st.DataObject) -> None:
     assert assess_survey(Survey(boat, found), kb).jobs == assess_survey(Survey(boat, shuffled), kb).jobs
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_no_job_is_on_both_sides(data: st.DataObject) -> None:
     assessment = assessed(data)

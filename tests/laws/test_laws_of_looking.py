@@ -36,7 +36,7 @@ def looks_at(boat: Boat, data: st.DataObject, *, tried: bool) -> tuple[Finding, 
     return tuple(found)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(boats_round_a_suspicion(KB), st.data())
 def test_a_bare_look_makes_a_boat_neither_worse_nor_better(survey: Survey, data: st.DataObject) -> None:
     assume(survey.marks)
@@ -49,7 +49,7 @@ def test_a_bare_look_makes_a_boat_neither_worse_nor_better(survey: Survey, data:
     assert [one for one in after.findings if one in before.findings] == list(before.findings)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(boats_round_a_suspicion(KB), st.data())
 def test_no_boat_is_worse_for_what_was_tried_and_found_as_it_should_be(survey: Survey, data: st.DataObject) -> None:
     assume(survey.marks)
@@ -62,7 +62,7 @@ def test_no_boat_is_worse_for_what_was_tried_and_found_as_it_should_be(survey: S
         assert all(new <= old for new, old in zip(now.range.levels, was.range.levels, strict=True))
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(boats_round_a_suspicion(KB), st.data())
 def test_what_was_tried_elsewhere_changes_no_mark(survey: Survey, data: st.DataObject) -> None:
     looked = replace(survey, findings=(*survey.findings, *looks_at(survey.boat, data, tried=True)))
@@ -74,7 +74,7 @@ def test_what_was_tried_elsewhere_changes_no_mark(survey: Survey, data: st.DataO
         assert (mark.verdict, mark.afloat, mark.tow, mark.hands) == (same.verdict, same.afloat, same.tow, same.hands)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(boats_round_a_suspicion(KB))
 def test_an_open_suspicion_never_goes_with_plain_sailing(survey: Survey) -> None:
     assessment = assess_survey(survey, KB)
@@ -88,7 +88,7 @@ def test_an_open_suspicion_never_goes_with_plain_sailing(survey: Survey) -> None
             assert assessment.afloat.now != KB.level_name(AFLOAT, 0)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(boats_round_a_suspicion(KB))
 def test_while_a_suspicion_may_keep_her_ashore_nobody_is_told_to_sail(survey: Survey) -> None:
     assessment = assess_survey(survey, KB)
@@ -100,7 +100,7 @@ def test_while_a_suspicion_may_keep_her_ashore_nobody_is_told_to_sail(survey: Su
             assert suspicion.afloat.now == (NOT_YET if suspicion.afloat.awaits else barred)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(st.data())
 def test_not_yet_stands_only_where_checks_can_still_clear_her(data: st.DataObject) -> None:
     boat, found = data.draw(boats_with_findings(KB, most=2))
@@ -115,7 +115,7 @@ def test_not_yet_stands_only_where_checks_can_still_clear_her(data: st.DataObjec
                 assert not answer.awaits or answer.then == barred or answer.range.best == barred
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(st.data())
 def test_once_all_that_is_awaited_came_out_well_what_was_said_holds(data: st.DataObject) -> None:
     boat, (mark,) = data.draw(boats_with_findings(KB, most=1))

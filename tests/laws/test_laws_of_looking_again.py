@@ -17,7 +17,7 @@ KB = shipped()
 DAY = datetime.date(2025, 5, 3)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(boats_round_a_suspicion(KB))
 def test_a_later_visit_with_nothing_said_is_never_milder(survey: Survey) -> None:
     assume(survey.marks)

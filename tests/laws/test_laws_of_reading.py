@@ -48,7 +48,7 @@ def outcome_of(kb: KnowledgeBase, zone: str, sign: str, scale: str, said: str) -
         return None
 
 
-@settings(max_examples=50)
+@settings(max_examples=30)
 @given(data=st.data())
 def test_units_change_nothing(data: st.DataObject) -> None:
     kb = shipped()
@@ -68,7 +68,7 @@ def test_every_unit_of_the_shipped_scales_has_others(kb: KnowledgeBase) -> None:
     assert {measure.unit for _, measure in measured_scales(kb)} == set(OTHER_UNITS)
 
 
-@settings(max_examples=50)
+@settings(max_examples=30)
 @given(data=st.data())
 def test_more_of_what_is_measured_is_never_a_milder_level(data: st.DataObject) -> None:
     _, measure = data.draw(st.sampled_from(measured_scales(shipped())))
@@ -79,7 +79,7 @@ def test_more_of_what_is_measured_is_never_a_milder_level(data: st.DataObject) -
     assert measure.level(worse) >= measure.level(better)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(litres=st.integers(1, 60), minutes=st.integers(1, 600), sooner=st.integers(1, 600))
 def test_the_same_water_in_less_time_is_never_milder(litres: int, minutes: int, sooner: int) -> None:
     kb = shipped()
@@ -95,7 +95,7 @@ def test_the_same_water_in_less_time_is_never_milder(litres: int, minutes: int, 
         assert graver[1] >= milder[1]
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_other_words_for_the_same_change_nothing(data: st.DataObject) -> None:
     kb = shipped()

@@ -88,7 +88,7 @@ def test_the_answers_to_the_first_check_of_an_untested_mark_lead_to_different_ou
     assert [mark.sign for mark in marks if useless_first_checks(kb, boat, [mark])] == []
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_the_answers_to_the_first_check_of_any_finding_lead_to_different_outcomes(data: st.DataObject) -> None:
     kb = shipped()

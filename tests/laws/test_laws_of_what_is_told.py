@@ -200,7 +200,7 @@ def test_nobody_is_sent_to_load_what_is_structural_already(kb: KnowledgeBase) ->
     assert [] == sent
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_what_is_open_names_a_check_and_what_is_settled_names_none(data: st.DataObject) -> None:
     kb = shipped()
@@ -212,7 +212,7 @@ def test_what_is_open_names_a_check_and_what_is_settled_names_none(data: st.Data
             assert bool(finding.checks) == any(not one.settled for one in every)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_road_gear_and_hull_say_nothing_of_each_other(data: st.DataObject) -> None:
     kb = shipped()
@@ -237,7 +237,7 @@ def test_a_perfect_hull_never_hides_bad_wheels(kb: KnowledgeBase, sign: str) -> 
     assert not assessment.settled_and_fit
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_nobody_is_told_to_go_ahead_while_something_is_or_may_be_structural(data: st.DataObject) -> None:
     kb = shipped()

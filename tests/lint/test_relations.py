@@ -53,7 +53,7 @@ def test_a_rule_that_another_makes_idle_is_seen_on_either_side(
     assert expected == related(when, raises)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(data=st.data())
 def test_whatever_subsumes_a_rule_fires_whenever_it_does(data: st.DataObject) -> None:
     kb = data.draw(knowledge_bases())

@@ -219,11 +219,11 @@ def test_a_megabyte_is_refused(kb: KnowledgeBase) -> None:
 
 @pytest.mark.parametrize("piece", ["a crack in the hull. ", "no ", "1 1 1 ", "a" * 50, ", and "])
 def test_it_takes_no_longer_than_its_length_allows(kb: KnowledgeBase, piece: str) -> None:
-    hear("warm up", kb)
+    hear("a crack in the hull", kb)
     started = time.process_time()
-    hear((piece * MOST)[: MOST // 5], kb)
+    hear((piece * MOST)[: MOST // 20], kb)
 
-    assert time.process_time() - started < 15
+    assert time.process_time() - started < 4
 
 
 @pytest.mark.parametrize("said", ["Hit a rock last month", "We ran aground", "dropped her off the trolley"])

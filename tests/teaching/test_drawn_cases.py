@@ -48,7 +48,7 @@ def test_the_same_name_is_the_same_case_in_another_process() -> None:
     assert 5 == len(set(told[0]))
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(seed=st.integers(0, 10_000))
 def test_everything_on_a_case_can_be_and_is_settled(kb: KnowledgeBase, seed: int) -> None:
     case = draw_case(kb, seed)

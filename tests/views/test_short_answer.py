@@ -108,7 +108,7 @@ def test_no_sentence_stands_twice(assess_text: Assess, survey: str) -> None:
     assert 1 == max(sentences.values())
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(data=st.data())
 def test_nothing_that_decides_is_lost(data: st.DataObject) -> None:
     kb = shipped()
