@@ -20,10 +20,9 @@ from triage.dialogue.edits import (
     SetReading,
     apply,
     apply_all,
-    edit_from,
     fact_of,
-    plain,
 )
+from triage.dialogue.kept_edits import edit_from, plain
 from triage.errors import BadSurvey
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
