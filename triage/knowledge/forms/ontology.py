@@ -172,7 +172,8 @@ class CrowdForm(Form):
 class ScaleForm(Form):
     """An ordered attribute, its best level first: ``observed`` by checks, or ``derived`` by rules.
 
-    ``limits`` say where each level from 1 up begins, in ``unit``; ``most`` is the largest value that can be believed.
+    ``limits`` say where each level from 1 up begins, in ``unit``; what is exactly at one of those in ``over`` has not
+    reached its level yet. ``most`` is the largest value that can be believed.
     ``pairs``, ``count`` and ``crowd`` are other ways in which people have it.
     """
 
@@ -182,6 +183,7 @@ class ScaleForm(Form):
     asks: str = ""
     unit: str = ""
     limits: list[float | Literal["any", "always", "none"]] = []
+    over: list[float] = []
     worse: Literal["larger", "smaller"] = "larger"
     measures: str = ""
     most: float | None = None

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-PairKind = Literal["angle", "bend", "part", "added", "excess", "oval", "rate", "arc", "left"]
+PairKind = Literal["angle", "bend", "part", "added", "excess", "oval", "across", "rate", "arc", "left"]
 """What two quantities are to each other: an offset at the end of an arm, or over a length; a part of a whole; what came
-on top of it; more here than there; long and short; a quantity in a time; a gap under a straightedge of another length;
+on top of it; more here than there; long and short; two ways across,
+of which the longer counts; a quantity in a time; a gap under a straightedge of another length;
 what is left of the ``standard``."""
 
 
