@@ -24,7 +24,7 @@ SPLIT = "{{zone: board, sign: foil_split, readings: {{growth: {}}}}}"
 @pytest.mark.parametrize(
     ("when", "growth", "left"),
     [
-        ("when: today", "it was so last season", False),
+        ("when: today", "it was so last year", False),
         ("when: this season", "still for a season", False),
         ("on: 2026-05-20", "still for a year", False),
         ("when: today", "it is new since last season", True),
