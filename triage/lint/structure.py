@@ -7,8 +7,9 @@ from collections.abc import Iterator
 
 from triage.errors import Problem
 from triage.knowledge.compiled.conjuncts import conjuncts_of
-from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule
 from triage.knowledge.model.conditions import AtLeast, Condition, Is, parts
+from triage.knowledge.model.event import EventRule
 
 TELLS_OF_WAITING = re.compile(r"\b(?:for|another) (?:half )?(?:an?|\d+) (?:hours?|days?|nights?)\b|\bthe next day\b")
 """How a step says that time goes by in which nobody works."""
@@ -112,7 +113,8 @@ def _waits_untold(kb: KnowledgeBase) -> Iterator[Problem]:
 
 def _suspects_nobody_clears(kb: KnowledgeBase) -> Iterator[Problem]:
     """What tells of a suspected mark must be said of a part without one too: found well there, or tried in vain."""
-    for rule in (*kb.rules, *kb.happenings.rules):
+    rules: tuple[Rule | EventRule, ...] = (*kb.rules, *kb.happenings.rules)
+    for rule in rules:
         for suspect in rule.suspects:
             answered = kb.applicable(suspect.zone, NOTHING_SEEN)
             for scale in kb.about(suspect.zone, suspect.sign):
