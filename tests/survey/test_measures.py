@@ -63,6 +63,7 @@ blistering    | 25 blisters, the biggest 2 mm                   | 2 | 0
 blistering    | nine blisters up to 6 mm                        | 6 | 1
 blistering    | 20 bumps in half a square metre, the largest is 4 mm | 4 | 2
 blistering    | 60 blisters on a square metre, the biggest 4 mm | 4 | 3
+blistering    | 50 blisters on a square metre, the biggest 4 mm | 4 | 2
 blistering    | about 12 small blisters, the largest about 9 mm | 7.65 10.35 | 1 2
 crack_length  | about 30 mm                                     | 25.5 34.5 | 1
 crack_length  | an inch and a half                              | 38.1 | 1

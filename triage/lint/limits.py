@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from triage.errors import Problem
-from triage.knowledge.model import KnowledgeBase, Measure, Scale
+from triage.knowledge.model import Crowd, KnowledgeBase, Measure, Scale
 
 _BEYOND = r"(?:more than|longer than|deeper than|wider than|above|over) {}"
 _UP_TO = r"(?:up to|at most|to within) {}"
@@ -17,19 +17,20 @@ _AND_MORE = r"{}(?: \w+| ?%)? or more"
 def misworded_limits(kb: KnowledgeBase) -> Iterator[Problem]:
     """Levels whose words put what is exactly at their limit on the other side of it than ``over`` does."""
     for scale in kb.scales.values():
-        if scale.measure and not scale.measure.smaller_is_worse:
-            for level, limit in enumerate(scale.measure.limits, start=1):
-                yield from _at(scale, scale.measure, level, limit) if limit else ()
+        measured = scale.measure if scale.measure and not scale.measure.smaller_is_worse else None
+        for way in (measured, scale.ways.crowd):
+            for level, limit in enumerate(way.limits if way else (), start=1):
+                yield from _at(scale, way, level, limit) if way and limit else ()
 
 
-def _at(scale: Scale, measure: Measure, level: int, limit: float) -> Iterator[Problem]:
+def _at(scale: Scale, way: Measure | Crowd, level: int, limit: float) -> Iterator[Problem]:
     beyond = _says(scale, level, limit, _BEYOND) or _says(scale, level - 1, limit, _UP_TO)
     reached = _says(scale, level, limit, _AND_MORE) or _says(scale, level - 1, limit, _SHORT_OF)
-    if beyond and not reached and limit not in measure.over:
+    if beyond and not reached and limit not in way.over:
         yield Problem(
             scale.place, f"{scale.id} {level} begins at {limit:g}, and its words say over it", f"Add over: [{limit:g}]."
         )
-    if reached and not beyond and limit in measure.over:
+    if reached and not beyond and limit in way.over:
         what = f"{scale.id} {level} begins over {limit:g}, and its words say at it"
         yield Problem(scale.place, what, "Take the limit out of over, or mend the words.")
 

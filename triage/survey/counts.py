@@ -120,8 +120,8 @@ def crowded(text: str, crowd: Crowd, unit: str) -> Levels | None:
         raise CannotCount("none fits on an area of nothing", f"Say it as: {crowd.say}.")
     size = _size(rest, crowd, unit)
     number = amount(f"{found['about'] or ''} {found['many']} %", "%")  # bounded as any quantity is
-    low = _reached(number.low / square, crowd.limits) if area else 0
-    return Levels(low, _reached(number.high / square, crowd.limits), size)
+    low = _reached(number.low / square, crowd.limits, crowd.over) if area else 0
+    return Levels(low, _reached(number.high / square, crowd.limits, crowd.over), size)
 
 
 def _size(rest: str, crowd: Crowd, unit: str) -> Interval:
@@ -132,5 +132,10 @@ def _size(rest: str, crowd: Crowd, unit: str) -> Interval:
     return amount(said.strip(" ,:"), unit)
 
 
-def _reached(value: float, limits: tuple[float | None, ...]) -> int:
-    return max((n for n, limit in enumerate(limits, start=1) if limit is not None and value >= limit), default=0)
+def _reached(value: float, limits: tuple[float | None, ...], over: frozenset[float] = frozenset()) -> int:
+    reached = (
+        level
+        for level, limit in enumerate(limits, start=1)
+        if limit is not None and (value > limit if limit in over else value >= limit)
+    )
+    return max(reached, default=0)

@@ -162,11 +162,12 @@ class CountForm(Form):
 
 
 class CrowdForm(Form):
-    """From how many to the square metre each level begins, whatever their size."""
+    """From how many to the square metre each level begins, whatever their size; just above those in ``over``."""
 
     say: Text
     words: list[Text] = Field(min_length=1)
     limits: list[float | Literal["none"]]
+    over: list[float] = []
 
 
 class ScaleForm(Form):

@@ -45,12 +45,14 @@ class Count:
 class Crowd:
     """How many there are to the square metre, beside how large the largest is: ``limits[n - 1]`` make level n.
 
-    They count from the first level on that the size reaches. ``words`` are what they are called.
+    They count from the first level on that the size reaches. ``words`` are what they are called. Of a limit in ``over``
+    the level begins just above it.
     """
 
     say: str
     words: tuple[str, ...]
     limits: tuple[float | None, ...]
+    over: frozenset[float] = frozenset()
 
 
 @dataclass(frozen=True)
