@@ -14,7 +14,7 @@ from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases.boat import headline
-from triage.survey.model import Boat, Finding, Happened, Survey
+from triage.survey.model import Boat, Finding, Happened, Reading, Survey
 from triage.views.report import render
 
 NOTHING_FOUND = Survey(Boat("Wagtail"), (Finding("seen", "cockpit_floor", "nothing_seen"),))
@@ -100,6 +100,24 @@ def test_a_boat_with_events_only_is_open_on_what_they_demand(kb: KnowledgeBase) 
     assert not told.verdict.settled
     assert headline(told) == "Nothing was looked at; 3 to look at because of what happened"
     assert "She turned over and her mast stuck in the bottom (today). Before she sails" in render(told, "full")
+
+
+@pytest.mark.parametrize(
+    ("said", "suspected", "now"),
+    [
+        (Reading.at(0), {"mast_low", "chainplate"}, "not yet"),
+        (Reading.attempted(), {"mast_low", "mast_step", "chainplate"}, "ashore"),
+    ],
+    ids=["found well", "tried in vain"],
+)
+def test_the_check_that_a_suspicion_asks_for_can_be_answered(
+    kb: KnowledgeBase, said: Reading, suspected: set[str], now: str
+) -> None:
+    flexed = Finding("seen", "mast_step", "nothing_seen", readings={"crack_opening": said})
+    told = assess_survey(Survey(Boat("Wagtail"), (flexed,), events=(Happened("mast_in_mud"),)), kb)
+
+    assert waits_for(told) == suspected
+    assert told.afloat.now == now
 
 
 def test_the_time_of_an_event_counts_from_the_visit() -> None:

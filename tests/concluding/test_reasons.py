@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import pytest
+
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.reasons import Step
 from triage.phrases.findings import premise
@@ -39,3 +41,18 @@ def test_what_nobody_answered_is_said_to_be_unchecked_where_it_is_taken_at_its_w
     _, at_worst = reasons(assess_text, "{zone: topside, sign: hairline}")
 
     assert [words for words in said(at_worst) if words.endswith("(nobody has checked)")]
+
+
+@pytest.mark.parametrize(
+    ("mark", "told"),
+    [("sign: hairline", True), ("sign: chalky_fade", False), ("sign: scuff", False), ("sign: print_through", False)],
+)
+def test_growth_is_spoken_of_only_where_something_can_grow(assess_text: Assess, mark: str, told: bool) -> None:
+    readings = "shape_error: 0" if "print" in mark else "depth: 0"
+    (finding,) = assess_text(
+        f"boat: {{name: Ruff}}\nfindings: [{{zone: topside, {mark}, readings: {{{readings}}}}}]"
+    ).findings
+
+    changes = [one.scale for one in finding.would_change]
+    presumed = [reached.scale for one in finding.presumed for reached in one.presumes]
+    assert told is ("growth" in (*changes, *presumed))

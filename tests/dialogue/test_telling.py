@@ -6,6 +6,8 @@ from dataclasses import replace
 
 import pytest
 
+from triage.dialogue.cards import is_story
+from triage.dialogue.cards import told as story_told
 from triage.dialogue.events import Chose, Decide, Said, Undo
 from triage.dialogue.keeping import kept, resumed
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
@@ -192,3 +194,30 @@ def test_a_decision_about_what_is_not_there_is_not_carried_on(kb: KnowledgeBase)
     for offered in (("nowhere play", "-"), ("-",), ("chainplate", "-")):
         odd = replace(told, asking=replace(told.asking, offered=offered))
         assert not resumed(kb, kept(odd), told.means)[1]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("we hit a rock today. the board has a split, it was there last year", {"foil_split": "it was so last season"}),
+        (
+            "a dent in the topside, it has been there for years. the toe strap is frayed",
+            {"dent": "it was so last season", "strap_weak": ""},
+        ),
+        (
+            "we hit a rock last year. the board has a split. the toe strap is frayed",
+            {"foil_split": "", "strap_weak": ""},
+        ),
+    ],
+)
+def test_that_it_was_so_before_stays_with_its_mark(kb: KnowledgeBase, text: str, told: dict[str, str]) -> None:
+    found = {card.sign: dict(card.readings(kb)).get("growth", "") for card in story_told(kb, text).cards}
+
+    assert told == found
+
+
+def test_a_mark_that_was_so_before_is_shown_with_that_before_it_is_kept(kb: KnowledgeBase) -> None:
+    (card,) = story_told(kb, "a dent in the topside, it has been there for years").cards
+
+    assert card.line(kb).endswith("It was so last season.")
+    assert is_story(kb, "a dent in the topside, it has been there for years")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 import pytest
 
@@ -264,3 +265,12 @@ def test_a_step_that_makes_people_wait_wants_its_waiting_told() -> None:
         'a step of measure tells of waiting ("for 48 hours"), but its minutes are all that is planned'
     ]
     assert told(structure_problems, (waits[0], waits[1] + "\n    wait: {hours: 48, say: two days under cover}")) == []
+
+
+def test_a_suspicion_that_nobody_could_answer_is_told(kb: KnowledgeBase) -> None:
+    step = replace(kb.zones["mast_step"], also_open=("backing",))
+    told = list(structure_problems(replace(kb, zones={**kb.zones, "mast_step": step})))
+
+    said = "event/mast-in-mud suspects corner_crack at mast_step, and nobody can say there that crack_opening is well"
+    assert (said, "Add crack_opening to also_open of mast_step.") == (told[0].what, told[0].hint)
+    assert all(one.what.endswith("nobody can say there that crack_opening is well") for one in told)

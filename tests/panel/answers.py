@@ -6,11 +6,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from tests.panel.cases import AFLOAT, HANDS, NOT_YET, TOW, VERDICTS, Case
+from triage.buying.advice import advise_purchase
+from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey
 from triage.conclusions import assessment as told
 from triage.conclusions.values import Range
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.read import survey_from
+from triage.views.report import render
 
 
 @dataclass(frozen=True)
@@ -39,13 +42,16 @@ class Asked:
 @dataclass(frozen=True)
 class Answer:
     """What is said to a case. ``carrying`` is the gravest of the findings that carry the expected verdict; ``asks`` are
-    the checks as a report prints them: those of open findings, the gravest first, then the plan.
+    the checks as a report prints them: those of open findings, the gravest first, then the plan. ``buying`` is the
+    level of the decision, to somebody who named no price, and ``text`` the report; both only where the panel asks.
     """
 
     findings: dict[str, Said]
     carrying: Said
     boat: Said
     asks: tuple[Asked, ...]
+    buying: int | None = None
+    text: str = ""
 
 
 def answer(kb: KnowledgeBase, case: Case) -> Answer:
@@ -60,7 +66,13 @@ def answer(kb: KnowledgeBase, case: Case) -> Answer:
         gravest([findings[id_] for id_ in sorted(case.carrying)]),
         gravest([_said(one, None) for one in assessed]),
         tuple(check for one in asks for check in one),
+        buying=_buying(kb, assessed) if case.expected.buyer else None,
+        text="\n".join(render(one, "full") for one in assessed) if case.expected.mentions else "",
     )
+
+
+def _buying(kb: KnowledgeBase, assessed: Iterable[told.Assessment]) -> int:
+    return max(advise_purchase(one, NOTHING_NAMED, kb).decision.levels[0] for one in assessed)
 
 
 def gravest(said: Sequence[Said]) -> Said:

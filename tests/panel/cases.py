@@ -18,6 +18,8 @@ AFLOAT = ("sail", "with_limits", "without_part", "ashore")
 TOW = ("tow", "do_not_tow")
 HANDS = ("nothing", "owner", "handy_owner", "repairer")
 NOT_YET = "not_yet"
+BUYER = (("go",), ("lower_price", "not_until_repaired"), ("not_until_checked",), ("walk_away",))
+"""The panel's words for buying, by the level of our decision that means the same."""
 
 
 @dataclass(frozen=True)
@@ -33,7 +35,8 @@ class Line:
 class Expected:
     """What the panel says; `accept` and its like are what it would not call wrong either.
 
-    ``decisive`` are the scales that would settle it soonest, ``decisive_at`` the places (none: anywhere).
+    ``decisive`` are the scales that would settle it soonest, ``decisive_at`` the places (none: anywhere). ``mentions``
+    are ideas that an answer has to hold.
     """
 
     floor: str
@@ -49,6 +52,8 @@ class Expected:
     decisive: tuple[str, ...]
     decisive_at: tuple[str, ...]
     lines: tuple[Line, ...]
+    buyer: str | None
+    mentions: tuple[str, ...]
 
     @property
     def settled(self) -> bool:
@@ -131,4 +136,6 @@ def _expected(said: Mapping[str, Any]) -> Expected:
         decisive=tuple(said["decisive"]),
         decisive_at=tuple(said.get("decisive_at", ())),
         lines=tuple(Line(name, one["verdict"], one.get("afloat")) for name, one in said.get("lines", {}).items()),
+        buyer=said.get("buyer"),
+        mentions=tuple(said.get("must_mention", ())),
     )

@@ -25,9 +25,10 @@ MEASURES: Mapping[str, str] = {
     "tow": "tow",
     "hands": "hands",
     "hands_near": "  within one step",
+    "buyer": "what to do about buying her",
 }
-FLAGS = ("DANGEROUS", "SERIOUS", "FALSE ALARM", "INVENTED", "WRONG MARK")
-LISTED = ("verdict", "range", "settled", "decisive", "afloat", "now", "tow", "hands")
+FLAGS = ("DANGEROUS", "SERIOUS", "FALSE ALARM", "INVENTED", "WRONG MARK", "BUYER", "BOAT", "RANGE")
+LISTED = ("verdict", "range", "settled", "decisive", "afloat", "now", "tow", "hands", "buyer")
 """Measures of which each miss is listed."""
 WIDTH = 120
 
@@ -53,6 +54,8 @@ def figures(title: str, judged: Sequence[Judged]) -> Iterator[str]:
     afloat = [pair for one in judged for pair in one.lines_afloat]
     yield _figure("marks judged one by one", (sum(wanted == said for _, wanted, said in marks), len(marks)))
     yield _figure("  afloat, boat by boat", (sum(wanted == said for _, wanted, said in afloat), len(afloat)))
+    ideas = sum(len(one.case.expected.mentions) for one in judged)
+    yield _figure("ideas in the report, roughly", (sum(one.mentioned for one in judged), ideas))
     yield ""
     for flag in FLAGS:
         hit = flagged(judged, flag)

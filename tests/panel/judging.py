@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from tests.panel.answers import Answer, Said, gravest
-from tests.panel.cases import AFLOAT, HANDS, NOT_YET, Case, Expected, Line
+from tests.panel.cases import AFLOAT, BUYER, HANDS, NOT_YET, VERDICTS, Case, Expected, Line
 
 FIRST = 3
 """Of the checks asked for, those among which a decisive one should be."""
@@ -24,6 +25,30 @@ class Judged:
     flags: tuple[str, ...]
     lines: tuple[tuple[str, str, str | None], ...]
     lines_afloat: tuple[tuple[str, str, str], ...]
+
+    @property
+    def mentioned(self) -> int:
+        """How many of the ideas that an answer has to hold have half of their words in the report: a rough count."""
+        have = _stems(self.answer.text)
+        return sum(2 * len(idea & have) >= len(idea) for idea in map(_stems, self.case.expected.mentions))
+
+
+SHORT = 3
+"""Words no longer than this say little by themselves."""
+
+SAYS_LITTLE = frozenset(
+    re.findall(
+        r"\w+",
+        "with that this from they them then than have before after other look into there what which where would could "
+        "should also only just your about every their some when like same still over under more most much very been "
+        "were does",
+    )
+)
+
+
+def _stems(text: str) -> frozenset[str]:
+    words = re.findall(r"[a-z]+", text.lower())
+    return frozenset(word[:5] for word in words if len(word) > SHORT and word not in SAYS_LITTLE)
 
 
 def judge(case: Case, answer: Answer) -> Judged:
@@ -72,6 +97,8 @@ def _answers_right(expected: Expected, answer: Answer) -> dict[str, bool]:
         hands = (expected.hands, *expected.hands_accept)
         right["hands"] = answer.carrying.hands in hands
         right["hands_near"] = min(_steps(HANDS, answer.carrying.hands, one) for one in hands) <= 1
+    if answer.buying is not None:
+        right["buyer"] = expected.buyer in BUYER[answer.buying]
     return right
 
 
@@ -112,6 +139,10 @@ def _flags(expected: Expected, answer: Answer) -> tuple[str, ...]:
         "FALSE ALARM: structural": _harmless(expected) and said.headline == "structural",
         "FALSE ALARM: ashore": _harmless(expected) and boat.afloat == "ashore" and not {"ashore", NOT_YET} & {*takes},
         f"INVENTED: nothing wrong, yet {said.headline}": expected.no_defect and said.headline != "cosmetic",
+        "BUYER: a plain buy of what is or may be structural": answer.buying == 0
+        and (grave or expected.ceiling == "structural"),
+        "BOAT: milder than her gravest finding": VERDICTS.index(boat.headline) < VERDICTS.index(said.headline),
+        "RANGE: the mildest end above the gravest": VERDICTS.index(said.floor) > VERDICTS.index(said.ceiling),
     }
     return tuple(flag for flag, raised in found.items() if raised)
 

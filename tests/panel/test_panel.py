@@ -97,6 +97,18 @@ def test_who_keeps_everything_ashore_raises_false_alarms_and_invents() -> None:
     assert [] == flagged(said, "DANGEROUS") + flagged(said, "SERIOUS")
 
 
+def test_a_plain_buy_of_what_may_be_structural_is_noticed() -> None:
+    said = [judge(case, replace(_said_to_all(case, _expected(case)), buying=0)) for case in STORIES]
+    grave = {case.id for case in STORIES if case.expected.ceiling == "structural"}
+    assert grave == {one.case.id for one in flagged(said, "BUYER")}
+
+
+def test_ideas_are_counted_by_their_words(judged: list[Judged]) -> None:
+    one = next(one for one in judged if one.case.expected.mentions)
+    silent, full = (replace(one.answer, text=text) for text in ("", " ".join(one.case.expected.mentions)))
+    assert (0, len(one.case.expected.mentions)) == tuple(judge(one.case, said).mentioned for said in (silent, full))
+
+
 def test_a_miss_is_listed_with_what_was_told_and_what_both_say(judged: list[Judged]) -> None:
     case = next(one.case for one in judged if one.case.expected.afloat == "ashore")
     mild = Said("cosmetic", "cosmetic", "cosmetic", "sail", "sail", "tow", "nothing")

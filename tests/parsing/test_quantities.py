@@ -210,6 +210,7 @@ def test_what_starts_with_a_word_is_meant_as_a_level(text: str) -> None:
 RISING = Measure("mm", (10.0, 25.0, None), most=100.0)
 FALLING = Measure("%", (80.0, 50.0), smaller_is_worse=True)
 ANY = Measure("L", (0.0, 1.0))
+OVER = Measure("L", (1.0, 5.0), over=frozenset({5.0}))
 
 
 @pytest.mark.parametrize(
@@ -232,9 +233,14 @@ ANY = Measure("L", (0.0, 1.0))
         (ANY, "1 ml", 1),
         (ANY, "999 ml", 1),
         (ANY, "1000 ml", 2),
+        (OVER, "1 L", 1),
+        (OVER, "5 L", 1),
+        (OVER, "5.001 L", 2),
     ],
 )
-def test_a_value_at_a_limit_takes_the_worse_level(measure: Measure, text: str, level: int) -> None:
+def test_a_value_at_a_limit_takes_the_worse_level_unless_that_begins_over_it(
+    measure: Measure, text: str, level: int
+) -> None:
     assert level == measure.level(in_unit(text, measure.unit))
 
 
@@ -246,8 +252,9 @@ def test_every_measured_scale_of_the_shipped_rules_turns_at_its_limits(kb: Knowl
             if measure is None or limit is None or limit in (0, float("inf"), float("-inf")):
                 continue
             turned += 1
-            below = limit * 0.999999 if not measure.smaller_is_worse else limit
-            at = limit if not measure.smaller_is_worse else limit * 0.999999
+            above = measure.smaller_is_worse or limit in measure.over
+            below = limit if above else limit * 0.999999
+            at = limit * (0.999999 if measure.smaller_is_worse else 1.000001) if above else limit
             assert (level - 1, level) == (max(0, measure.level(below)), measure.level(at)), scale.id
     assert turned > 10
 

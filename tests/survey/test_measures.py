@@ -30,7 +30,7 @@ slop          | at most 2 degrees                               | 0 2 | 0 2
 slop          | under 2 degrees                                 | 0 2 | 0 1
 spar_true     | 14 mm over 1.7 m of mast                        | 0.823529 | 3
 spar_true     | a drop of 12 mm in 1 m                          | 1.2 | 3
-spar_true     | 2 or 3 mm in 2 m                                | 0.1 0.15 | 1
+spar_true     | 2 or 3 mm in 2 m                                | 0.1 0.15 | 0 1
 spar_true     | under 3 mm over 3 m                             | 0 0.1 | 0
 spar_true     | 3 mm per metre                                  | 0.3 | 2
 spar_true     | 3 mm/m                                          | 0.3 | 2
@@ -57,12 +57,13 @@ panel_give    | under 10 %                                      | 0 10 | 0
 panel_give    | at most 10 %                                    | 0 10 | 0 1
 shape_error   | 3 mm over 300 mm                                | 3 | 1
 shape_error   | 9 mm over 1 m                                   | 0.81 9 | 0 3
-shape_error   | 2 mm over 150 mm                                | 2 8 | 1 3
+shape_error   | 2 mm over 150 mm                                | 2 8 | 1 2
 blistering    | 25 blisters, the biggest 6 mm                   | 6 | 1 2
 blistering    | 25 blisters, the biggest 2 mm                   | 2 | 0
 blistering    | nine blisters up to 6 mm                        | 6 | 1
 blistering    | 20 bumps in half a square metre, the largest is 4 mm | 4 | 2
 blistering    | 60 blisters on a square metre, the biggest 4 mm | 4 | 3
+blistering    | 50 blisters on a square metre, the biggest 4 mm | 4 | 2
 blistering    | about 12 small blisters, the largest about 9 mm | 7.65 10.35 | 1 2
 crack_length  | about 30 mm                                     | 25.5 34.5 | 1
 crack_length  | an inch and a half                              | 38.1 | 1
@@ -79,14 +80,14 @@ crack_length  | between two and three inches                    | 50.8 76.2 | 2
 growth        | no more than 3 mm                               | 0 3 | 1 2
 growth        | at least 10 mm                                  | 10 inf | 3
 tank_water    | half a litre                                    | 0.5 | 1
-tank_water    | at most a litre                                 | 0 1 | 0 2
+tank_water    | at most a litre                                 | 0 1 | 0 1
 tank_water    | less than a litre                               | 0 1 | 0 1
 tank_water    | two or three litres                             | 2 3 | 2
 tank_water    | about 2 buckets                                 | 17 23 | 3
 ingress_rate  | half a litre in 20 minutes                      | 1.5 | 1
 ingress_rate  | 2 litres an hour                                | 2 | 1
 ingress_rate  | about a litre every 10 minutes                  | 5.1 6.9 | 2
-ingress_rate  | a bucket in half an hour                        | 20 | 3
+ingress_rate  | a bucket in half an hour                        | 20 | 2
 ingress_rate  | over 20 litres per hour                         | 20 10000 | 3
 boat_weight   | 8 kg on 120 kg                                  | 6.666667 | 1
 boat_weight   | 128 kg against 120 kg                           | 6.666667 | 1
@@ -110,6 +111,26 @@ fastener_grip | a quarter turn on four of six screws            | | 1
 fastener_grip | four of six took a quarter turn                 | | 1
 fastener_grip | half a turn on one of six                       | | 1 2
 fastener_grip | half a turn on four screws                      | | 1 3
+fastener_grip | half the screws spin                            | | 3
+fastener_grip | both spin                                       | | 3
+fastener_grip | all of them took a quarter turn                 | | 1
+fastener_grip | a full turn on one screw                        | | 1 2
+tank_water    | exactly 5 L                                     | 5 | 2
+tank_water    | at most 5 L                                     | 0 5 | 0 2
+tank_water    | at least 5 L                                    | 5 1000 | 2 3
+tank_water    | over 5 L                                        | 5 1000 | 3
+tank_water    | a litre                                         | 1 | 1
+crack_length  | 2 ft 3 in                                       | 685.8 | 3
+crack_length  | 5 feet 2 1/2 inches                             | 1587.5 | 3
+tap_dull      | a patch 60 by 40 mm                             | 60 | 2
+tap_dull      | 20 x 110 mm                                     | 110 | 3
+panel_give    | half as much again                              | 50 | 2
+panel_give    | about a third more                              | 28.333333 38.333333 | 2
+panel_give    | twice as much as the other side                 | 100 | 3
+mass_gain     | a tenth too heavy                               | 10 | 2
+growth        | half an inch since spring                       | 12.7 | 3
+fitting_play  | just under 1.5 mm                               | 1.275 1.5 | 2
+fitting_play  | just 1.5 mm                                     | 1.5 | 2
 """
 """Scale, what was said, what it measures (one figure or two ends), its levels. Sums by plane trigonometry and
 arithmetic."""

@@ -37,8 +37,8 @@ def test_every_observation_of_every_scale_is_read_back_as_itself(kb: KnowledgeBa
         ("fitting_play", f"still to {LIFTS}", f"the fitting is still under a hard pull, or {LIFTS}"),
         (
             "depth",
-            "it is 1 to 2 mm deep to it cuts the fibre deeper than 2 mm",
-            "it is 1 to 2 mm deep, or it cuts the fibre deeper than 2 mm",
+            "it is 1 to 2 mm deep to it cuts the fibre by 2 mm or more",
+            "it is 1 to 2 mm deep, or it cuts the fibre by 2 mm or more",
         ),
         ("joint_gap", "foil does not go in", "foil does not go in"),
         ("joint_gap", "closed", "“Gap in the joint” is “closed”"),

@@ -68,9 +68,15 @@ class Descriptions:
                 yield Support("found", finding=finding.id, how_often=self.how_often(entry))
 
     def speaks_against(self, one: Ranked) -> Iterator[Support]:
-        """Somebody's word, the marks that were looked for in vain, and a likelier cause of all that speaks for it."""
+        """Somebody's word, what was there before, the marks that were looked for in vain, and a likelier cause of all
+        that speaks for it.
+        """
         if self.evidence.stated.get(one.cause.id) == "no":
             yield Support("said")
+        older = self.evidence.older.get(one.cause.id, ())
+        for entry in self._strongest_first(one.cause.leaves):
+            for finding in self.evidence.found[entry.mark] if entry.mark in older else ():
+                yield Support("older", place=self.kb.zones[finding.zone].name, mark=self.kb.signs[finding.sign].name)
         for entry in self._strongest_first(one.missing):
             place, mark = self.kb.zones[entry.zone].name, self.kb.signs[entry.sign].name
             yield Support("absent", place=place, mark=mark, how_often=self.how_often(entry))

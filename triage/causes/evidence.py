@@ -11,9 +11,12 @@ from triage.coverage import Coverage
 from triage.errors import BadRules, Place, Problem
 from triage.knowledge.compiled import orders
 from triage.knowledge.model import KnowledgeBase
-from triage.knowledge.model.cause import ANYWHERE, Cause, Mark, Weights
+from triage.knowledge.model.cause import ANYWHERE, Cause, Leaves, Mark, Weights
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.survey.model import Boat, Finding, Survey
+from triage.survey.model import Boat, Finding, Happened, Survey
+
+RECENT = ("today", "this season")
+"""Since when nothing can have happened that left a mark which was there before this season."""
 
 WIDEST = 16
 """Causes in one table, of 2¹⁶ numbers: beyond it an exact answer takes seconds for each question."""
@@ -42,7 +45,8 @@ class Evidence:
     ``found`` holds the findings behind each mark that some cause leaves; ``follows`` those marks among them that
     another finding already explains; ``missing`` the marks that were looked for in vain; ``stated`` the answers about
     causes; ``told`` the likelihood ratio of the events that speak for each, and ``by_events`` which these are;
-    ``ruled_out`` the causes that the boat is not made for.
+    ``ruled_out`` the causes that the boat is not made for; ``older`` the marks that were there before all that was told
+    of a cause.
     """
 
     found: Mapping[Mark, tuple[Finding, ...]]
@@ -52,6 +56,12 @@ class Evidence:
     ruled_out: frozenset[str]
     told: Mapping[str, float]
     by_events: Mapping[str, tuple[str, ...]]
+    older: Mapping[str, frozenset[Mark]]
+
+    def left(self, cause: Cause) -> tuple[Leaves, ...]:
+        """What the cause may have left of what was found."""
+        older = self.older.get(cause.id, frozenset())
+        return tuple(one for one in cause.leaves if one.mark in self.found and one.mark not in older)
 
 
 def evidence(coverage: Coverage, referrals: Sequence[Referral]) -> Evidence:
@@ -62,12 +72,13 @@ def evidence(coverage: Coverage, referrals: Sequence[Referral]) -> Evidence:
     kb, survey = coverage.kb, coverage.survey
     found: dict[Mark, list[Finding]] = {}
     missing = set()
+    hidden = {sign for told in survey.events for sign in kb.happenings.events[told.event].hides}
     for mark in dict.fromkeys(left.mark for cause in kb.causation.causes.values() for left in cause.leaves):
         zone, sign = mark
         there = [finding for finding in survey.findings if finding.sign == sign and zone in (finding.zone, ANYWHERE)]
         if there:
             found[mark] = there
-        elif zone != ANYWHERE and coverage.absent(zone, sign):
+        elif zone != ANYWHERE and sign not in hidden and coverage.absent(zone, sign):
             missing.add(mark)
     told, by_events = _of_events(kb, survey)
     return Evidence(
@@ -77,6 +88,7 @@ def evidence(coverage: Coverage, referrals: Sequence[Referral]) -> Evidence:
         stated=survey.history,
         told=told,
         by_events=by_events,
+        older={cause: older for cause in told if (older := _older(kb, survey, cause, found))},
         ruled_out=frozenset(cause.id for cause in kb.causation.causes.values() if not _can_be(cause, survey.boat)),
     )
 
@@ -93,6 +105,31 @@ def _of_events(kb: KnowledgeBase, survey: Survey) -> tuple[dict[str, float], dic
     return worth, by
 
 
+def _older(
+    kb: KnowledgeBase,
+    survey: Survey,
+    cause: str,
+    found: Mapping[Mark, tuple[Finding, ...]] | Mapping[Mark, list[Finding]],
+) -> frozenset[Mark]:
+    """The marks that were there before every event that speaks for the cause, unless its owner says that it was so."""
+    events = [told for told in survey.events if cause in kb.happenings.events[told.event].speaks_for]
+    if survey.history.get(cause) == "yes":
+        return frozenset()
+    return frozenset(
+        mark for mark, there in found.items() if all(_before(kb, survey, one, told) for one in there for told in events)
+    )
+
+
+def _before(kb: KnowledgeBase, survey: Survey, finding: Finding, told: Happened) -> bool:
+    """Whether the finding is known to have been there before it happened."""
+    ago = told.ago(survey.seen_on)
+    day = told.on or (survey.seen_on if ago == "today" else None)
+    if day is not None and finding.seen_on is not None and finding.seen_on < day:
+        return True
+    stood = kb.happenings.stood_before
+    return ago in RECENT and any(finding.upper.get(scale, level + 1) <= level for scale, level in stood.items())
+
+
 def _can_be(cause: Cause, boat: Boat) -> bool:
     return all(boat.facts.get(fact, value) == value for fact, value in cause.only_if.items())
 
@@ -105,11 +142,24 @@ def weighed(kb: KnowledgeBase, weights: Weights, known: Evidence) -> Posterior[M
     so, not_so = weights.yes_if_so, weights.yes_if_not
     ratios = {"yes": so / not_so, "no": (1 - so) / (1 - not_so), "unknown": 1.0}
     told = {cause: ratios[answer] for cause, answer in known.stated.items()}
+    network = network_of(kb, weights)
     told |= {cause: max(ratio, told.get(cause, 1.0)) for cause, ratio in known.told.items()}
     return Posterior(
-        network=network_of(kb, weights),
+        network=_without(network, known.older) if known.older else network,
         found=tuple(known.found),
         missing=tuple(known.missing),
         ratios={**told, **dict.fromkeys(known.ruled_out, 0.0)},
         otherwise=dict.fromkeys(known.follows, weights.suspected),
+    )
+
+
+def _without(network: Network[Mark], older: Mapping[str, frozenset[Mark]]) -> Network[Mark]:
+    """The network in which no cause has left what was there before it."""
+
+    def effect(mark: Mark, known: Effect) -> Effect:
+        left = {cause: chance for cause, chance in known.strengths.items() if mark not in older.get(cause, ())}
+        return Effect(left, known.leak)
+
+    return Network(
+        network.priors, {mark: effect(mark, known) for mark, known in network.effects.items()}, network.known
     )

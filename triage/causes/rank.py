@@ -33,7 +33,7 @@ def ranking(kb: KnowledgeBase, weights: Weights, known: Evidence, posterior: Pos
     order = sorted(chances, key=lambda cause: -round(chances[cause], 9))  # a tie stays a tie, whatever the arithmetic
     ranked = []
     for cause in order:
-        found = tuple(left for left in cause.leaves if left.mark in known.found)
+        found = known.left(cause)
         alike = tuple(
             other
             for other in order
@@ -53,7 +53,7 @@ def _supported(cause: Cause, known: Evidence) -> bool:
 
 
 def _left_something(cause: Cause, known: Evidence) -> bool:
-    return any(left.mark in known.found for left in cause.leaves)
+    return bool(known.left(cause))
 
 
 def _chance(cause: Cause, known: Evidence, posterior: Posterior[Mark]) -> float:

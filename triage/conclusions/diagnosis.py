@@ -25,10 +25,11 @@ class Support:
 
     ``said``: somebody who knows the boat said yes or no. ``told``: an event (its name) that was told. ``found``: a
     finding (its id), which the cause leaves ``how_often``. ``absent``: a mark at a place where somebody looked for
-    it. ``likelier``: the name of a likelier cause that explains all of it.
+    it. ``older``: a mark that was there before what was told. ``likelier``: the name of a likelier cause that explains
+    all of it.
     """
 
-    kind: Literal["said", "told", "found", "absent", "likelier"]
+    kind: Literal["said", "told", "found", "absent", "older", "likelier"]
     finding: str = ""
     place: str = ""
     mark: str = ""

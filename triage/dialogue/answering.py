@@ -15,6 +15,7 @@ from triage.dialogue.messages import Asked, Choices, Ended, HowTo, Left, Line, M
 from triage.dialogue.moves import Move, Option, Outcome, Says, option_said
 from triage.dialogue.question import Done
 from triage.dialogue.state import DESCRIBE, Asking, State
+from triage.dialogue.suspecting import next_sought, seek
 from triage.dialogue.wondering import answer_to
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.saying import agreed, corrects
@@ -98,6 +99,10 @@ class Answering:
         ]
         if (other := other_open(self.kb, self.survey, mark)) is not None:
             options.append(Option(phrases.next_open(named(self.kb, other)), partial(self.focus, other.id)))
+        if (sought := next_sought(self.kb, self.survey)) is not None:
+            place, sign = self.kb.zones[sought.zone].name, self.kb.signs[sought.sign].name
+            says = phrases.look_for(place, sought.side, sign)
+            options.append(Option(says, partial(seek, self.kb, self.survey, sought)))
         return [*options, Option(phrases.LEAVE, lambda: (Left(),))]
 
     def heard(self, text: str) -> Outcome | None:

@@ -7,12 +7,14 @@ from dataclasses import dataclass, replace
 
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.listening import statements as heard
+from triage.listening.clauses import sentences
 from triage.listening.measuring import scale_for
+from triage.listening.observing import observed
 from triage.listening.story import hear
 from triage.listening.understand import understand
 from triage.phrases import hearing
-from triage.phrases.words import at_side, uncapital
-from triage.survey.model import Happened
+from triage.phrases.words import at_side, capital, uncapital
+from triage.survey.model import Finding, Happened
 
 AS_HEARD, OUT = "-", "out"
 """Decisions about a card: as it was heard, or taken out. Any other names place, mark and, once known, the side."""
@@ -24,13 +26,16 @@ ENOUGH = 0.6
 
 @dataclass(frozen=True)
 class Card:
-    """A mark as it was heard, its sizes, what was decided, and what is said to be well of it."""
+    """A mark as it was heard, its sizes, what was decided, and what is said to be well of it. ``after``: the words of
+    each clause up to the next mark.
+    """
 
     found: heard.Found
     sizes: tuple[heard.Measured, ...]
     decision: str
     plain: str
     passed: tuple[heard.Passed, ...] = ()
+    after: tuple[tuple[str, ...], ...] = ()
 
     @property
     def zone(self) -> str:
@@ -76,7 +81,8 @@ class Card:
         sizes = "; ".join(hearing.size(kb, one, "") for one in self.bound(kb))
         said = hearing.mark_asked(self.words) if self.is_open else f"{self.name(kb)}. {self.words}"
         well = " ".join(hearing.well_there(kb, one) for one in self.passed)
-        return " ".join(part for part in (said, sizes, well) if part)
+        before = " ".join(f"{capital(answer)}." for _, answer in self.stood_before(kb))
+        return " ".join(part for part in (said, sizes, well, before) if part)
 
     def bound(self, kb: KnowledgeBase) -> Iterator[heard.Measured]:
         """The sizes, each bound to what it is a reading of under the mark that was decided on."""
@@ -88,6 +94,15 @@ class Card:
         """The sizes that are readings of the mark: scale and quantity."""
         yield from ((one.scale, one.answer) for one in self.bound(kb) if one.scale)
         yield from ((one.scale, kb.scales[one.scale].levels[0].name) for one in self.passed)
+        yield from self.stood_before(kb)
+
+    def stood_before(self, kb: KnowledgeBase) -> Iterator[tuple[str, str]]:
+        """What was told of how long it has been there, as scale and answer."""
+        if self.decision != OUT:
+            scales = [one for one in kb.happenings.stood_before if one in kb.applicable(self.zone, self.sign)]
+            finding = Finding("", self.zone, self.sign)
+            heard_ = (observed(kb, words, finding, scales) for words in self.after)
+            yield from list(dict(one for one in heard_ if one is not None).items())[:1]
 
 
 @dataclass(frozen=True)
@@ -121,11 +136,14 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
     statements = hear(text, kb)
     found = [one for one in statements if isinstance(one, heard.Found)]
     sized = [one for one in statements if isinstance(one, heard.Measured)]
+    clauses = [clause for sentence in sentences(text, kb) for clause in sentence]
     cards = []
     for place, one in enumerate(found):
+        end = next((other.start for other in found if other.start > one.start), len(text))
+        after = tuple(clause.words for clause in clauses if one.start <= clause.tokens[0].start < end)
         own = tuple(size for size in sized if size.of == (one.start, one.end))
         decision = decisions[place] if place < len(decisions) else AS_HEARD
-        cards.append(Card(one, own, decision, " ".join(text[one.start : one.end].split())))
+        cards.append(Card(one, own, decision, " ".join(text[one.start : one.end].split()), after=after))
     passes = {
         (one.zone, one.scale, one.side): one
         for one in statements
@@ -162,7 +180,8 @@ def is_story(kb: KnowledgeBase, text: str) -> bool:
     """Whether the words tell of a mark and of more than that, so that one question or answer would lose the rest."""
     story = told(kb, text)
     well = len(story.passes) + sum(len(card.passed) for card in story.cards)
-    return bool(story.cards) and len(story.cards) + well + len(story.questions) > 1
+    before = sum(bool(list(card.stood_before(kb))) for card in story.cards)
+    return bool(story.cards) and len(story.cards) + well + before + len(story.questions) > 1
 
 
 def without_a_mark(kb: KnowledgeBase, text: str) -> tuple[str, ...]:

@@ -29,6 +29,7 @@ from triage.dialogue.messages import Line, Message, Points, Refused, SoFar
 from triage.dialogue.moves import Move, Option, Outcome, option_said
 from triage.dialogue.seeing import seen_again, seen_by_answers
 from triage.dialogue.state import DESCRIBE, DESCRIBING, STORY, Asking, State
+from triage.dialogue.suspecting import demanded
 from triage.dialogue.telling import Telling
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
@@ -190,6 +191,8 @@ def _told(kb: KnowledgeBase, state: State, text: str) -> Outcome:
         return Describing(kb, state).begin(text)
     survey, backs = apply_all(kb, state.survey, [TellEvent(told) for told in heard.events])
     says = tuple(Line(phrases.noted_event(kb, told)) for told in heard.events)
+    if first := demanded(kb, survey, frozenset(told.event for told in heard.events)):
+        says = (*says, Line(phrases.before_she_sails(first)))
     marked = understand(heard.rest, kb)
     if marked.zone is None and marked.sign is None:
         return Move(state.asking, says, survey, backs)

@@ -15,6 +15,7 @@ from triage.lint.frequencies import missing_frequencies
 from triage.lint.ground_rules import ground_rule_breaches
 from triage.lint.hands import hands_problems
 from triage.lint.lexicon import claimed_twice, missing_words
+from triage.lint.limits import misworded_limits
 from triage.lint.mutants import surviving_mutants
 from triage.lint.nonvacuity import vacuous_rules
 from triage.lint.redundancy import redundant_rules
@@ -31,6 +32,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("spoilt rules that no case notices", surviving_mutants),
     ("words that nothing uses", structure_problems),
     ("levels that nothing tells apart", unread_levels),
+    ("limits that say otherwise than the words of their levels", misworded_limits),
     ("readings, marks and facts of which nobody says how often they are met", missing_frequencies),
     ("places and marks of which nothing says what people call them", missing_words),
     ("complaints in the very same words of different marks", claimed_twice),

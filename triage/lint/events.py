@@ -17,6 +17,6 @@ def event_problems(kb: KnowledgeBase) -> Iterator[Problem]:
                 yield Problem(case.place, f"{rule.id} {wanted} for its own case", "Mend the case or the rule.")
     spoken = {event for rule in kb.happenings.rules for event in rule.happened}
     for event in kb.happenings.events.values():
-        if not (event.id in spoken or event.speaks_for or event.note):
+        if not (event.id in spoken or event.speaks_for or event.hides or event.note):
             hint = "Write a rule about it, let it speak for a cause, or give it a note."
             yield Problem(event.place, f"nothing comes of the event {event.id}", hint)

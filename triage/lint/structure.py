@@ -7,8 +7,9 @@ from collections.abc import Iterator
 
 from triage.errors import Problem
 from triage.knowledge.compiled.conjuncts import conjuncts_of
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase, Rule
 from triage.knowledge.model.conditions import AtLeast, Condition, Is, parts
+from triage.knowledge.model.event import EventRule
 
 TELLS_OF_WAITING = re.compile(r"\b(?:for|another) (?:half )?(?:an?|\d+) (?:hours?|days?|nights?)\b|\bthe next day\b")
 """How a step says that time goes by in which nobody works."""
@@ -24,6 +25,7 @@ def structure_problems(kb: KnowledgeBase) -> Iterator[Problem]:
     yield from _signs_nowhere(kb)
     yield from _one_sided_neighbours(kb)
     yield from _waits_untold(kb)
+    yield from _suspects_nobody_clears(kb)
 
 
 def _zones_without_rules(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -107,3 +109,16 @@ def _waits_untold(kb: KnowledgeBase) -> Iterator[Problem]:
         if told and check.wait is None:
             what = f'a step of {check.id} tells of waiting ("{told}"), but its minutes are all that is planned'
             yield Problem(check.place, what, "Add wait: {hours: …, say: …}; minutes are of work alone.")
+
+
+def _suspects_nobody_clears(kb: KnowledgeBase) -> Iterator[Problem]:
+    """What tells of a suspected mark must be said of a part without one too: found well there, or tried in vain."""
+    rules: tuple[Rule | EventRule, ...] = (*kb.rules, *kb.happenings.rules)
+    for rule in rules:
+        for suspect in rule.suspects:
+            answered = kb.applicable(suspect.zone, NOTHING_SEEN)
+            for scale in kb.about(suspect.zone, suspect.sign):
+                if scale not in answered:
+                    told = f"{rule.id} suspects {suspect.sign} at {suspect.zone}"
+                    what = f"{told}, and nobody can say there that {scale} is well"
+                    yield Problem(rule.place, what, f"Add {scale} to also_open of {suspect.zone}.")

@@ -22,6 +22,7 @@ _LEADING = {
     "at least": r"at (?:the )?least|no less than|not less than|not under|min(?:imum)?|>=|≥",
     "over": r"(?:well )?over|more than|above|longer than|bigger than|>",
     "about": r"about|around|roughly|approximately|approx\.?|some|circa|ca\.?|maybe|perhaps|something like|~|≈",
+    "exactly": r"exactly|precisely|just|right on",
 }
 _TRAILING = {
     "at most": r"at (?:the )?most|or less|or under|max(?:imum)?",
@@ -31,7 +32,9 @@ _TRAILING = {
 _BEFORE = [(how, re.compile(rf"(?:{words})(?![a-z])\s*", re.IGNORECASE)) for how, words in _LEADING.items()]
 _AFTER = [(how, re.compile(rf"[\s,]+(?:{words})$", re.IGNORECASE)) for how, words in _TRAILING.items()]
 _SIZED = re.compile(
-    r"\s+(?:long|wide|deep|across|high|thick|in all|in total|in length|all told|of water|of play)$", re.IGNORECASE
+    r"\s+(?:long|wide|deep|across|high|thick|in all|in total|in length|all told|of water|of play"
+    r"|(?:in|over) (?:an?|one|1|the) season|since (?:the |last )?[a-z]+)$",
+    re.IGNORECASE,
 )
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+\s*/\s*[-−]|\+-|\bplus or minus\b|\bgive or take\b)\s*", re.IGNORECASE)
 _TWO = re.compile(r"^(?:between\s+|from\s+)?(?P<first>\S.*?)\s*(?:\bto\b|\band\b|\bor\b|[–—])\s*(?P<last>\S.*)$")

@@ -11,12 +11,12 @@ _NUMBERS = {word: number for number, word in enumerate([*_ONES.split(), "eightee
 _NUMBERS |= {word: 10 * tens for tens, word in enumerate(["twenty", "thirty", "forty", "fifty", "sixty"], start=2)}
 _NUMBERS |= {"a dozen": 12, "dozen": 12, "a hundred": 100, "hundred": 100, "a couple of": 2, "a couple": 2}
 _PARTS = {"three quarters": "3/4", "two thirds": "2/3", "a quarter": "1/4", "a third": "1/3", "a half": "1/2"}
-_PARTS |= {"quarter": "1/4", "half": "1/2", "a tenth": "1/10", "a fifth": "1/5"}
+_PARTS |= {"quarter": "1/4", "half": "1/2", "an eighth": "1/8", "a tenth": "1/10", "a fifth": "1/5"}
 
 _UNIT = "|".join(sorted((re.escape(name) for name in [*unit_names(), "turn", "turns"]), key=len, reverse=True))
 _A_PART = re.compile(rf"\b({'|'.join(_PARTS)})\b(?:\s+(?:of\s+)?an?(?=\s+(?:{_UNIT})\b))?", re.IGNORECASE)
 _A_NUMBER = re.compile(rf"\b({'|'.join(sorted(_NUMBERS, key=len, reverse=True))})\b", re.IGNORECASE)
-_ONE_OF_A_UNIT = re.compile(rf"\ban?(?=\s+(?:{_UNIT})\b)", re.IGNORECASE)
+_ONE_OF_A_UNIT = re.compile(rf"\ban?(?:\s+(?:full|whole))?(?=\s+(?:{_UNIT})\b)", re.IGNORECASE)
 _EACH = re.compile(rf"\b({_UNIT})\s*(?:/|\b(?:an?|per|each|every)\b)\s*(?=(?:{_UNIT})\b)", re.IGNORECASE)
 _AND_A_PART = re.compile(r"(\d)\s+and\s+(\d/\d)")
 _UNIT_AND_A_PART = re.compile(rf"(\d)\s+((?:{_UNIT})\s+)and\s+(\d/\d)\b(?!\s*(?:{_UNIT})\b)", re.IGNORECASE)
@@ -28,6 +28,7 @@ def in_figures(text: str) -> str:
     """
     said = re.sub(r"\b(three)-(quarters)\b|\b(two)-(thirds)\b", lambda found: found[0].replace("-", " "), text)
     said = _A_PART.sub(lambda found: _PARTS[found[1].lower()], said)
+    said = re.sub(r"\b(?:twice|double)\b", "2 times", said, flags=re.IGNORECASE)
     said = _EACH.sub(r"\1 per 1 ", said)
     said = _A_NUMBER.sub(lambda found: str(_NUMBERS[found[1].lower()]), said)
     said = _ONE_OF_A_UNIT.sub("1", said)

@@ -9,6 +9,10 @@ from functools import cache
 _NUMBER = r"(?P<number>(?:\d{1,9}\s+)?\d{1,3}/[1-9]\d{0,2}|\d{1,9}(?:[.,]\d{1,9})?|[.,]\d{1,9})"
 _UNIT = r"(?P<unit>[a-zA-Z°%\"'′″]+(?:\s?/\s?[a-zA-Z]+)?)"
 _QUANTITY = re.compile(rf"(?P<sign>[-−]?)\s*{_NUMBER}\s*{_UNIT}")
+_FEET_AND_INCHES = re.compile(
+    r"(?P<feet>\d{1,4})\s*(?:feet|foot|ft|['′])\s*(?:and\s+)?(?P<inches>\d[\d ./]*?)\s*(?:inches|inch|ins|in|[\"″])?",
+    re.IGNORECASE,
+)
 _SPOKEN = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⁄": "/", "per cent": "%", " per ": "/"}
 
 _UNITS = {
@@ -80,6 +84,8 @@ def in_unit(text: str, unit: str) -> float:
     said = text
     for spoken, written in _SPOKEN.items():
         said = said.replace(spoken, written)
+    if both := _FEET_AND_INCHES.fullmatch(said.strip()):
+        return round(in_unit(f"{both['feet']} ft", unit) + in_unit(f"{both['inches']} in", unit), 9)
     found = _QUANTITY.fullmatch(said.strip())
     if found is None:
         raise NotAQuantity(f'"{text}" is not a number with a unit')

@@ -47,6 +47,8 @@ def objection(one: Support) -> str:
             return "Somebody who knows the boat says that it has not happened."
         case "absent":
             return f"{one.place}: no “{one.mark}” was found. {how_often(one.how_often)}"
+        case "older":
+            return f"{one.place}: “{one.mark}” was there before that."
         case _:
             return f"All that speaks for it can come from a likelier cause as well: {one.cause}."
 

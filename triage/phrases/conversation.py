@@ -258,6 +258,16 @@ def look_there(place: str, sides: tuple[str, ...], mark: str, because: str) -> s
     return f"{at_side(place, side or None)}: {uncapital(mark)}? {because}"
 
 
+def look_for(place: str, side: str | None, mark: str) -> str:
+    """Going on at a place where something is suspected."""
+    return f"look at {uncapital(at_side(place, side))}: “{uncapital(mark)}” is suspected there"
+
+
+def before_she_sails(places: tuple[str, ...]) -> str:
+    """What happened demands a look there."""
+    return f"Before she sails, somebody has to look here: {'; '.join(map(uncapital, places))}."
+
+
 def outcome_sentence(kb: KnowledgeBase, scale: str, answer: Answer) -> str:
     """May she, in a few sentences: yes, no or not yet, why, and what a better answer waits for."""
     why = f", because {uncapital(answer.because)}" if answer.because else "."

@@ -17,6 +17,7 @@ from triage.knowledge.model import KnowledgeBase
 from triage.proof import (
     claims,
     laws,
+    mending,
     nonvacuity,
     promises,
     scopes,
@@ -121,6 +122,7 @@ def _engine() -> str:
         claims,
         symbolic_survey,
         laws,
+        mending,
         promises,
         scopes,
         text,

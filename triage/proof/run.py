@@ -14,6 +14,7 @@ from triage.knowledge.model import KnowledgeBase
 from triage.proof.cache import AnswerCache, Digests
 from triage.proof.claims import Claim, confirmed
 from triage.proof.laws import law_claims
+from triage.proof.mending import mending_claims
 from triage.proof.nonvacuity import nonvacuity_claims
 from triage.proof.promises import promise_claims
 from triage.proof.scopes import ZoneSign, at_worst, with_context
@@ -60,7 +61,7 @@ class Outcome:
 
 def claims_of(kb: KnowledgeBase) -> list[Claim]:
     """Everything that is claimed of these rules."""
-    return [*promise_claims(kb), *law_claims(kb), *nonvacuity_claims(kb)]
+    return [*promise_claims(kb), *law_claims(kb), *mending_claims(kb), *nonvacuity_claims(kb)]
 
 
 def prove_rules(

@@ -1,4 +1,4 @@
-"""How many, as a reading: "two of six spin", "a quarter turn on four screws", "25 blisters, the biggest 6 mm"."""
+"""How many, as a reading: "two of six spin", "a quarter turn on half the screws", "25 blisters, the biggest 6 mm"."""
 
 from __future__ import annotations
 
@@ -11,6 +11,10 @@ from triage.parsing.amounts import Interval, amount
 
 _OUT_OF = r"(?:out\s+)?(?:of|in)\s+(?:the\s+|all\s+)?(?P<all>\d{1,3})"
 _MANY = re.compile(rf"\b(?:(?P<none>none|no)|(?:all\s+)?(?P<many>\d{{1,3}}))\b(?:\s+{_OUT_OF}\b)?", re.IGNORECASE)
+_PART = re.compile(
+    r"\b(?:(?P<both>both)|(?P<every>all|every)|(?P<part>[1-9]/[1-9]\d?)\s+(?:of\s+)?(?:the|them|its|all))\b",
+    re.IGNORECASE,
+)
 _NOT_SO = re.compile(r"\b(?:not|but|except|several|some|few|others)\b|n't\b", re.IGNORECASE)
 _TURNS = r"\d{1,2}\s+\d/[1-9]|\d{1,2}/[1-9]|\d{1,2}(?:\.\d{1,2})?"
 _FOR_EVER = r"for ever|forever|free|round"
@@ -56,6 +60,9 @@ def counted(text: str, count: Count) -> Levels | None:
     rest = f"{text[: turn.start()]} {text[turn.end() :]}" if turn else text
     found = _MANY.search(rest)
     fails = any(re.search(rf"\b{re.escape(word)}\b", rest, re.IGNORECASE) for word in count.words)
+    part = _PART.search(rest)
+    if part and (turn or fails) and (found is None or part["part"]) and not _NOT_SO.search(rest):
+        return _of_part(part, count, turn)
     if found is None or not (turn or fails or found["all"]):
         return None
     many, of_all = (0 if found["none"] else int(found["many"])), int(found["all"]) if found["all"] else None
@@ -66,15 +73,31 @@ def counted(text: str, count: Count) -> Levels | None:
     worst = _reached(many, count.limits)
     if of_all:
         worst = max(worst, _reached(100 * many / of_all, count.share) if many else 0)
-    bites = next((level for level, limit in enumerate(count.limits) if limit is not None), 0)
+    bites = _bites(count)
     if many == 0:
         return Levels(0, 0 if turn else bites)
     if fails or turn is None:
         return Levels(worst, worst)
+    return _turned(turn, count, bites, worst)
+
+
+def _of_part(part: re.Match[str], count: Count, turn: re.Match[str] | None) -> Levels:
+    """Of all, both, or "half the screws": a part of all, however many these are."""
+    share = float(100 * Fraction(part["part"])) if part["part"] else 100.0
+    worst = max(_reached(share, count.share), _reached(2, count.limits) if part["both"] else 0)
+    return Levels(worst, worst) if turn is None else _turned(turn, count, _bites(count), worst)
+
+
+def _turned(turn: re.Match[str], count: Count, bites: int, worst: int) -> Levels:
     turns = sum(Fraction(part) for part in turn["turn"].split())
     if not turns:
         return Levels(0, 0)
     return Levels(bites, bites if turns <= Fraction(str(count.turn)) else max(bites, worst))
+
+
+def _bites(count: Count) -> int:
+    """The level of a fastening that turns and bites: the one before those at which it fails."""
+    return next((level for level, limit in enumerate(count.limits) if limit is not None), 0)
 
 
 def crowded(text: str, crowd: Crowd, unit: str) -> Levels | None:
@@ -97,8 +120,8 @@ def crowded(text: str, crowd: Crowd, unit: str) -> Levels | None:
         raise CannotCount("none fits on an area of nothing", f"Say it as: {crowd.say}.")
     size = _size(rest, crowd, unit)
     number = amount(f"{found['about'] or ''} {found['many']} %", "%")  # bounded as any quantity is
-    low = _reached(number.low / square, crowd.limits) if area else 0
-    return Levels(low, _reached(number.high / square, crowd.limits), size)
+    low = _reached(number.low / square, crowd.limits, crowd.over) if area else 0
+    return Levels(low, _reached(number.high / square, crowd.limits, crowd.over), size)
 
 
 def _size(rest: str, crowd: Crowd, unit: str) -> Interval:
@@ -109,5 +132,10 @@ def _size(rest: str, crowd: Crowd, unit: str) -> Interval:
     return amount(said.strip(" ,:"), unit)
 
 
-def _reached(value: float, limits: tuple[float | None, ...]) -> int:
-    return max((n for n, limit in enumerate(limits, start=1) if limit is not None and value >= limit), default=0)
+def _reached(value: float, limits: tuple[float | None, ...], over: frozenset[float] = frozenset()) -> int:
+    reached = (
+        level
+        for level, limit in enumerate(limits, start=1)
+        if limit is not None and (value > limit if limit in over else value >= limit)
+    )
+    return max(reached, default=0)

@@ -22,10 +22,11 @@ _JOINERS: Mapping[PairKind, str] = {
     "added": "on|over|in|for|to",
     "excess": _AGAINST,
     "oval": rf"by|x|×|{_AGAINST}",
+    "across": "by|x|×",
     "rate": "in|per|every|over|within|for",
     "left": "out of|left of|of",
 }
-_LENDS: tuple[PairKind, ...] = ("part", "added", "excess", "oval", "left")
+_LENDS: tuple[PairKind, ...] = ("part", "added", "excess", "oval", "across", "left")
 """Where a number without a unit may take that of the other: both are of one size."""
 
 _BOUNDS = "not|no|never|each|either|without|most|least|more|less|under|below|above|nearly|almost|max|min|half|minus"
@@ -33,6 +34,12 @@ _NOT_IDLE = re.compile(rf"\d|[½¼¾]|n't\b|\b(?:{_BOUNDS})\b", re.IGNORECASE)
 _SHARE = re.compile(
     r"(?P<how>\D*?)(?P<share>\d{1,2}/[1-9]\d?)\s+(?:of (?:the|it|its)\b|gone\b|eaten\b|has\b)\D*", re.IGNORECASE
 )
+_MORE = re.compile(
+    r"(?P<how>\D*?)(?:(?P<part>\d{1,2}/[1-9]\d?)\s+(?:more|again|heavier|extra|as much again|too (?:much|heavy))"
+    r"|(?P<times>[2-9]) times(?:\s+(?:as|what)\b.*)?)\b\D*",
+    re.IGNORECASE,
+)
+_MORE_OF: tuple[PairKind, ...] = ("added", "excess")
 _NO_TWIN = 0.5
 """Below which part of the second the first is no twin of it but what came on top. Basis: estimate."""
 
@@ -65,6 +72,8 @@ def pair_in(text: str, pairs: Mapping[PairKind, Pair], unit: str) -> Interval | 
     for pair in pairs.values():
         if pair.kind == "part" and (found := _SHARE.fullmatch(text)):
             return amount(f"{found['how']}{float(100 * Fraction(found['share'])):.{DIGITS}f} %", unit)
+        if pair.kind in _MORE_OF and (more := _MORE.fullmatch(text)):
+            return amount(f"{more['how']}{_on_top(more):.{DIGITS}f} %", unit)
         units = [unit.split("/")[0], _SHORT] if pair.kind == "rate" else [pair.unit, pair.unit]
         for said in _splits(text, pair.kind):
             try:
@@ -76,6 +85,13 @@ def pair_in(text: str, pairs: Mapping[PairKind, Pair], unit: str) -> Interval | 
     if wrong:
         raise wrong
     return None
+
+
+def _on_top(more: re.Match[str]) -> float:
+    """The percent that "a third more" or "twice as much" are more than what it should be."""
+    if more["part"]:
+        return float(100 * Fraction(more["part"]))
+    return 100.0 * (int(more["times"]) - 1)
 
 
 def are_two(text: str) -> bool:
@@ -146,6 +162,8 @@ def _made(pair: Pair, said: _Said, unit: str) -> Interval:
             return _ratio(geometry.excess, one, other)
         case "oval":
             return _oval(one, other)
+        case "across":
+            return Interval(max(one.low, other.low), max(one.high, other.high))
         case "arc":
             return _arc(one, other, pair.standard or other.low)
     if one.low > other.high:

@@ -208,4 +208,6 @@ def limit(measure: Measure | None, level: int) -> str:
         return ""
     if measure.smaller_is_worse:
         return f"below {value:g} {measure.unit}"
-    return f"anything above nothing ({measure.unit})" if value == 0 else f"from {value:g} {measure.unit}"
+    if value == 0:
+        return f"anything above nothing ({measure.unit})"
+    return f"{'over' if value in measure.over else 'from'} {value:g} {measure.unit}"

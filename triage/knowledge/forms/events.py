@@ -17,13 +17,15 @@ Ago = Literal["today", "this season", "earlier", "unknown"]
 class EventForm(Form):
     """Something that happened to a boat, or was done to her. ``said``: how people say it.
 
-    ``speaks_for`` names causes with a word of ``told`` in the weights; ``note`` is said whenever it is told.
+    ``speaks_for`` names causes with a word of ``told`` in the weights; ``hides`` names signs that nobody can look for
+    in vain after it; ``note`` is said whenever it is told.
     """
 
     name: Text
     kind: Literal["happened", "done"]
     said: list[Text] = Field(min_length=1)
     speaks_for: dict[str, str] = {}
+    hides: list[str] = []
     note: str = ""
     basis: BasisKind
     source: str = ""
@@ -82,9 +84,11 @@ class TellingForm(Form):
     """Words by which people tell how long ``ago`` something was, and with what ``force``.
 
     A part of a sentence with one of ``denied`` tells of nothing, nor does a sentence that begins with one of ``asked``.
+    ``stood_before``: a mark that was read no worse than this on this scale was there before this season.
     """
 
     ago: dict[Literal["today", "this season", "earlier"], list[Text]] = {}
     force: dict[Literal["light", "hard"], list[Text]] = {}
     denied: list[Text] = []
     asked: list[Text] = []
+    stood_before: dict[str, int] = {}

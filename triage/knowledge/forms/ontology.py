@@ -162,17 +162,19 @@ class CountForm(Form):
 
 
 class CrowdForm(Form):
-    """From how many to the square metre each level begins, whatever their size."""
+    """From how many to the square metre each level begins, whatever their size; just above those in ``over``."""
 
     say: Text
     words: list[Text] = Field(min_length=1)
     limits: list[float | Literal["none"]]
+    over: list[float] = []
 
 
 class ScaleForm(Form):
     """An ordered attribute, its best level first: ``observed`` by checks, or ``derived`` by rules.
 
-    ``limits`` say where each level from 1 up begins, in ``unit``; ``most`` is the largest value that can be believed.
+    ``limits`` say where each level from 1 up begins, in ``unit``; what is exactly at one of those in ``over`` has not
+    reached its level yet. ``most`` is the largest value that can be believed.
     ``pairs``, ``count`` and ``crowd`` are other ways in which people have it.
     """
 
@@ -182,6 +184,7 @@ class ScaleForm(Form):
     asks: str = ""
     unit: str = ""
     limits: list[float | Literal["any", "always", "none"]] = []
+    over: list[float] = []
     worse: Literal["larger", "smaller"] = "larger"
     measures: str = ""
     most: float | None = None

@@ -21,8 +21,8 @@ AGES = ("today", "this season", "earlier", UNKNOWN)
 class Event:
     """Something that happened to her, or was done to her. ``said`` are phrases by which it is heard.
 
-    ``speaks_for`` names causes, each with the strength of what such a word is worth as evidence. ``note``: what to
-    think of when it is told; may be empty.
+    ``speaks_for`` names causes, each with the strength of what such a word is worth as evidence. ``hides``: signs that
+    nobody can look for in vain after it. ``note``: what to think of when it is told; may be empty.
     """
 
     id: str
@@ -33,6 +33,7 @@ class Event:
     speaks_for: Mapping[str, str] = field(default_factory=dict)
     note: str = ""
     place: Place = field(default=NOWHERE, compare=False)
+    hides: frozenset[str] = frozenset()
 
     @property
     def sentence(self) -> str:
@@ -89,7 +90,8 @@ class EventRule:
 class Happenings:
     """Every event and the rules about them; ``ago`` and ``force`` hold the words by which people tell these.
 
-    ``denied``: words that say that it has not happened; ``asked``: words with which a question begins.
+    ``denied``: words that say that it has not happened; ``asked``: words with which a question begins. A mark that was
+    read no worse than ``stood_before`` says, by scale, was there before this season.
     """
 
     events: Mapping[str, Event] = field(default_factory=dict)
@@ -98,3 +100,4 @@ class Happenings:
     force: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     denied: frozenset[str] = frozenset()
     asked: frozenset[str] = frozenset()
+    stood_before: Mapping[str, int] = field(default_factory=dict)

@@ -50,7 +50,8 @@ class Measure:
 
     ``limits[n - 1]`` is where level ``n`` begins, in ``unit``; None means that level has no measure, 0 that it
     is anything above nothing, an infinite limit that no measurement shows better than this level. With
-    ``smaller_is_worse`` a level begins just below its limit. ``most`` is the largest value that can be believed.
+    ``smaller_is_worse`` a level begins just below its limit, and of a limit in ``over`` just above it. ``most`` is the
+    largest value that can be believed.
     """
 
     unit: str
@@ -58,9 +59,10 @@ class Measure:
     smaller_is_worse: bool = False
     what: str = ""
     most: float | None = None
+    over: frozenset[float] = frozenset()
 
     def level(self, value: float) -> int:
-        """The level of ``value`` (in ``unit``); a value at a limit takes the worse level."""
+        """The level of ``value`` (in ``unit``); at a limit the worse one, unless that begins over it."""
         reached = 0
         for level, limit in enumerate(self.limits, start=1):
             if limit is None:
@@ -72,7 +74,7 @@ class Measure:
     def _begins(self, value: float, limit: float) -> bool:
         if self.smaller_is_worse:
             return value < limit
-        return value > 0 if limit == 0 else value >= limit
+        return value > limit if limit == 0 or limit in self.over else value >= limit
 
 
 @dataclass(frozen=True)

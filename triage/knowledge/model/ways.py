@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-PairKind = Literal["angle", "bend", "part", "added", "excess", "oval", "rate", "arc", "left"]
+PairKind = Literal["angle", "bend", "part", "added", "excess", "oval", "across", "rate", "arc", "left"]
 """What two quantities are to each other: an offset at the end of an arm, or over a length; a part of a whole; what came
-on top of it; more here than there; long and short; a quantity in a time; a gap under a straightedge of another length;
+on top of it; more here than there; long and short; two ways across,
+of which the longer counts; a quantity in a time; a gap under a straightedge of another length;
 what is left of the ``standard``."""
 
 
@@ -44,12 +45,14 @@ class Count:
 class Crowd:
     """How many there are to the square metre, beside how large the largest is: ``limits[n - 1]`` make level n.
 
-    They count from the first level on that the size reaches. ``words`` are what they are called.
+    They count from the first level on that the size reaches. ``words`` are what they are called. Of a limit in ``over``
+    the level begins just above it.
     """
 
     say: str
     words: tuple[str, ...]
     limits: tuple[float | None, ...]
+    over: frozenset[float] = frozenset()
 
 
 @dataclass(frozen=True)

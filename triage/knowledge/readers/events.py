@@ -21,6 +21,7 @@ def read_happenings(files: Loaded, ontology: Ontology, causation: Causation) -> 
     }
     _each_heard_once(events, files)
     rules = tuple(_EventRuleReader(*entry, ontology, events).rule() for entry in _once(files))
+    stood = {scale: level for one in _stood_before(files, ontology) for scale, level in one.items()}
     telling = [form.telling for _, form in files if form.telling is not None]
     return Happenings(
         events,
@@ -29,7 +30,15 @@ def read_happenings(files: Loaded, ontology: Ontology, causation: Causation) -> 
         force={key: tuple(said) for one in telling for key, said in one.force.items()},
         denied=frozenset(word for one in telling for word in one.denied),
         asked=frozenset(word for one in telling for word in one.asked),
+        stood_before=stood,
     )
+
+
+def _stood_before(files: Loaded, ontology: Ontology) -> Iterator[dict[str, int]]:
+    for document, form in files:
+        if form.telling is not None:
+            scales = known(document, ("telling", "stood_before"), form.telling.stood_before, ontology.scales, "scale")
+            yield {scale: form.telling.stood_before[scale] for scale in scales}
 
 
 def _event(
@@ -48,6 +57,7 @@ def _event(
         basis=basis_of(document, path, form, ontology),
         speaks_for={cause: form.speaks_for[cause] for cause in causes},
         note=form.note,
+        hides=frozenset(known(document, (*path, "hides"), form.hides, ontology.signs, "sign")),
         place=document.place(path),
     )
 

@@ -81,12 +81,13 @@ def _scale(document: Document, path: Path, key: str, form: ScaleForm, ontology: 
             document.problems.append(document.problem((*path, "unit"), f'nobody measures in "{form.unit}"', hint))
         smaller = form.worse == "smaller"
         limits = tuple(_limit(said, smaller=smaller) for said in form.limits)
-        measure = model.Measure(form.unit, limits, smaller, form.measures, form.most)
+        measure = model.Measure(form.unit, limits, smaller, form.measures, form.most, frozenset(form.over))
         figures = [limit for limit in limits if isinstance(limit, float)]
         if figures != sorted(figures, reverse=measure.smaller_is_worse):
             what = f"the limits do not run from mild to grave, although {form.worse} is worse"
             hint = "Put them in order, from level 1 up, or change worse."
             document.problems.append(document.problem((*path, "limits"), what, hint))
+    _read_over(document, path, form)
     observed = form.kind == "observed"
     if observed and not form.asks:
         hint = 'Add a line "asks: …" with the question that it answers.'
@@ -94,6 +95,14 @@ def _scale(document: Document, path: Path, key: str, form: ScaleForm, ontology: 
     basis = basis_of(document, path, form, ontology) if form.basis else None
     ways = read_ways(document, path, form, len(levels))
     return model.Scale(key, form.name, observed, levels, form.asks, measure, basis, document.place(path), ways)
+
+
+def _read_over(document: Document, path: Path, form: ScaleForm) -> None:
+    for number, figure in enumerate(form.over):
+        if form.worse == "smaller" or figure not in form.limits:
+            what = f"no level begins over {figure:g}" if form.worse == "larger" else "levels begin below their limits"
+            hint = "Write a figure that stands under limits." if form.worse == "larger" else "Take it out."
+            document.problems.append(document.problem((*path, "over", number), what, hint))
 
 
 def _level(form: LevelForm) -> model.Level:

@@ -28,7 +28,11 @@ def read_ways(document: Document, path: Path, form: ScaleForm, levels: int) -> W
         count = Count(said.say, tuple(said.words), limits, share, said.turn)
     if (many := form.crowd) is not None:
         limits = _limits(document, (*path, "crowd", "limits"), many.limits, levels)
-        crowd = Crowd(many.say, tuple(many.words), limits)
+        for number, figure in enumerate(many.over):
+            if figure not in limits:
+                here = (*path, "crowd", "over", number)
+                _mistake(document, here, f"no level begins over {figure:g}", "Write a figure that stands under limits.")
+        crowd = Crowd(many.say, tuple(many.words), limits, frozenset(many.over))
     return Ways(pairs, count, crowd)
 
 

@@ -1,0 +1,49 @@
+"""Not yet is neither yes nor no: what to do, how long, what each answer comes to; and no once it was tried in vain."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from triage.conclusions.assessment import Assessment
+from triage.views.report import render
+
+Assess = Callable[[str], Assessment]
+
+CRACKS = "boat: {{name: Ruff}}\nfindings: [{{zone: chainplate, side: port, sign: fastener_cracks, readings: {{{}}}}}]"
+
+
+def afloat(assess_text: Assess, readings: str = "") -> dict[str, Any]:
+    """What the JSON says of sailing."""
+    told: dict[str, Any] = json.loads(render(assess_text(CRACKS.format(readings)), "json"))
+    return told["afloat"]  # type: ignore[no-any-return]
+
+
+def test_the_json_says_what_holds_now_what_is_awaited_and_what_each_answer_comes_to(assess_text: Assess) -> None:
+    told = afloat(assess_text)
+
+    assert (told["now"], told["then"]) == ("not yet", "with limits")
+    checks = {one["check"]["scale"]: one for one in told["awaits"]}
+    assert {"fitting_play", "crack_opening"} <= checks.keys()
+    assert all(one["check"]["minutes"] > 0 for one in told["awaits"])
+    turns = [turn["now"] for turn in checks["fitting_play"]["turns"]]
+    assert (turns[0], set(turns[1:])) == ("with limits", {"ashore"})
+    assert "not yet" in [turn["now"] for turn in checks["crack_opening"]["turns"]]
+
+
+def test_each_turn_is_what_is_said_once_it_is_answered(assess_text: Assess) -> None:
+    first = afloat(assess_text)["awaits"][0]
+    scale = first["check"]["scale"]
+
+    for turn in first["turns"][1:]:
+        assert turn["now"] == afloat(assess_text, f"{scale}: {turn['level']}")["now"]
+
+
+@pytest.mark.parametrize("scale", ["fitting_play", "backing"])
+def test_what_was_tried_in_vain_or_cannot_be_done_here_keeps_her_ashore(assess_text: Assess, scale: str) -> None:
+    told = afloat(assess_text, f"{scale}: could not tell")
+
+    assert (told["now"], told["awaits"]) == ("ashore", [])
