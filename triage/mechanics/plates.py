@@ -1,7 +1,7 @@
 """How far a plate dips, and what two dips say about its stiffness. Lengths in m, forces in N, moduli in Pa.
 
 Sources: Roark's Formulas for Stress and Strain, table 11.4, case 1b (hinged edges, load on a small spot in the middle),
-read; case 8b (clamped edges) from memory, and held by the tests against plate theory.
+read; case 8b (clamped edges) from memory. The tests hold both against finite elements, within half a per cent.
 """
 
 from __future__ import annotations
