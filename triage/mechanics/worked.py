@@ -9,6 +9,7 @@ from triage.errors import BadInput, Place, Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.sums import Asked, Sum
 from triage.mechanics.catalogue import FORMULAS, PIECES
+from triage.mechanics.catalogue.formula import Refused
 from triage.mechanics.interval import Interval, exactly
 from triage.mechanics.units import IN_SI
 from triage.parsing.amounts import amount
@@ -44,12 +45,15 @@ def work(kb: KnowledgeBase, id_: str, said: Mapping[str, str]) -> Worked:
         try:
             took[name] = _read(said.get(name, ""), asked)
         except NotAQuantity as error:
-            hint = f"Give {asked.what}, from {asked.least:g} to {asked.most:g} {asked.unit}".strip() + "."
+            within = f"Give {asked.what}, from {asked.least:g} to {asked.most:g} {asked.unit}".strip() + "."
+            hint = f"{within} {asked.outside}".strip()
             problems.append(Problem(Place(name), str(error) if name in said else "it is missing", hint))
     if problems:
         raise BadInput(problems)
     try:
         return reckoned(one, took)
+    except Refused as error:
+        raise BadInput([Problem(Place(id_), str(error), error.hint)]) from None
     except (ValueError, ZeroDivisionError) as error:
         raise BadInput([Problem(Place(id_), f"these do not go together: {error}", "Measure again.")]) from None
 

@@ -173,7 +173,8 @@ class ScaleForm(Form):
     """An ordered attribute, its best level first: ``observed`` by checks, or ``derived`` by rules.
 
     ``limits`` say where each level from 1 up begins, in ``unit``; ``most`` is the largest value that can be believed.
-    ``pairs``, ``count`` and ``crowd`` are other ways in which people have it.
+    ``pairs``, ``count`` and ``crowd`` are other ways in which people have it. ``argued``: how the limits compare with
+    what a sum makes of them.
     """
 
     kind: Literal["observed", "derived"]
@@ -192,6 +193,7 @@ class ScaleForm(Form):
     source: str = ""
     where: str = ""
     by_analogy: YesNo | None = None
+    argued: str = ""
 
 
 class WaitForm(Form):
