@@ -35,7 +35,7 @@ def _working(kb: KnowledgeBase, finding: Finding, scale: Scale, measure: Measure
         name=scale.name,
         unit=measure.unit,
         low=_finite(low),
-        high=_finite(high),
+        high=None if high == measure.most else _finite(high),
         level=scale.levels[judged].name,
         least=least,
         most=most,

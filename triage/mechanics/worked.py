@@ -83,9 +83,9 @@ def curve(done: Worked) -> Sequence[tuple[float, Interval]]:
         return ()
     asked, here = done.sum.asks[plot.against], done.took[plot.against]
     low, high = max(asked.least, here.low / 4), min(asked.most, here.high * 4)
+    steps = (low + (high - low) * step / CURVE for step in range(CURVE + 1))
     points = []
-    for step in range(CURVE + 1):
-        at = low + (high - low) * step / CURVE
+    for at in sorted({*steps, here.low, here.high}):
         try:
             points.append((at, reckoned(done.sum, {**done.took, plot.against: exactly(at)}).told[plot.shows]))
         except (ValueError, ZeroDivisionError):

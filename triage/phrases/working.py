@@ -10,6 +10,9 @@ from triage.mechanics.interval import Interval
 from triage.phrases.sums import FIGURES_MEASURED, NOT_MEASURED
 from triage.phrases.sums import between as in_figures
 
+UNITS = {"deg": "degrees"}
+"""Units that are spelt out in sentences."""
+
 ONE_SIDED = "A sum may add concern and never takes any away."
 
 
@@ -33,6 +36,7 @@ def _reach(one: Working) -> str:
 
 def _span(low: float | None, high: float | None, unit: str) -> str:
     """From one end to the other, either of which may be open; empty where both are."""
+    unit = UNITS.get(unit, unit)
     if low is not None and high is not None:
         return in_figures(Interval(low, high), unit, FIGURES_MEASURED)
     ends = (("from {} {} on", low), ("up to {} {}", high))
