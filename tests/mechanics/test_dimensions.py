@@ -115,7 +115,7 @@ def registry() -> Any:
 def stretch(unit: Unit) -> float:
     """How many times as large the number of a quantity is in the other world."""
     dimensions = registry()(unit or "dimensionless").dimensionality
-    return prod(STRETCH[dimension] ** float(power) for dimension, power in dimensions.items())
+    return float(prod(STRETCH[dimension] ** float(power) for dimension, power in dimensions.items()))
 
 
 @pytest.mark.parametrize("law", LAWS, ids=lambda law: law[0].__name__)
