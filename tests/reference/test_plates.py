@@ -98,15 +98,15 @@ def test_a_long_plate_dips_as_an_endless_one() -> None:
     assert plates.CLAMPED_LONG == pytest.approx(coefficient(4, clamped=True, load=on_a_point), rel=0.01)
 
 
-@pytest.mark.parametrize("clamped", [False, True])
-def test_a_spread_load_dips_less_than_the_point_that_the_sum_takes(clamped: bool) -> None:
-    """A foot a fifth as wide as the panel: less than a point, so the sum errs to the larger dip of a sound panel by no
-    more than its own range of moduli.
-    """
-    point = coefficient(1.4, clamped=clamped, load=on_a_point)
-    foot = coefficient(1.4, clamped=clamped, load=on_a_patch(0.2))
-
-    assert 0.85 * point < foot < point
+@pytest.mark.parametrize(("clamped", "shares"), [(False, plates.HINGED_FEET), (True, plates.CLAMPED_FEET)])
+def test_a_wide_foot_dips_less_than_a_point_as_the_sum_takes_it_to(clamped: bool, shares: tuple[float, ...]) -> None:
+    """On a square plate as in the table; on a longer one by less, so that the sum never calls a soft panel sound."""
+    point, long_point = (coefficient(aspect, clamped=clamped, load=on_a_point) for aspect in (1.0, 1.6))
+    for foot in (0.1, 0.3, 0.7):
+        found = coefficient(1.0, clamped=clamped, load=on_a_patch(foot)) / point
+        longer = coefficient(1.6, clamped=clamped, load=on_a_patch(foot)) / long_point
+        assert plates.spread(foot, shares) == pytest.approx(found, rel=0.01)
+        assert plates.spread(foot, shares) < longer
 
 
 def test_finite_elements_tell_a_wrong_table() -> None:

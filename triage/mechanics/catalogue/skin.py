@@ -28,16 +28,16 @@ def spring(ins: Ins) -> Outs:
 def plate(ins: Ins) -> Outs:
     """How far a flat panel dips, from held to hinged edges."""
 
-    def with_edges(edges: tuple[float, ...], endless: float) -> Callable[..., float]:
-        def dips(long: float, short: float, thickness: float, mass: float, modulus: float) -> float:
-            alpha = plates.coefficient(max(1.0, long / short), edges, endless)
+    def with_edges(edges: tuple[float, ...], endless: float, feet: tuple[float, ...]) -> Callable[..., float]:
+        def dips(long: float, short: float, thickness: float, mass: float, foot: float, modulus: float) -> float:
+            alpha = plates.coefficient(max(1.0, long / short), edges, endless) * plates.spread(foot / short, feet)
             little = plates.dip(mass * rig.GRAVITY, short, thickness, modulus, alpha)
             return plates.stretched(little, thickness)
 
         return dips
 
-    held = spanning(with_edges(plates.CLAMPED, plates.CLAMPED_LONG), **ins)
-    hinged = spanning(with_edges(plates.HINGED, plates.HINGED_LONG), **ins)
+    held = spanning(with_edges(plates.CLAMPED, plates.CLAMPED_LONG, plates.CLAMPED_FEET), **ins)
+    hinged = spanning(with_edges(plates.HINGED, plates.HINGED_LONG, plates.HINGED_FEET), **ins)
     return {"dip": Interval(held.low, hinged.high)}
 
 
