@@ -8,6 +8,7 @@ from triage.asking.awaiting import Waiting
 from triage.asking.suggest import suggestions
 from triage.concluding.mending import mendings
 from triage.concluding.reasons import Explanation
+from triage.concluding.working import workings
 from triage.conclusions.assessment import Answer, FindingAssessment, Note
 from triage.conclusions.ranges import range_between, range_of, reported
 from triage.conclusions.repairs import RepairAdvice
@@ -58,6 +59,7 @@ def assess_finding(coverage: Coverage, judged: Evaluation, whatif: WhatIf) -> Fi
         mending=now,
         mending_at_worst=at_worst,
         estimated=explanation.estimated(checked) if verdict.settled else (),
+        workings=workings(kb, finding),
     )
 
 

@@ -15,6 +15,7 @@ from triage.conclusions.diagnosis import CauseHypothesis, Stop, Story
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, PresumptionUsed, Step
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import EstimatedScale, Range, ReportedReading
+from triage.conclusions.working import Working
 
 FORMAT = 3
 
@@ -107,6 +108,7 @@ class FindingAssessment:
     mending: RepairAdvice | None = None
     mending_at_worst: RepairAdvice | None = None
     estimated: tuple[EstimatedScale, ...] = ()
+    workings: tuple[Working, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from collections.abc import Sequence
 
 from markupsafe import Markup
@@ -10,8 +11,11 @@ from markupsafe import Markup
 from triage.drawing.bands import WIDTH, mark_step
 from triage.drawing.svg import drawings, path
 
-HEIGHT, LEFT, RIGHT, TOP, FOOT = 220.0, 46.0, 12.0, 26.0, 40.0
+HEIGHT, LEFT, RIGHT, TOP, FOOT = 220.0, 46.0, 20.0, 26.0, 40.0
 """The picture, and the room around its field, in units."""
+
+LETTERS, LINE = 36, 17.0
+"""The most letters in a line of the name of a scale, and from one line to the next."""
 
 Band = Sequence[tuple[float, float, float]]
 """Where along, and the least and the most there."""
@@ -36,12 +40,14 @@ def draw_curve(band: Band, here: tuple[float, float], along: str, up: str, says:
 
     lower, upper = ([(x(at), y(one[end])) for at, *one in band] for end in (0, 1))
     step = _step(last)
+    names_up, names_along = (textwrap.wrap(name, LETTERS) for name in (up, along))
     marks = [step * i for i in range(int(last / step) + 1) if step * i >= first]
     return Markup(
         drawings()
         .get_template("bands/curve.svg")
         .render(
-            name=name, says=says, along=along, up=up, width=WIDTH, height=HEIGHT, left=LEFT, right=WIDTH - RIGHT,
+            name=name, says=says, along=names_along, up=names_up, line=LINE, down=LINE * (len(names_up) - 1),
+            width=WIDTH, height=HEIGHT + LINE * (len(names_up) + len(names_along) - 2), left=LEFT, right=WIDTH - RIGHT,
             foot=HEIGHT - FOOT, top=TOP, band=path([*lower, *upper[::-1]], closed=True),
             here=[x(min(max(end, first), last)) for end in here],
             marks=[(x(at), f"{at:g}") for at in marks],

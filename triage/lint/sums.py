@@ -27,6 +27,10 @@ def sum_problems(kb: KnowledgeBase) -> Iterator[Problem]:
         if unknown := sorted(units - set(IN_SI)):
             yield _problem(one, f"nobody knows the unit {unknown[0]}", f"Known are: {', '.join(filter(None, IN_SI))}.")
             continue
+        if one.worksheet and any(ask.scale for ask in one.asks.values()):
+            yield _problem(
+                one, "a worksheet takes answers of a scale", "Quantities are never a part of an owner's answer."
+            )
         yield from _tried(one)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan
+from math import atan, tan
 
 from triage.mechanics.rig import GRAVITY
 
@@ -30,6 +30,11 @@ def tip_travel(lower: float, upper: float, apart: float, tip: float) -> float:
 def swing(travel: float, arm: float) -> float:
     """The angle of a travel (m) at the end of an arm (m)."""
     return atan(travel / arm)
+
+
+def play(angle: float, held: float) -> float:
+    """The play (m) across ``held`` (m) of the length that holds a part, of which it swings by an angle."""
+    return held * tan(angle)
 
 
 def standing_on_board(mass: float, out: float, depth: float) -> float:

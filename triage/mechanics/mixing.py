@@ -10,6 +10,9 @@ POT = 0.150
 COLDEST = 15.0
 """°C below which nothing is laid: the least that rules for building in glass allow; common practice for repairs too."""
 
+CURE_AT = 18.0
+"""°C for which hours of cure are told; common practice of rules for building in glass."""
+
 HARDENER = ((16.0, 0.03, 0.02), (20.0, 0.02, 0.02), (36.0, 0.01, 0.02))
 """Up to each temperature, the share of hardener from and to: a chart of the trade; the maker's sheet goes before it."""
 
@@ -22,6 +25,15 @@ def hardener(resin: float, temperature: float) -> tuple[float, float]:
         if temperature < upto:
             return resin * min(one, other), resin * max(one, other)
     raise ValueError("it is too hot: it would set in the brush")
+
+
+def cure(temperature: float, hours: float, slower: float) -> float:
+    """How long a cure takes that takes ``hours`` (any unit of time) at `CURE_AT`: so many times as long for each ten
+    degrees colder, and never less. ValueError below `COLDEST`.
+    """
+    if temperature < COLDEST:
+        raise ValueError(f"below {COLDEST:g} °C it does not cure through: warm the place, or wait")
+    return hours * max(1.0, float(slower ** ((CURE_AT - temperature) / 10)))
 
 
 def pots(resin: float) -> int:

@@ -9,6 +9,7 @@ from triage.errors import BadInput, Place, Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.sums import Asked, Sum
 from triage.mechanics.catalogue import FORMULAS, PIECES
+from triage.mechanics.catalogue.formula import Refused
 from triage.mechanics.interval import Interval, exactly
 from triage.mechanics.units import IN_SI
 from triage.parsing.amounts import amount
@@ -44,12 +45,15 @@ def work(kb: KnowledgeBase, id_: str, said: Mapping[str, str]) -> Worked:
         try:
             took[name] = _read(said.get(name, ""), asked)
         except NotAQuantity as error:
-            hint = f"Give {asked.what}, from {asked.least:g} to {asked.most:g} {asked.unit}".strip() + "."
+            within = f"Give {asked.what}, from {asked.least:g} to {asked.most:g} {asked.unit}".strip() + "."
+            hint = f"{within} {asked.outside}".strip()
             problems.append(Problem(Place(name), str(error) if name in said else "it is missing", hint))
     if problems:
         raise BadInput(problems)
     try:
         return reckoned(one, took)
+    except Refused as error:
+        raise BadInput([Problem(Place(id_), str(error), error.hint)]) from None
     except (ValueError, ZeroDivisionError) as error:
         raise BadInput([Problem(Place(id_), f"these do not go together: {error}", "Measure again.")]) from None
 
@@ -79,9 +83,9 @@ def curve(done: Worked) -> Sequence[tuple[float, Interval]]:
         return ()
     asked, here = done.sum.asks[plot.against], done.took[plot.against]
     low, high = max(asked.least, here.low / 4), min(asked.most, here.high * 4)
+    steps = (low + (high - low) * step / CURVE for step in range(CURVE + 1))
     points = []
-    for step in range(CURVE + 1):
-        at = low + (high - low) * step / CURVE
+    for at in sorted({*steps, here.low, here.high}):
         try:
             points.append((at, reckoned(done.sum, {**done.took, plot.against: exactly(at)}).told[plot.shows]))
         except (ValueError, ZeroDivisionError):

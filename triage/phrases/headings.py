@@ -13,6 +13,7 @@ WHY = "Why"
 WHY_IT_MAY_BE = "Why it may be"
 NOT_MILDER = "Why not milder"
 NOT_GRAVER = "Why not graver"
+HOW_JUDGED = "How what was measured was judged"
 WOULD_CHANGE = "What would change it"
 CHECKS = "Checks that could settle it, most useful first"
 NOTES = {"do": "What to do", "never": "What not to do", "recheck": "When to look again"}

@@ -11,6 +11,8 @@ from triage.phrases.words import basis_words
 
 ONE_SIDED = "A guide, not a survey: a sum may add concern and never takes any away."
 
+WORKSHEET = "A repairer's worksheet: the resin maker's sheet goes before it."
+
 A_SUM = "A sum, with its working"
 TOOK = "What went in"
 NOT_MEASURED = "taken, not measured"
@@ -53,6 +55,8 @@ def worked(done: Worked) -> Iterator[str]:
     """A sum with its numbers: what went in, each formula, what comes out, and what to bear in mind."""
     one = done.sum
     yield f"{one.name}. {one.helps}"
+    if one.worksheet:
+        yield WORKSHEET
     for name, asked in one.asks.items():
         yield f"  {asked.what}: {between(done.took[name], asked.unit, FIGURES_MEASURED)}"
     for given in one.given.values():

@@ -76,11 +76,14 @@ def in_words(verdict: Range) -> str:
 
 
 def basis_words(basis: Basis) -> str:
-    """Where a statement comes from; what was carried over from another trade names that trade."""
+    """Where a statement comes from; what was carried over from another trade names that trade, and limits what a sum
+    makes of them.
+    """
+    argued = f". {basis.argued.rstrip('.')}" if basis.argued else ""
     if basis.kind != "published":
-        return basis.kind
+        return f"{basis.kind}{argued}"
     carried = f" by analogy with {basis.analogy}" if basis.analogy else ""
-    return f"published{carried}: {basis.source}, {basis.where}"
+    return f"published{carried}: {basis.source}, {basis.where}{argued}"
 
 
 def span(ends: tuple[float, float]) -> str:

@@ -175,7 +175,8 @@ class ScaleForm(Form):
 
     ``limits`` say where each level from 1 up begins, in ``unit``; what is exactly at one of those in ``over`` has not
     reached its level yet. ``most`` is the largest value that can be believed.
-    ``pairs``, ``count`` and ``crowd`` are other ways in which people have it.
+    ``pairs``, ``count`` and ``crowd`` are other ways in which people have it. ``argued``: how the limits compare with
+    what a sum makes of them.
     """
 
     kind: Literal["observed", "derived"]
@@ -195,6 +196,7 @@ class ScaleForm(Form):
     source: str = ""
     where: str = ""
     by_analogy: YesNo | None = None
+    argued: str = ""
 
 
 class WaitForm(Form):

@@ -9,7 +9,9 @@ from triage.parsing.forms import Form
 
 
 class AskedForm(Form):
-    """Something to measure; ``error`` is written with its unit. ``scale``: whose measured answers can be used."""
+    """Something to measure; ``error`` is written with its unit. ``scale``: whose measured answers can be used;
+    ``outside``: what is said of what is less or more than can be.
+    """
 
     what: Text
     scale: str = ""
@@ -17,6 +19,7 @@ class AskedForm(Form):
     error: str | float = 0
     least: float = Field(ge=0)
     most: float = Field(gt=0)
+    outside: str = ""
 
 
 class GivenForm(Form):
@@ -45,7 +48,7 @@ class PlotForm(Form):
 
 
 class SumForm(Form):
-    """One sum."""
+    """One sum; a ``worksheet`` gives quantities to whoever does the work."""
 
     name: Text
     helps: Text
@@ -54,6 +57,7 @@ class SumForm(Form):
     tells: dict[Id, ToldForm] = Field(min_length=1)
     plot: PlotForm | None = None
     pieces: ToldForm | None = None
+    worksheet: YesNo = "no"
     mind: Text
     basis: BasisKind
     source: str = ""

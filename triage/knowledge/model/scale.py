@@ -81,13 +81,15 @@ class Measure:
 class Basis:
     """Where a statement comes from: "common practice", "estimate" or "published" (then with source and where).
 
-    ``analogy`` is what the source speaks of, where what it says of that was carried over to small boats.
+    ``analogy`` is what the source speaks of, where what it says of that was carried over to small boats. ``argued``:
+    how limits compare with what a sum makes of them.
     """
 
     kind: str
     source: str = ""
     where: str = ""
     analogy: str = ""
+    argued: str = ""
 
 
 @dataclass(frozen=True)

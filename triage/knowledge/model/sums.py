@@ -13,7 +13,7 @@ class Asked:
     """Something to measure, in ``unit`` (empty: a plain number) from ``least`` to ``most``.
 
     ``error`` is how far a reading is usually off, in that unit. ``scale``: whose measured answers can be used for it,
-    if any.
+    if any. ``outside``: what is said of what is less or more than that, if there is more to say.
     """
 
     what: str
@@ -22,6 +22,7 @@ class Asked:
     most: float
     error: float = 0.0
     scale: str = ""
+    outside: str = ""
 
 
 @dataclass(frozen=True)
@@ -60,6 +61,7 @@ class Sum:
     """One sum. ``helps``: the question it answers; ``mind``: what to bear in mind with the result.
 
     ``pieces`` tells of what its formula lists one by one, such as layers to cut; None where it lists nothing.
+    ``worksheet``: it gives quantities to whoever does the work, so no answer to an owner may show it.
     """
 
     id: str
@@ -72,3 +74,10 @@ class Sum:
     basis: Basis
     plot: Plot | None = None
     pieces: Told | None = None
+    worksheet: bool = False
+
+    @property
+    def scales(self) -> frozenset[str]:
+        """The scales whose measured answers are all that it asks for; empty where it asks for anything else."""
+        asked = [one.scale for one in self.asks.values()]
+        return frozenset(asked) if all(asked) and len(set(asked)) == len(asked) else frozenset()

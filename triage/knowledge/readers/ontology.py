@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any, Literal
 
 from triage.knowledge import model
@@ -92,7 +93,7 @@ def _scale(document: Document, path: Path, key: str, form: ScaleForm, ontology: 
     if observed and not form.asks:
         hint = 'Add a line "asks: …" with the question that it answers.'
         document.problems.append(document.problem(path, '"asks" is missing', hint))
-    basis = basis_of(document, path, form, ontology) if form.basis else None
+    basis = replace(basis_of(document, path, form, ontology), argued=form.argued) if form.basis else None
     ways = read_ways(document, path, form, len(levels))
     return model.Scale(key, form.name, observed, levels, form.asks, measure, basis, document.place(path), ways)
 

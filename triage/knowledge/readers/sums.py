@@ -34,6 +34,7 @@ def _sum(document: Document, path: Path, id_: str, form: SumForm, ontology: Onto
         basis=basis_of(document, path, form, ontology),
         plot=_plot(document, (*path, "plot"), form.plot, form) if form.plot else None,
         pieces=_told(document, (*path, "pieces"), form.pieces, ontology) if form.pieces else None,
+        worksheet=form.worksheet == "yes",
     )
 
 
@@ -54,7 +55,7 @@ def _asked(document: Document, path: Path, form: AskedForm, ontology: Ontology) 
     except NotAQuantity as why:
         document.problems.append(document.problem((*path, "error"), str(why), f"Write it in {form.unit}."))
     scale = "".join(known_scales(document, (*path, "scale"), [form.scale] if form.scale else [], ontology))
-    return Asked(form.what, form.unit, form.least, form.most, error, scale)
+    return Asked(form.what, form.unit, form.least, form.most, error, scale, form.outside)
 
 
 def _told(document: Document, path: Path, form: ToldForm, ontology: Ontology) -> Told:

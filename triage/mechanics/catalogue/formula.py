@@ -6,6 +6,15 @@ from collections.abc import Callable, Mapping
 
 from triage.mechanics.interval import Interval
 
+
+class Refused(ValueError):
+    """A sum that is not done although its numbers go together: why, and what to do."""
+
+    def __init__(self, why: str, hint: str) -> None:
+        super().__init__(why)
+        self.hint = hint
+
+
 Ins = Mapping[str, Interval]
 Outs = Mapping[str, Interval]
 Formula = Callable[[Ins], Outs]

@@ -56,6 +56,11 @@ def slop(ins: Ins) -> Outs:
     return {"angle": angle, "from_hinges": made, "from_elsewhere": left}
 
 
+def swing(ins: Ins) -> Outs:
+    """The play that a swing is, across a part of the length that holds it."""
+    return {"play": spanning(foils.play, **some(ins, "angle", "held"))}
+
+
 def case(ins: Ins) -> Outs:
     """The pull at root and top of a board case."""
     standing = spanning(foils.standing_on_board, **some(ins, "mass", "out", "depth"))
@@ -65,4 +70,4 @@ def case(ins: Ins) -> Outs:
     return {"pull": standing, "sailing_pull": sailing}
 
 
-FORMULAS = named(shroud, bolts, rudder, slop, case)
+FORMULAS = named(shroud, bolts, rudder, slop, swing, case)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import pi
 
 from triage.mechanics import mixing, repair
-from triage.mechanics.catalogue.formula import Ins, Outs, named, some
+from triage.mechanics.catalogue.formula import Ins, Outs, Refused, named, some
 from triage.mechanics.interval import Interval, exactly, spanning
 
 MAT = 0.45
@@ -21,6 +21,11 @@ def patch(ins: Ins) -> Outs:
         return repair.glass_mass(repair.ply_diameters(hole, repair.taper(thickness, ratio), number), MAT)
 
     taper = spanning(repair.taper, **some(ins, "thickness", "ratio"))
+    if taper.low > ins["edge"].high:
+        raise Refused(
+            f"even the shortest taper, {taper.low * 1000:.0f} mm, runs into the edge",
+            "Have a repairer shape this one: no round patch can be planned here.",
+        )
     glass = spanning(masses, **some(ins, "hole", "thickness", "ratio", "ply"))
     return {
         "taper": taper,
@@ -51,6 +56,15 @@ def mix(ins: Ins) -> Outs:
     }
 
 
+def cure(ins: Ins) -> Outs:
+    """How long it is kept warm, dry and out of use. Warmth above what the hours are for takes none of them away."""
+
+    def lasts(hours: Interval) -> Interval:
+        return spanning(mixing.cure, hours=hours, **some(ins, "temperature", "slower"))
+
+    return {"hold": lasts(ins["hours"]), "load": lasts(ins["full"])}
+
+
 def _ends(one: Interval) -> tuple[float, float]:
     return one.low, one.high
 
@@ -64,4 +78,4 @@ def coat(ins: Ins) -> Outs:
     return {"mass": spanning(mass, **ins)}
 
 
-FORMULAS = named(patch, mix, coat)
+FORMULAS = named(patch, mix, cure, coat)

@@ -16,19 +16,28 @@ def press(ins: Ins) -> Outs:
     return all_spanning({"stiffness_lost": plates.stiffness_lost, "thickness_lost": plates.thickness_lost}, **ins)
 
 
+def spring(ins: Ins) -> Outs:
+    """The same, of how much further a place dips than its twin."""
+
+    def of(f: Callable[[float, float], float]) -> Interval:
+        return spanning(lambda excess: f(1 + excess, 1.0), **ins)
+
+    return {"stiffness_lost": of(plates.stiffness_lost), "thickness_lost": of(plates.thickness_lost)}
+
+
 def plate(ins: Ins) -> Outs:
     """How far a flat panel dips, from held to hinged edges."""
 
-    def with_edges(edges: tuple[float, ...], endless: float) -> Callable[..., float]:
-        def dips(long: float, short: float, thickness: float, mass: float, modulus: float) -> float:
-            alpha = plates.coefficient(max(1.0, long / short), edges, endless)
+    def with_edges(edges: tuple[float, ...], endless: float, feet: tuple[float, ...]) -> Callable[..., float]:
+        def dips(long: float, short: float, thickness: float, mass: float, foot: float, modulus: float) -> float:
+            alpha = plates.coefficient(max(1.0, long / short), edges, endless) * plates.spread(foot / short, feet)
             little = plates.dip(mass * rig.GRAVITY, short, thickness, modulus, alpha)
             return plates.stretched(little, thickness)
 
         return dips
 
-    held = spanning(with_edges(plates.CLAMPED, plates.CLAMPED_LONG), **ins)
-    hinged = spanning(with_edges(plates.HINGED, plates.HINGED_LONG), **ins)
+    held = spanning(with_edges(plates.CLAMPED, plates.CLAMPED_LONG, plates.CLAMPED_FEET), **ins)
+    hinged = spanning(with_edges(plates.HINGED, plates.HINGED_LONG, plates.HINGED_FEET), **ins)
     return {"dip": Interval(held.low, hinged.high)}
 
 
@@ -90,4 +99,9 @@ def growth(ins: Ins) -> Outs:
     }
 
 
-FORMULAS = named(press, plate, layers, stack, sample, growth)
+def pace(ins: Ins) -> Outs:
+    """How long a line is a season on, at the pace that it had."""
+    return {"later": spanning(lambda season, length: length + season, **ins)}
+
+
+FORMULAS = named(press, spring, plate, layers, stack, sample, growth, pace)

@@ -38,6 +38,29 @@ def air_test(ins: Ins) -> Outs:
     return {"air": lost, "water": spanning(water, air=lost, **some(ins, "time", "air_over_water"))}
 
 
+def seal(ins: Ins) -> Outs:
+    """Water that a space takes in, by what is left of the head of its air test."""
+
+    def water(head: float, left: float, volume: float, time: float, air_over_water: float) -> float:
+        lost = leaks.air_lost(volume, max(0.0, head - left) * 1000 * MM_OF_WATER)
+        return lost / time * QUARTER_HOUR / air_over_water
+
+    return {"water": spanning(water, **ins)}
+
+
+def bailing(ins: Ins) -> Outs:
+    """How often there is a bucket to bail."""
+    return {
+        "bucket": spanning(lambda rate, bucket: bucket / rate, **some(ins, "rate", "bucket")),
+        "outing": spanning(lambda rate, hours: rate * hours, **some(ins, "rate", "hours")),
+    }
+
+
+def tube(ins: Ins) -> Outs:
+    """Water that a filled tube of this width lost, by how far it sank."""
+    return {"flow": spanning(lambda sinks, across, time: pi * across**2 / 4 * sinks / time, **ins)}
+
+
 def reserve(ins: Ins) -> Outs:
     """What the closed spaces still bear, against what she weighs under water and a crew that holds on to her."""
     borne = spanning(floating.lift, **some(ins, "volume", "water"))
@@ -72,4 +95,4 @@ def drying(ins: Ins) -> Outs:
     return {"loss": spanning(floating.drying, **ins)}
 
 
-FORMULAS = named(hole, crack, air_test, reserve, wet_tank, soaked, drying)
+FORMULAS = named(hole, crack, air_test, seal, bailing, tube, reserve, wet_tank, soaked, drying)
