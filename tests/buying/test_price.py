@@ -118,7 +118,7 @@ def test_a_professional_is_worth_more_the_more_is_at_stake(advise: Advise) -> No
     assert not cheap.pays
     assert dear.worth > cheap.worth
     assert 0 <= dear.worth <= dear.chance * dear.loss
-    assert "It rests on" in buying.professional(dear)
+    assert "It rests on" in buying.professional(dear, "EUR")
 
 
 def test_nothing_hidden_needs_no_professional(advise: Advise) -> None:

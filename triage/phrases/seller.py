@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from triage.buying.advice import PurchaseAdvice
-from triage.phrases.buying import NOT_FOR_ME, SAYINGS, line_name, span
+from triage.phrases.buying import NOT_FOR_ME, SAYINGS, line_name
+from triage.phrases.money import amount
 from triage.phrases.words import capital
 
 
@@ -30,7 +31,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         yield ""
         yield "What a repairer asks for it:"
         yield from (
-            f"- {line_name(line)}: {span(line.amount.scaled(1 / (1 + line.margin)))} {advice.offer.currency}"
+            f"- {line_name(line)}: {amount(line.amount.scaled(1 / (1 + line.margin)), advice.offer.currency)}"
             for line in quoted
         )
     if advice.level in (1, 2):

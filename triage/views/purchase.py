@@ -11,9 +11,9 @@ from triage.buying.advice import PurchaseAdvice
 from triage.buying.price import PriceLine
 from triage.buying.viewing import ViewingPlan
 from triage.parsing.text import fold, plain
-from triage.phrases import buying, jobs, short, viewing, words
+from triage.phrases import buying, jobs, money, short, viewing, words
 from triage.resources import template_environment
-from triage.views.price_picture import price_picture
+from triage.views.price_picture import price_picture, price_text
 
 if TYPE_CHECKING:
     import jinja2
@@ -36,8 +36,9 @@ def render_purchase(advice: PurchaseAdvice, format: Format = "text") -> str:  # 
         "a": advice.assessment,
         "shapes": SHAPES,
         "told": lines[: buying.LINES_TOLD],
-        "smaller": buying.smaller(lines[buying.LINES_TOLD :]),
+        "smaller": buying.smaller(lines[buying.LINES_TOLD :], advice.offer.currency),
         "sentences": list(buying.sum_up(advice)),
+        "picture": price_text(advice),
     }
     return _texts().get_template("buy.txt").render(told)
 
@@ -87,7 +88,7 @@ def render_viewing(plan: ViewingPlan) -> str:
 def _pages() -> jinja2.Environment:
     environment = template_environment(autoescape=True)
     environment.filters["plain"] = plain
-    environment.globals |= {"buying": buying, "jobs": jobs, "short": short, "words": words}
+    environment.globals |= {"buying": buying, "jobs": jobs, "money": money, "short": short, "words": words}
     return environment
 
 
@@ -95,7 +96,7 @@ def _pages() -> jinja2.Environment:
 def _texts() -> jinja2.Environment:
     environment = template_environment(autoescape=False)  # plain text: nothing is interpreted
     environment.filters |= {"plain": plain, "fold": fold, "hang": _hanging}
-    environment.globals |= {"buying": buying, "viewing": viewing}
+    environment.globals |= {"buying": buying, "money": money, "viewing": viewing}
     return environment
 
 

@@ -27,7 +27,7 @@ from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.errors import BadOffer, CannotWork
 from triage.phrases import advert as words
-from triage.phrases import buying, identity, seller, viewing
+from triage.phrases import buying, identity, money, seller, viewing
 from triage.views.boat_picture import picture_of
 from triage.views.price_picture import price_picture
 from triage.views.purchase import render_purchase, render_viewing
@@ -108,6 +108,7 @@ async def decision(request: Request) -> Response:
         "note": note,
         "mail": urlencode({"subject": assessment.boat, "body": note}, quote_via=quote),
         "buying": buying,
+        "money": money,
     }
     return page(request, "decision.html", values)
 
