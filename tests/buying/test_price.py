@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.buying.yards import OPEN_ANCHOR, SEAM, Advise, purchase
+from tests.buying.yards import FADE, OPEN_ANCHOR, SEAM, Advise, purchase
 from triage.buying.price import PriceLine
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import buying
@@ -136,3 +136,29 @@ def test_what_is_missing_has_no_age(advise: Advise) -> None:
     lines = advise(SEAM, missing=["standing wires"], spent=[], ages={"standing wires": 20}).sums.lines
 
     assert "missing" == line(lines, "standing wires").kind
+
+
+def test_a_sound_price_from_a_new_one_is_the_product_and_its_lines_are_told(advise: Advise) -> None:
+    advice = advise(SEAM, sound=None, new=8000, of_new=[30, 40, 50])
+    assert advice.offer.sound is not None
+
+    assert (2400, 3200, 4000) == (advice.offer.sound.least, advice.offer.sound.likely, advice.offer.sound.most)
+    assert [
+        ("A new one like her", "€8,000", "your figure"),
+        ("Of that, used ones fetch", "30 to 50 %", "your figure"),
+        ("The same boat, complete and sound", "€2,400 to €4,000", ""),
+    ] == list(buying.start(advice.offer))
+    assert advice.decision == advise(SEAM, sound=[2400, 3200, 4000]).decision
+
+
+def test_our_part_of_a_new_price_is_taken_only_when_asked_for_and_decides_nothing(advise: Advise) -> None:
+    own, ours, none = (
+        advise(FADE, sound=None, asking=2400, **given)
+        for given in ({"new": 1000, "of_new": [20, 40, 60]}, {"new": 1000, "of_new": "ours"}, {})
+    )
+
+    assert own.offer.sound == ours.offer.sound
+    assert 1 == own.level  # worth far less than is asked, by figures of her own
+    assert none.reasons == ours.reasons
+    assert 0 == ours.level
+    assert "our estimate" in " ".join(buying.sum_up(ours))

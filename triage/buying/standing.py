@@ -139,9 +139,10 @@ class _Maker:
 
     def money(self) -> Iterator[Told]:
         """What depends on figures that the buyer named; nothing on those that he did not."""
+        from_new = self.offer.from_new
         for scale, value in (
             ("share", self.sums.share),
-            ("asking", self.sums.worth_less),
+            ("asking", None if from_new and from_new.ours else self.sums.worth_less),
             ("over_budget", self.sums.over_budget),
         ):
             if value is not None:

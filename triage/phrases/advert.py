@@ -27,6 +27,7 @@ IN_PHOTOS_WHY = "Tick the marks that you know from pictures alone. They stay ope
 QUOTES = "Figures you were quoted for mending"
 QUOTES_WHY = "They go before ours."
 ACCEPTED = "I take her with this at this price"
+SAW_NONE = "I saw none for sale, and know what a new one costs"
 AGE = "The age"
 MORE_ABOUT_NUMBERS = "Where it is, and whom to ask"
 NAME_PRICES = "Name your prices"
@@ -40,6 +41,8 @@ FIELDS = {
     "asking": "Asking price",
     "budget": "Your budget, all in",
     "sound_least": "The same boat, complete and sound",
+    "new": "What a new one costs",
+    "of_new_least": "Of that, used ones fetch, in percent",
     "claimed_year": "Year she is said to be of",
     "number": "Hull number",
     "second_number": "Number at the second place",
@@ -49,6 +52,7 @@ FIELDS = {
 HINTS = {
     "one_unit": "Only for a currency in which one is not about one euro, pound or dollar.",
     "sound_least": "Your own figure: what others like her are sold for.",
+    "of_new_least": "From what you saw advertised, complete and sound.",
     "number": "On the transom, upper right.",
     "lives": "Town, and afloat, ashore or under cover.",
 }
@@ -85,6 +89,11 @@ SOUND, AS_SHE_LIES, TO_PAY, ALL_IN = "A sound one like her", "As she lies", "Wha
 def no_figure(called: str, text: str) -> str:
     """A field that holds no number."""
     return f"{called}: “{text}” is no figure. Write digits, such as 1200."
+
+
+def ours(least: float, most: float) -> str:
+    """Beside what takes our own estimate of used boats' prices."""
+    return f"Take our estimate, {least:g} to {most:g} percent. The decision will not rest on it."
 
 
 def no_day(text: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from triage.buying.advice import DecidingReason, Professional, PurchaseAdvice
+from triage.buying.offer import Offer
 from triage.buying.price import PriceLine
 from triage.buying.standing import Evidence
 from triage.phrases.money import amount, exactly, money, span, spread
@@ -14,6 +15,8 @@ BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "
 NOT_TRIED, TO_THE_SELLER, ADVISER, MORE_REASONS = "Not tried", "Say", "Ask a pro", "Also"
 IN_PHOTOS = "In photos"
 FOR_A_BUYER, FOUND = "For somebody who thinks of buying her", "What was found"
+SOUND_LINE, A_NEW_ONE = "The same boat, complete and sound", "A new one like her"
+OF_NEW, OWN_FIGURE, OUR_ESTIMATE = "Of that, used ones fetch", "your figure", "our estimate"
 NO_FIGURE = "No figure: get a quote"
 
 HEADLINES = (
@@ -124,6 +127,24 @@ def out_of_100(percent: float) -> str:
     return f"some {round(percent / 5) * 5 or 5} of 100"
 
 
+def start(offer: Offer) -> Iterator[tuple[str, str, str]]:
+    """What the build-up of the price starts from: what each line is, what it comes to, and what it rests on."""
+    if one := offer.from_new:
+        yield A_NEW_ONE, amount(one.new, offer.currency), OWN_FIGURE
+        yield OF_NEW, f"{one.percent.least:g} to {one.percent.most:g} %", OUR_ESTIMATE if one.ours else OWN_FIGURE
+    if offer.sound:
+        yield SOUND_LINE, amount(offer.sound, offer.currency), "" if offer.from_new else OWN_FIGURE
+
+
+def _by_what(offer: Offer) -> str:
+    """Whose figure for a sound boat what she is worth rests on."""
+    if offer.from_new is None:
+        return "by your figure for a sound boat"
+    if offer.from_new.ours:
+        return "by your figure for a new one and our estimate for used ones, on which the decision does not rest"
+    return "by your figures for a new one and for used ones"
+
+
 def unused(advice: PurchaseAdvice) -> str:
     """Quotes that meet no damage; empty where all were used."""
     places = advice.sums.unused_quotes
@@ -177,7 +198,7 @@ def sum_up(advice: PurchaseAdvice) -> Iterator[str]:
     sums, offer = advice.sums, advice.offer
     currency = offer.currency
     if sums.worth:
-        told = f"Worth about {spread(sums.worth, currency)} by your figure for a sound boat."
+        told = f"Worth about {spread(sums.worth, currency)} {_by_what(offer)}."
         if sums.worth_less is not None and offer.asking is not None:
             told += (
                 f" Asked: {exactly(offer.asking, currency)}; that she is worth less is {out_of_100(sums.worth_less)}."
@@ -208,9 +229,9 @@ def professional(one: Professional, currency: str) -> str:
     fee = span(*one.fee, currency)
     verdict = "Worth paying for" if one.pays else "Not worth a fee" if one.worth < one.fee[0] else "May be worth a fee"
     return (
-        f"{verdict}: knowing is worth about {money(one.worth, currency)}, a look costs {fee}. It rests on: something hidden "
-        f"{out_of_100(one.chance * 100)}, then some {money(one.loss, currency)} more to pay; a professional finds "
-        f"{one.finds * 10:g} of 10; the price is {money(one.price, currency)}."
+        f"{verdict}: knowing is worth about {money(one.worth, currency)}, a look costs {fee}. It rests on: "
+        f"something hidden {out_of_100(one.chance * 100)}, then some {money(one.loss, currency)} more to pay; "
+        f"a professional finds {one.finds * 10:g} of 10; the price is {money(one.price, currency)}."
     )
 
 

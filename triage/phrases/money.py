@@ -1,4 +1,4 @@
-"""How money is written, everywhere the same: the sign before it, or the letters behind, in as many figures as we know."""
+"""How money is written, everywhere the same: its sign before it or its letters behind, as exact as we know it."""
 
 from __future__ import annotations
 

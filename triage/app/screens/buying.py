@@ -168,6 +168,7 @@ def _form(
         "problems": problems,
         "gear": gear_rows(asked.kb, said),
         "aged": [one for one in known.gear.values() if one.asks_age],
+        "used_of_new": known.figures["used_of_new"].values[::2],
         "sale": list(known.sale.values()),
         "sale_noticed": _any(said, "sale"),
         "photos_ticked": _any(said, "photo"),
