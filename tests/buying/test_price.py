@@ -121,6 +121,28 @@ def test_a_professional_is_worth_more_the_more_is_at_stake(advise: Advise) -> No
     assert "It rests on" in buying.professional(dear, "EUR")
 
 
+def test_a_professional_is_worth_what_a_hand_works_out(advise: Advise) -> None:
+    """One thing may be hidden. Whoever is told of it leaves where she would lose by it, else nothing changes."""
+    advice = advise(OPEN_ANCHOR, sound=3000, asking=2400, quotes=[{"for": "chainplate", "price": 4000, "fixed": "yes"}])
+    one, worth = advice.professional, advice.sums.worth
+    assert one is not None
+    assert worth is not None
+    (risk,) = (line for line in advice.sums.lines if line.chance < 1)
+    assert risk.otherwise is not None
+    loss = 4000 - risk.otherwise.mean
+    price = min(2400, worth.mean)
+    fine = worth.mean + 0.35 * loss - price  # what she brings where nothing is hidden
+    without = max(0.0, fine - 0.35 * loss)
+    told = 0.35 * 0.8
+    silent = max(0.0, 0.65 * fine + 0.35 * 0.2 * (fine - loss))
+    knowing = told * max(0.0, fine - loss) + silent
+
+    assert (0.35, 0.8) == (pytest.approx(one.chance), one.finds)
+    assert loss == pytest.approx(one.loss)
+    assert knowing - without == pytest.approx(one.worth, abs=1)
+    assert one.worth > 500
+
+
 def test_nothing_hidden_needs_no_professional(advise: Advise) -> None:
     assert advise(SEAM).professional is None
 

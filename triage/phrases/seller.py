@@ -55,6 +55,7 @@ ASKED = {
     "identity": "her number, read and photographed in both places, and the papers that go with it",
     "pattern": "a few words on her history",
     "share": "a price that takes the mending into account",
+    "unquoted": "some days in which a repairer can name a price for it",
     "asking": "a price that takes the mending into account",
     "over_budget": "a price that takes the mending into account",
 }

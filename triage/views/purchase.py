@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 
 Format = Literal["text", "html", "json"]
 
+DETAIL = 57
+"""The column at which what is to be said of a line begins."""
+
 SHAPES = ("○", "◇", "?", "■")
 """Gravity by shape, as in reports: nothing against it, terms, a check first, leave."""
 
@@ -34,13 +37,34 @@ def render_purchase(advice: PurchaseAdvice, format: Format = "text") -> str:  # 
     told = {
         "p": advice,
         "a": advice.assessment,
+        "detail": DETAIL,
         "shapes": SHAPES,
-        "told": lines[: buying.LINES_TOLD],
+        "table": list(_table(advice, lines[: buying.LINES_TOLD])),
         "smaller": buying.smaller(lines[buying.LINES_TOLD :], advice.offer.currency),
         "sentences": list(buying.sum_up(advice)),
         "picture": price_text(advice),
     }
     return _texts().get_template("buy.txt").render(told)
+
+
+def _table(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> Iterator[str]:
+    """The build-up as rows: what a line is for, what it comes to, and what is to be said of it."""
+    currency = advice.offer.currency
+    rows = [(" ", *start) for start in buying.start(advice.offer)]
+    rows += [
+        (
+            "+" if one.kind == "extra" else "-",
+            plain(buying.line_name(one)),
+            money.amount(one.amount, currency),
+            buying.line_detail(one, currency),
+        )
+        for one in lines
+    ]
+    width = max((len(amount) for _, _, amount, _ in rows), default=0)
+    room = DETAIL - len("-   ") - 1 - width
+    for sign, name, amount, detail in rows:
+        short_name = name if len(name) <= room else f"{name[: room - 1]}…"
+        yield f"{sign} {short_name:<{room}} {amount:>{width}}  {detail}"
 
 
 def _of_page(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> dict[str, Any]:
