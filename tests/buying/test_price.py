@@ -111,14 +111,17 @@ def test_another_currency_says_how_much_of_it_one_unit_is(advise: Advise) -> Non
 
 def test_a_professional_is_worth_more_the_more_is_at_stake(advise: Advise) -> None:
     cheap = advise(OPEN_ANCHOR, sound=900, asking=700).professional
-    dear = advise(OPEN_ANCHOR, sound=9000, asking=8900, quotes=[{"for": "chainplate", "price": 4000}]).professional
+    advice = advise(OPEN_ANCHOR, sound=9000, asking=8900, quotes=[{"for": "chainplate", "price": 4000}])
+    dear = advice.professional
     assert cheap is not None
     assert dear is not None
 
     assert not cheap.pays
     assert dear.worth > cheap.worth
     assert 0 <= dear.worth <= dear.chance * dear.loss
-    assert "It rests on" in buying.professional(dear, "EUR")
+    assert "It rests on" in buying.professional(dear, advice)
+    assert buying.TRY_FIRST not in buying.professional(dear, advice)
+    assert buying.professional(dear, advise(without=["bulkhead"])).endswith(buying.TRY_FIRST)
 
 
 def test_a_professional_is_worth_what_a_hand_works_out(advise: Advise) -> None:
@@ -137,7 +140,7 @@ def test_a_professional_is_worth_what_a_hand_works_out(advise: Advise) -> None:
     silent = max(0.0, 0.65 * fine + 0.35 * 0.2 * (fine - loss))
     knowing = told * max(0.0, fine - loss) + silent
 
-    assert (0.35, 0.8) == (pytest.approx(one.chance), one.finds)
+    assert [0.35, 0.8] == pytest.approx([one.chance, one.finds])
     assert loss == pytest.approx(one.loss)
     assert knowing - without == pytest.approx(one.worth, abs=1)
     assert one.worth > 500

@@ -110,10 +110,10 @@ class _Reader:
             offer |= {} if value is None else {name: value}
         if sound := self.span("sound_least", "sound_most", words.FIELDS["sound_least"]):
             offer["sound"] = sound
-        if said.get("ours"):
-            offer["of_new"] = OURS
-        elif part := self.span("of_new_least", "of_new_most", words.FIELDS["of_new_least"]):
+        if part := self.span("of_new_least", "of_new_most", words.FIELDS["of_new_least"]):
             offer["of_new"] = part
+        elif said.get("ours"):
+            offer["of_new"] = OURS
         year = self.whole("claimed_year", words.FIELDS["claimed_year"])
         offer |= {} if year is None else {"claimed_year": year}
         if "until" in offer and not _is_day(offer["until"]):

@@ -26,6 +26,7 @@ HEADLINES = (
     "Leave this one",
 )
 NO_PRICE_JUDGED = "Nothing found speaks against buying her; you named no price, so none was judged"
+TRY_FIRST = "Trying yourself what nobody tried comes first: it costs nothing."
 DEFERS = "A guide, not a survey. The money is yours: every figure is rough until somebody has quoted it."
 
 SAYINGS = (
@@ -64,7 +65,7 @@ KINDS = {
 
 NAMES = {"sound": "what a sound boat like her costs", "asking": "the asking price", "budget": "your budget"}
 
-LINES_TOLD = 7
+LINES_TOLD = 6
 """Lines of the price on the screen; the others are told together."""
 
 EVIDENCE_TOLD = 3
@@ -167,7 +168,7 @@ def line_detail(line: PriceLine, currency: str) -> str:
             parts.append(f"else {amount(line.otherwise, currency)}")
     parts.append(line.rests_on.partition(" from ")[0])
     if line.margin:
-        parts.append(f"+{line.margin * 100:.0f} % hidden")
+        parts.append(f"+{line.margin * 100:.0f}% for the unseen")
     if line.accepted:
         parts.append("accepted")
     return ", ".join(part for part in parts if part)
@@ -224,14 +225,16 @@ def in_what(advice: PurchaseAdvice) -> str:
     return f"{advice.offer.currency}; {', '.join(figures)}: get quotes"
 
 
-def professional(one: Professional, currency: str) -> str:
+def professional(one: Professional, advice: PurchaseAdvice) -> str:
     """Whether somebody who knows the trade is worth paying, with all that goes into it."""
+    currency = advice.offer.currency
+    yourself = f" {TRY_FIRST}" if advice.untried else ""
     fee = span(*one.fee, currency)
     verdict = "Worth paying for" if one.pays else "Not worth a fee" if one.worth < one.fee[0] else "May be worth a fee"
     return (
         f"{verdict}: knowing is worth about {money(one.worth, currency)}, a look costs {fee}. It rests on: "
         f"something hidden {out_of_100(one.chance * 100)}, then some {money(one.loss, currency)} more to pay; "
-        f"a professional finds {one.finds * 10:g} of 10; the price is {money(one.price, currency)}."
+        f"a professional finds {one.finds * 10:g} of 10; you pay {money(one.price, currency)}.{yourself}"
     )
 
 
