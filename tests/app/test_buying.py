@@ -37,6 +37,23 @@ def test_an_empty_form_is_kept_and_nothing_is_judged_by_money(person: Person, at
     assert not re.search("asking [£€0-9]|worth about", read, re.IGNORECASE)
 
 
+def test_our_part_of_a_new_price_is_asked_for_and_gives_way_to_ones_own(
+    person: Person, boats: HeldBoats, visit: Kept, at: str
+) -> None:
+    read = person.send(f"{at}advert", to="decide", asking="2200", new="7,000")
+    assert "Or write ours, for our estimate: 20 to 60" in read
+    assert not boats.offer(visit.boat)
+
+    person.send(f"{at}advert", to="decide", asking="2200", new="7,000", ours="yes")
+    assert "our estimate for used ones, on which the decision does not rest" in person.text
+    assert "ours" == boats.offer(visit.boat)["of_new"]
+
+    person.send(f"{at}advert", to="decide", new="7,000", ours="yes", of_new_least="30", of_new_most="50")
+    assert [30, 50] == boats.offer(visit.boat)["of_new"]
+    person.go(f"{at}advert")
+    assert 'value="50"' in person.text
+
+
 def test_from_the_advert_to_the_decision(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:
     person.send(f"{at}advert", to="viewing", number="QQ-XYZ00123E526", **FIGURES, **{"age/standing_wires": "12"})
     assert "of 40 minutes" in person.read

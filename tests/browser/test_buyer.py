@@ -188,7 +188,7 @@ def test_photographs_alone_and_a_deposit_wanted_today(page: Page, boats: HeldBoa
 
 def to_pay(said: str) -> int:
     """The most that is to pay, as the screen says it."""
-    return int(re.findall(r"What is to pay comes to \d+ to (\d+)", said)[0])
+    return int(re.findall(r"What is to pay comes to €[\d,]+ to €([\d,]+)", said)[0].replace(",", ""))
 
 
 def test_the_page_of_the_decision_is_whole(page: Page, boats: HeldBoats, served: str) -> None:

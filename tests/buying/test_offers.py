@@ -49,6 +49,12 @@ def test_an_offer_may_name_nothing_at_all(kb: KnowledgeBase) -> None:
         ({"sale": ["raining"]}, 'no sign of a sale is called "raining"'),
         ({"second_number": "QQXYZ00123E595"}, "a second number and no first"),
         ({"askin": 5}, 'Did you mean "asking"'),
+        ({"new": 9000}, "Or write ours, for our estimate: 20 to 60."),
+        ({"of_new": [30, 50]}, "it is not said what a new one costs"),
+        ({"new": 9000, "of_new": "theirs"}, '"of_new" should be a number or a list or "ours", not "theirs"'),
+        ({"sound": ["much", 3000]}, 'entry 1 of "sound" should be a number, not "much"'),
+        ({"new": 9000, "of_new": [50, 30]}, "does not run from the least to the most"),
+        ({"new": 9000, "of_new": 40, "sound": 3000}, "one worked out from a new one"),
         ({"claimed_year": 1066}, "cannot be 1066"),
     ],
 )

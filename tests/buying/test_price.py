@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.buying.yards import OPEN_ANCHOR, SEAM, Advise, purchase
+from tests.buying.yards import FADE, OPEN_ANCHOR, SEAM, Advise, purchase
 from triage.buying.price import PriceLine
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import buying
@@ -111,14 +111,39 @@ def test_another_currency_says_how_much_of_it_one_unit_is(advise: Advise) -> Non
 
 def test_a_professional_is_worth_more_the_more_is_at_stake(advise: Advise) -> None:
     cheap = advise(OPEN_ANCHOR, sound=900, asking=700).professional
-    dear = advise(OPEN_ANCHOR, sound=9000, asking=8900, quotes=[{"for": "chainplate", "price": 4000}]).professional
+    advice = advise(OPEN_ANCHOR, sound=9000, asking=8900, quotes=[{"for": "chainplate", "price": 4000}])
+    dear = advice.professional
     assert cheap is not None
     assert dear is not None
 
     assert not cheap.pays
     assert dear.worth > cheap.worth
     assert 0 <= dear.worth <= dear.chance * dear.loss
-    assert "It rests on" in buying.professional(dear)
+    assert "It rests on" in buying.professional(dear, advice)
+    assert buying.TRY_FIRST not in buying.professional(dear, advice)
+    assert buying.professional(dear, advise(without=["bulkhead"])).endswith(buying.TRY_FIRST)
+
+
+def test_a_professional_is_worth_what_a_hand_works_out(advise: Advise) -> None:
+    """One thing may be hidden. Whoever is told of it leaves where she would lose by it, else nothing changes."""
+    advice = advise(OPEN_ANCHOR, sound=3000, asking=2400, quotes=[{"for": "chainplate", "price": 4000, "fixed": "yes"}])
+    one, worth = advice.professional, advice.sums.worth
+    assert one is not None
+    assert worth is not None
+    (risk,) = (line for line in advice.sums.lines if line.chance < 1)
+    assert risk.otherwise is not None
+    loss = 4000 - risk.otherwise.mean
+    price = min(2400, worth.mean)
+    fine = worth.mean + 0.35 * loss - price  # what she brings where nothing is hidden
+    without = max(0.0, fine - 0.35 * loss)
+    told = 0.35 * 0.8
+    silent = max(0.0, 0.65 * fine + 0.35 * 0.2 * (fine - loss))
+    knowing = told * max(0.0, fine - loss) + silent
+
+    assert [0.35, 0.8] == pytest.approx([one.chance, one.finds])
+    assert loss == pytest.approx(one.loss)
+    assert knowing - without == pytest.approx(one.worth, abs=1)
+    assert one.worth > 500
 
 
 def test_nothing_hidden_needs_no_professional(advise: Advise) -> None:
@@ -136,3 +161,29 @@ def test_what_is_missing_has_no_age(advise: Advise) -> None:
     lines = advise(SEAM, missing=["standing wires"], spent=[], ages={"standing wires": 20}).sums.lines
 
     assert "missing" == line(lines, "standing wires").kind
+
+
+def test_a_sound_price_from_a_new_one_is_the_product_and_its_lines_are_told(advise: Advise) -> None:
+    advice = advise(SEAM, sound=None, new=8000, of_new=[30, 40, 50])
+    assert advice.offer.sound is not None
+
+    assert (2400, 3200, 4000) == (advice.offer.sound.least, advice.offer.sound.likely, advice.offer.sound.most)
+    assert [
+        ("A new one like her", "€8,000", "your figure"),
+        ("Of that, used ones fetch", "30 to 50 %", "your figure"),
+        ("The same boat, complete and sound", "€2,400 to €4,000", ""),
+    ] == list(buying.start(advice.offer))
+    assert advice.decision == advise(SEAM, sound=[2400, 3200, 4000]).decision
+
+
+def test_our_part_of_a_new_price_is_taken_only_when_asked_for_and_decides_nothing(advise: Advise) -> None:
+    own, ours, none = (
+        advise(FADE, sound=None, asking=2400, **given)
+        for given in ({"new": 1000, "of_new": [20, 40, 60]}, {"new": 1000, "of_new": "ours"}, {})
+    )
+
+    assert own.offer.sound == ours.offer.sound
+    assert 1 == own.level  # worth far less than is asked, by figures of her own
+    assert none.reasons == ours.reasons
+    assert 0 == ours.level
+    assert "our estimate" in " ".join(buying.sum_up(ours))

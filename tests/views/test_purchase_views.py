@@ -9,7 +9,8 @@ import pytest
 from tests.buying.yards import FADE, SEAM, purchase
 from triage.buying.advice import PurchaseAdvice
 from triage.knowledge.model import KnowledgeBase
-from triage.views.price_picture import price_picture
+from triage.phrases import money
+from triage.views.price_picture import price_picture, price_text
 from triage.views.purchase import render_purchase
 
 
@@ -25,7 +26,7 @@ def test_the_page_stands_by_itself(seam: PurchaseAdvice) -> None:
     assert "http" not in page.replace("http-equiv", "").replace("http://www.w3.org/2000/svg", "")
     assert "Rule buying/one-weak-main-part" in page
     assert "joint_bow.joint_crack" in page
-    assert "budget of 2600" in page
+    assert "budget of €2,600" in page
 
 
 def test_what_somebody_wrote_stays_text(kb: KnowledgeBase) -> None:
@@ -53,3 +54,32 @@ def test_without_a_sound_price_the_picture_is_of_what_she_costs(kb: KnowledgeBas
 def test_without_any_price_there_is_no_picture(kb: KnowledgeBase) -> None:
     assert price_picture(purchase(kb, FADE, sound=None, asking=None)) is None
     assert "<svg" not in render_purchase(purchase(kb, FADE, sound=None, asking=None), "html")
+
+
+def test_the_text_draws_what_the_page_draws(seam: PurchaseAdvice, kb: KnowledgeBase) -> None:
+    rows = price_text(seam)
+
+    assert ["A sound one like her", "What is to pay", "As she lies", "asking €2,400 |"] == [
+        rows[0][:20], rows[1][:14], rows[2][:11], rows[3].strip()
+    ]  # fmt: skip
+    (column,) = {row.index("|") for row in rows}
+    assert all(row in render_purchase(seam) for row in rows)
+    assert rows[0].index("=") > column > rows[1].rindex("=")
+    assert all(len(f"  {row}") <= 80 for row in rows)
+    assert [] == price_text(purchase(kb, FADE, sound=None, asking=None))
+
+
+def test_money_is_written_in_one_way(seam: PurchaseAdvice) -> None:
+    """Every figure of money carries its currency, on the screen of text as on the page."""
+    for form in ("text", "html"):
+        told = re.sub(r"<style>.*?</style>|<svg.*?</svg>|<[^>]+>", " ", render_purchase(seam, form), flags=re.DOTALL)
+        assert "€2,400" in told
+        assert not re.search(r"(?<![€,\d.])\d,?\d{3}(?!\d|-)", re.sub(r"of 20\d\d|on 20\d\d", "", told))
+
+
+def test_a_currency_without_a_sign_stands_behind() -> None:
+    assert "24,000 to 33,000 SEK" == money.span(24000, 33000, "SEK")
+    assert "−€450" == money.money(-450, "EUR")
+    assert "0 SEK" == money.money(0.2, "SEK")
+    assert "2,425 SEK" == money.exactly(2425, "SEK")
+    assert "$2,425" == money.exactly(2425, "USD")

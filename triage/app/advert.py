@@ -19,6 +19,9 @@ CURRENCY = "EUR"
 MONEY = ("asking", "budget", "sound_least", "sound_most", "one_unit")
 NUMBERS = ("claimed_year",)
 TEXTS = ("currency", "number", "second_number", "lives", "until")
+OURS = "ours"
+"""Where the buyer takes our estimate of what used boats fetch."""
+
 LONGEST = 120
 """Letters of a text in it."""
 
@@ -66,6 +69,11 @@ def fields_of(offer: Mapping[str, Any]) -> dict[str, str]:
     said = {name: _shown(offer[name]) for name in ("asking", "budget", "one_unit", *NUMBERS, *TEXTS) if name in offer}
     if sound := offer.get("sound"):
         said |= {"sound_least": _shown(sound[0]), "sound_most": _shown(sound[-1])}
+    if new := offer.get("new"):
+        said |= {"new": _shown(new)}
+    if part := offer.get("of_new"):
+        ends = {"ours": "yes"} if part == OURS else {"of_new_least": _shown(part[0]), "of_new_most": _shown(part[-1])}
+        said |= ends
     for kind in ("missing", "spent", "extra"):
         said |= {f"gear/{id_}": kind for id_ in offer.get(kind, ())}
     said |= {f"age/{id_}": str(years) for id_, years in offer.get("ages", {}).items()}
@@ -97,11 +105,15 @@ class _Reader:
         said = self.fields
         offer: dict[str, Any] = {"currency": (said.get("currency") or CURRENCY).upper()}
         offer |= {name: said[name][:LONGEST] for name in TEXTS if said.get(name) and name != "currency"}
-        for name in ("asking", "budget", "one_unit"):
+        for name in ("asking", "budget", "new", "one_unit"):
             value = self.figure(name, words.FIELDS[name])
             offer |= {} if value is None else {name: value}
         if sound := self.span("sound_least", "sound_most", words.FIELDS["sound_least"]):
             offer["sound"] = sound
+        if part := self.span("of_new_least", "of_new_most", words.FIELDS["of_new_least"]):
+            offer["of_new"] = part
+        elif said.get("ours"):
+            offer["of_new"] = OURS
         year = self.whole("claimed_year", words.FIELDS["claimed_year"])
         offer |= {} if year is None else {"claimed_year": year}
         if "until" in offer and not _is_day(offer["until"]):
@@ -112,7 +124,7 @@ class _Reader:
         offer["ages"] = {id_: years for id_, years in ages.items() if years is not None}
         offer |= {"sale": list(self.under("sale")), "only_in_photos": list(self.under("photo"))}
         offer["quotes"] = list(self.quotes())
-        if any(name in offer for name in ("asking", "budget", "sound")):
+        if any(name in offer for name in ("asking", "budget", "sound", "new")):
             offer["year"] = this_year
         return {name: value for name, value in offer.items() if value not in ([], {})}
 

@@ -25,19 +25,37 @@ class Quote:
 
 
 @dataclass(frozen=True)
+class FromNew:
+    """A sound boat's price from what a new one costs and the ``percent`` of it that used ones fetch. ``ours``: the
+    buyer asked for our estimate of that, so no decision rests on it.
+    """
+
+    new: ThreePoint
+    percent: ThreePoint
+    ours: bool = False
+
+    @property
+    def sound(self) -> ThreePoint:
+        """What the same boat costs used, complete and sound."""
+        ends = ("least", "likely", "most")
+        return ThreePoint(*(getattr(self.new, end) * getattr(self.percent, end) / 100 for end in ends))
+
+
+@dataclass(frozen=True)
 class Offer:
     """Everything that is the buyer's own. Money is in ``currency``; what he did not name is None.
 
     ``one_unit`` is how much of it makes one unit of our own prices. ``sound`` is what the same boat costs complete and
-    sound. ``missing``, ``spent`` and ``extra`` are ids of gear, ``sale`` of signs of the sale. ``ages`` are years by
-    gear, as they were told; ``lives`` is where she lies. ``only_in_photos`` are ids of marks that nobody saw
-    but there.
+    sound; ``from_new`` how that was worked out, where it was. ``missing``, ``spent`` and ``extra`` are ids of gear,
+    ``sale`` of signs of the sale. ``ages`` are years by gear, as they were told; ``lives`` is where she lies.
+    ``only_in_photos`` are ids of marks that nobody saw but there.
     """
 
     currency: str
     one_unit: float
     year: int | None = None
     sound: ThreePoint | None = None
+    from_new: FromNew | None = None
     asking: float | None = None
     budget: float | None = None
     until: datetime.date | None = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -17,6 +17,9 @@ from triage.knowledge.model import HANDS, Basis
 from triage.knowledge.model.repair import Repair, Span
 
 Kind = Literal["mending", "risk", "not tried", "missing", "spent", "extra"]
+
+QUOTED = "your quote"
+"""How what a line rests on begins, where that is a quote."""
 
 BACK = ("back_face", "backing")
 """The scales that tell of a back which was seen."""
@@ -71,7 +74,8 @@ class Sums:
 
     ``worth``: the same boat complete and sound less all lines; ``outlay``: the asking price with all that is to pay.
     ``unused_quotes`` are the places of quotes that meet no
-    damage. ``share`` is what known mending, without what was accepted, takes of the asking price, in percent.
+    damage. ``share`` is what known mending, without what was accepted, takes of the asking price, in percent;
+    ``quoted_share`` the same by the buyer's own quotes alone.
     """
 
     lines: tuple[PriceLine, ...]
@@ -81,6 +85,7 @@ class Sums:
     worth: Spread | None
     outlay: Spread | None
     share: float | None
+    quoted_share: float | None
     worth_less: float | None
     over_budget: float | None
 
@@ -95,7 +100,11 @@ def price_of(view: BuyersView, offer: Offer) -> Sums:
         worth = total([Line(offer.sound), *(_negative(line) for one in lines for line in one.lines())])
     if offer.asking is not None:
         outlay = total([Line(ThreePoint(offer.asking, offer.asking, offer.asking)), *to_pay])
-    known = sum(_known(line) for line in lines if line.kind in ("mending", "risk") and not line.accepted)
+    known = [line for line in lines if line.kind in ("mending", "risk") and not line.accepted]
+
+    def of_asking(paid: Iterable[PriceLine]) -> float | None:
+        return 100 * sum(map(_known, paid)) / offer.asking if offer.asking else None
+
     return Sums(
         lines=lines,
         unpriced=tuple(builder.unpriced),
@@ -103,7 +112,8 @@ def price_of(view: BuyersView, offer: Offer) -> Sums:
         costs=total(to_pay),
         worth=worth,
         outlay=outlay,
-        share=100 * known / offer.asking if offer.asking else None,
+        share=of_asking(known),
+        quoted_share=of_asking(line for line in known if line.rests_on.startswith(QUOTED)),
         worth_less=100 * (1 - worth.exceeds(offer.asking)) if worth and offer.asking is not None else None,
         over_budget=100 * outlay.exceeds(offer.budget) if outlay and offer.budget is not None else None,
     )
@@ -175,7 +185,7 @@ class _Builder:
             otherwise=None if certain else known,
             cause=self.view.cause_of(job.findings),
             margin=margin,
-            rests_on=f"your quote{f' from {quote.by}' if quote.by else ''}" if quote else "",
+            rests_on=f"{QUOTED}{f' from {quote.by}' if quote.by else ''}" if quote else "",
             accepted=bool(quote and quote.accepted),
         )
 

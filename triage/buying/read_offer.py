@@ -11,7 +11,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field
 
 from triage.buying.amounts import ThreePoint
-from triage.buying.offer import Offer, Quote
+from triage.buying.offer import FromNew, Offer, Quote
 from triage.errors import BadOffer, Place, Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.parsing.documents import MAX_BYTES, Document, Path, document_of, read_document
@@ -39,7 +39,9 @@ class QuoteForm(Form):
 
 
 class OfferForm(Form):
-    """An offer. A price is one figure, or ``[least, most]``, or ``[least, likely, most]``."""
+    """An offer. A price is one figure, or ``[least, most]``, or ``[least, likely, most]``; ``of_new`` is percent,
+    written the same way, or ``ours``.
+    """
 
     offer: Literal[1] = 1
     boat: str = ""
@@ -47,6 +49,8 @@ class OfferForm(Form):
     one_unit: Annotated[float, Field(gt=0, le=1_000_000)] | None = None
     year: Annotated[int, Field(ge=2000, le=2100)] | None = None
     sound: Price | None = None
+    new: Price | None = None
+    of_new: Price | Literal["ours"] | None = None
     asking: Figure | None = None
     budget: Figure | None = None
     until: datetime.date | None = None
@@ -106,11 +110,13 @@ class _Reader:
 
     def offer(self) -> Offer:
         form = self.form
+        from_new = self.from_new()
         offer = Offer(
             currency=form.currency,
             one_unit=self.one_unit(),
             year=form.year,
-            sound=self.price(("sound",), form.sound),
+            sound=from_new.sound if from_new else self.price(("sound",), form.sound),
+            from_new=from_new,
             asking=form.asking,
             budget=form.budget,
             until=form.until,
@@ -148,6 +154,28 @@ class _Reader:
             what = f"how much of {self.form.currency} is about one euro, pound or dollar?"
             self.ask(("currency",), what, 'Add a line "one_unit: …"; prices of the rules are multiplied by it.')
         return 1.0
+
+    def from_new(self) -> FromNew | None:
+        """What used ones cost by what a new one does; our estimate of that only where it is asked for."""
+        form, known = self.form, self.kb.purchase.figures.get("used_of_new")
+        if form.new is None and form.of_new is None:
+            return None
+        if form.sound is not None:
+            self.ask(("sound",), "there is a price for a sound boat, and one worked out from a new one", "Keep one.")
+        elif form.new is None:
+            self.ask(("of_new",), "it is not said what a new one costs", "Write it as new.")
+        elif form.of_new is None or (form.of_new == "ours" and known is None):
+            ours = f" Or write ours, for our estimate: {known.values[0]:g} to {known.values[-1]:g}." if known else ""
+            what = "it is not said how much of that used ones like her fetch"
+            self.ask(("new",), what, f"Write of_new: [least, most], in percent, from what you saw advertised.{ours}")
+        else:
+            new = self.price(("new",), form.new)
+            if form.of_new != "ours":
+                part = self.price(("of_new",), form.of_new)
+            elif known:
+                part = ThreePoint(known.values[0], known.values[1], known.values[2])
+            return FromNew(new, part, form.of_new == "ours") if new and part else None
+        return None
 
     def price(self, path: Path, said: float | list[float] | None) -> ThreePoint | None:
         if said is None:

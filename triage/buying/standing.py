@@ -139,13 +139,26 @@ class _Maker:
 
     def money(self) -> Iterator[Told]:
         """What depends on figures that the buyer named; nothing on those that he did not."""
+        yield from self.mending()
+        from_new = self.offer.from_new
         for scale, value in (
-            ("share", self.sums.share),
-            ("asking", self.sums.worth_less),
+            ("asking", None if from_new and from_new.ours else self.sums.worth_less),
             ("over_budget", self.sums.over_budget),
         ):
             if value is not None:
                 yield self.measured(scale, value)
+
+    def mending(self) -> Iterator[Told]:
+        """Mending against what is asked. Figures that nobody quoted go no further than terms, and ask for a quote."""
+        if self.sums.share is None or self.sums.quoted_share is None:
+            return
+        (scale, every, _), (_, quoted, _) = (
+            self.measured("share", value) for value in (self.sums.share, self.sums.quoted_share)
+        )
+        most = self.judging.scales[scale].top
+        unquoted = every.low == most and quoted.low != most
+        yield scale, Reading.at(most - 1, every.said) if unquoted else every, ()
+        yield "unquoted", Reading.at(int(unquoted)), ()
 
 
 def _place(one: PlaceAt) -> str:

@@ -136,10 +136,25 @@ def _real(loc: tuple[Any, ...], document: Document, path: Path) -> Path:
     """``loc`` without the names pydantic gives to the alternatives of a union."""
     here: Path = path
     for index, part in enumerate(loc):
-        last = index == len(loc) - 1 and "[" not in str(part)
-        if (*here, part) in document.marks or (last and str(part) not in ("int", "str", "float")):
+        last = index == len(loc) - 1 and not _names_a_kind(str(part))
+        if _stands(document, (*here, part)) or last:
             here = (*here, part)
     return here[len(path) :]
+
+
+def _stands(document: Document, path: Path) -> bool:
+    """Whether there is something at this place; what came without a text has no marks."""
+    value = document.value
+    for part in path if document.textless else ():
+        there = range(len(value)) if isinstance(value, list) else value if isinstance(value, dict) else ()
+        if part not in there:
+            return False
+        value = value[part]
+    return document.textless or path in document.marks
+
+
+def _names_a_kind(part: str) -> bool:
+    return "[" in part or part.startswith("constrained-") or part in ("int", "str", "float")
 
 
 def _describe(said: Any) -> str:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from triage.buying.advice import DecidingReason, PurchaseAdvice
-from triage.buying.amounts import Spread, ThreePoint
 from triage.buying.standing import Evidence
 from triage.phrases import buying
+from triage.phrases.money import amount, exactly, likely, span
 from triage.phrases.words import capital
 
 SHOULD_I_BUY = "Should I buy her?"
@@ -27,6 +27,7 @@ IN_PHOTOS_WHY = "Tick the marks that you know from pictures alone. They stay ope
 QUOTES = "Figures you were quoted for mending"
 QUOTES_WHY = "They go before ours."
 ACCEPTED = "I take her with this at this price"
+SAW_NONE = "I saw none for sale, and know what a new one costs"
 AGE = "The age"
 MORE_ABOUT_NUMBERS = "Where it is, and whom to ask"
 NAME_PRICES = "Name your prices"
@@ -40,6 +41,8 @@ FIELDS = {
     "asking": "Asking price",
     "budget": "Your budget, all in",
     "sound_least": "The same boat, complete and sound",
+    "new": "What a new one costs",
+    "of_new_least": "Of that, used ones fetch, in percent",
     "claimed_year": "Year she is said to be of",
     "number": "Hull number",
     "second_number": "Number at the second place",
@@ -49,6 +52,7 @@ FIELDS = {
 HINTS = {
     "one_unit": "Only for a currency in which one is not about one euro, pound or dollar.",
     "sound_least": "Your own figure: what others like her are sold for.",
+    "of_new_least": "From what you saw advertised, complete and sound.",
     "number": "On the transom, upper right.",
     "lives": "Town, and afloat, ashore or under cover.",
 }
@@ -81,12 +85,15 @@ ALL_TRIED = "Every place on which she depends was tried."
 NOTHING_SEEN_YET = "Nobody has looked at her yet. This rests on the advert alone."
 SOUND, AS_SHE_LIES, TO_PAY, ALL_IN = "A sound one like her", "As she lies", "What is to pay", "Bought as asked, all in"
 
-SIGNS = {"EUR": "€", "GBP": "£", "USD": "$"}
-
 
 def no_figure(called: str, text: str) -> str:
     """A field that holds no number."""
     return f"{called}: “{text}” is no figure. Write digits, such as 1200."
+
+
+def ours(least: float, most: float) -> str:
+    """Beside what takes our own estimate of used boats' prices."""
+    return f"Take our estimate, {least:g} to {most:g} percent. The decision will not rest on it."
 
 
 def no_day(text: str) -> str:
@@ -110,38 +117,9 @@ def years(gear: str) -> str:
     return f"Age of the {gear}, in years"
 
 
-def money(value: float, currency: str) -> str:
-    """An amount to about as many figures as anybody knows, with its sign."""
-    shown = f"{float(buying.figure(value)):,.0f}"
-    sign = SIGNS.get(currency)
-    return (
-        (f"−{shown[1:]}" if shown.startswith("-") else shown)
-        if sign is None
-        else (f"−{sign}{shown[1:]}" if shown.startswith("-") else f"{sign}{shown}")
-    )
-
-
-def span(least: float, most: float, currency: str) -> str:
-    """From the least to the most."""
-    ends = money(least, currency), money(most, currency)
-    told = ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
-    return told if currency in SIGNS else f"{told} {currency}"
-
-
-def amount(of: ThreePoint, currency: str) -> str:
-    """A line of the price, without the sign of what comes on top."""
-    least, most = sorted((abs(of.least), abs(of.most)))
-    return span(least, most, currency)
-
-
 def asking(price: float, currency: str) -> str:
     """On the post in the picture of the price."""
-    return f"asking {money(price, currency)}"
-
-
-def likely(of: Spread) -> tuple[float, float]:
-    """Where it lies in eight of ten cases."""
-    return max(0.0, of.quantile(0.1)), max(0.0, of.quantile(0.9))
+    return f"asking {exactly(price, currency)}"
 
 
 def answer(advice: PurchaseAdvice) -> str:
@@ -174,7 +152,7 @@ def behind(reason: DecidingReason, advice: PurchaseAdvice) -> Sequence[tuple[str
 def _costs(evidence: Evidence, advice: PurchaseAdvice) -> str:
     for line in advice.sums.lines:
         if evidence.findings and line.name == evidence.name:
-            details = buying.line_detail(line)
+            details = buying.line_detail(line, advice.offer.currency)
             return f"{amount(line.amount, advice.offer.currency)}{f', {details}' if details else ''}"
     return ""
 

@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from triage.buying.advice import DecidingReason, Professional, PurchaseAdvice
-from triage.buying.amounts import Spread, ThreePoint
-from triage.buying.price import PriceLine, turned
+from triage.buying.offer import Offer
+from triage.buying.price import PriceLine
 from triage.buying.standing import Evidence
+from triage.phrases.money import amount, exactly, money, span, spread
 from triage.phrases.words import at_side, basis_words, capital, counted, listed, uncapital
 
 BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "In writing", "Do not"
 NOT_TRIED, TO_THE_SELLER, ADVISER, MORE_REASONS = "Not tried", "Say", "Ask a pro", "Also"
 IN_PHOTOS = "In photos"
 FOR_A_BUYER, FOUND = "For somebody who thinks of buying her", "What was found"
+SOUND_LINE, A_NEW_ONE = "The same boat, complete and sound", "A new one like her"
+OF_NEW, OWN_FIGURE, OUR_ESTIMATE = "Of that, used ones fetch", "your figure", "our estimate"
 NO_FIGURE = "No figure: get a quote"
 
 HEADLINES = (
@@ -23,6 +26,7 @@ HEADLINES = (
     "Leave this one",
 )
 NO_PRICE_JUDGED = "Nothing found speaks against buying her; you named no price, so none was judged"
+TRY_FIRST = "Trying yourself what nobody tried comes first: it costs nothing."
 DEFERS = "A guide, not a survey. The money is yours: every figure is rough until somebody has quoted it."
 
 SAYINGS = (
@@ -61,7 +65,7 @@ KINDS = {
 
 NAMES = {"sound": "what a sound boat like her costs", "asking": "the asking price", "budget": "your budget"}
 
-LINES_TOLD = 7
+LINES_TOLD = 6
 """Lines of the price on the screen; the others are told together."""
 
 EVIDENCE_TOLD = 3
@@ -115,29 +119,6 @@ def also(others: Sequence[DecidingReason]) -> str:
     return " ".join(one.because for one in others)
 
 
-def figure(value: float) -> str:
-    """An amount to about as many figures as anybody knows."""
-    size = abs(value)
-    step = 5 if size < 200 else 10 if size < 1000 else 50 if size < 5000 else 100
-    return f"{round(value / step) * step:g}" if size >= 1 else "0"
-
-
-def span(amount: ThreePoint) -> str:
-    """From the least to the most; what comes on top without its sign."""
-    if amount.most < 0:
-        amount = turned(amount)
-    if amount.least == amount.most:
-        return figure(amount.least)
-    return f"{figure(amount.least)} to {figure(amount.most)}"
-
-
-def spread(of: Spread) -> str:
-    """Where it lies in eight of ten cases, and the middle."""
-    ends = (figure(of.quantile(0.1)), figure(of.quantile(0.9)))
-    middle = figure(of.quantile(0.5))
-    return middle if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}, likely {middle}"
-
-
 def out_of_100(percent: float) -> str:
     """A chance as people say it; never certain."""
     if percent < 3:
@@ -145,6 +126,24 @@ def out_of_100(percent: float) -> str:
     if percent > 97:
         return "nearly certain"
     return f"some {round(percent / 5) * 5 or 5} of 100"
+
+
+def start(offer: Offer) -> Iterator[tuple[str, str, str]]:
+    """What the build-up of the price starts from: what each line is, what it comes to, and what it rests on."""
+    if one := offer.from_new:
+        yield A_NEW_ONE, amount(one.new, offer.currency), OWN_FIGURE
+        yield OF_NEW, f"{one.percent.least:g} to {one.percent.most:g} %", OUR_ESTIMATE if one.ours else OWN_FIGURE
+    if offer.sound:
+        yield SOUND_LINE, amount(offer.sound, offer.currency), "" if offer.from_new else OWN_FIGURE
+
+
+def _by_what(offer: Offer) -> str:
+    """Whose figure for a sound boat what she is worth rests on."""
+    if offer.from_new is None:
+        return "by your figure for a sound boat"
+    if offer.from_new.ours:
+        return "by your figure for a new one and our estimate for used ones, on which the decision does not rest"
+    return "by your figures for a new one and for used ones"
 
 
 def unused(advice: PurchaseAdvice) -> str:
@@ -160,16 +159,16 @@ def line_name(line: PriceLine) -> str:
     return capital(line.name)
 
 
-def line_detail(line: PriceLine) -> str:
+def line_detail(line: PriceLine, currency: str) -> str:
     """How likely a line is, what was added and where it comes from."""
     parts = [KINDS[line.kind]]
     if line.chance < 1:
         parts.append(f"{line.chance * 100:.0f} in 100{' each' if line.counted > 1 else ''}")
         if line.otherwise:
-            parts.append(f"else {span(line.otherwise)}")
+            parts.append(f"else {amount(line.otherwise, currency)}")
     parts.append(line.rests_on.partition(" from ")[0])
     if line.margin:
-        parts.append(f"+{line.margin * 100:.0f} % hidden")
+        parts.append(f"+{line.margin * 100:.0f}% for the unseen")
     if line.accepted:
         parts.append("accepted")
     return ", ".join(part for part in parts if part)
@@ -181,11 +180,13 @@ def line_basis(line: PriceLine) -> str:
     return " ".join(one for one in told if one)
 
 
-def smaller(lines: Sequence[PriceLine]) -> str:
+def smaller(lines: Sequence[PriceLine], currency: str) -> str:
     """The lines that are not told one by one."""
     if not lines:
         return ""
-    return f"And {counted(len(lines), 'smaller line')}, together about {figure(sum(line.mean for line in lines))}"
+    return (
+        f"And {counted(len(lines), 'smaller line')}, together about {money(sum(line.mean for line in lines), currency)}"
+    )
 
 
 def by_weight(lines: Sequence[PriceLine]) -> list[PriceLine]:
@@ -196,18 +197,21 @@ def by_weight(lines: Sequence[PriceLine]) -> list[PriceLine]:
 def sum_up(advice: PurchaseAdvice) -> Iterator[str]:
     """What the lines come to, a sentence each."""
     sums, offer = advice.sums, advice.offer
+    currency = offer.currency
     if sums.worth:
-        told = f"Worth about {spread(sums.worth)} by your figure for a sound boat."
+        told = f"Worth about {spread(sums.worth, currency)} {_by_what(offer)}."
         if sums.worth_less is not None and offer.asking is not None:
-            told += f" Asked: {figure(offer.asking)}; that she is worth less is {out_of_100(sums.worth_less)}."
+            told += (
+                f" Asked: {exactly(offer.asking, currency)}; that she is worth less is {out_of_100(sums.worth_less)}."
+            )
         yield told
     elif sums.lines:
-        yield f"What is to pay comes to {spread(sums.costs)}."
+        yield f"What is to pay comes to {spread(sums.costs, currency)}."
     if sums.outlay:
-        told = f"At the asking price she costs {spread(sums.outlay)} all in."
+        told = f"At the asking price she costs {spread(sums.outlay, currency)} all in."
         if sums.over_budget is not None and offer.budget is not None:
             over = out_of_100(sums.over_budget)
-            told += f" That this is more than your budget of {figure(offer.budget)} is {over}."
+            told += f" That this is more than your budget of {exactly(offer.budget, currency)} is {over}."
         yield told
     if advice.unnamed:
         yield f"Not judged, because you did not name it: {listed([NAMES[one] for one in advice.unnamed])}."
@@ -221,14 +225,16 @@ def in_what(advice: PurchaseAdvice) -> str:
     return f"{advice.offer.currency}; {', '.join(figures)}: get quotes"
 
 
-def professional(one: Professional) -> str:
+def professional(one: Professional, advice: PurchaseAdvice) -> str:
     """Whether somebody who knows the trade is worth paying, with all that goes into it."""
-    fee = f"{figure(one.fee[0])} to {figure(one.fee[1])}"
+    currency = advice.offer.currency
+    yourself = f" {TRY_FIRST}" if advice.untried else ""
+    fee = span(*one.fee, currency)
     verdict = "Worth paying for" if one.pays else "Not worth a fee" if one.worth < one.fee[0] else "May be worth a fee"
     return (
-        f"{verdict}: knowing is worth about {figure(one.worth)}, a look costs {fee}. It rests on: something hidden "
-        f"{out_of_100(one.chance * 100)}, then some {figure(one.loss)} more to pay; a professional finds "
-        f"{one.finds * 10:g} of 10; the price is {figure(one.price)}."
+        f"{verdict}: knowing is worth about {money(one.worth, currency)}, a look costs {fee}. It rests on: "
+        f"something hidden {out_of_100(one.chance * 100)}, then some {money(one.loss, currency)} more to pay; "
+        f"a professional finds {one.finds * 10:g} of 10; you pay {money(one.price, currency)}.{yourself}"
     )
 
 

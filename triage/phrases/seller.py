@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from triage.buying.advice import PurchaseAdvice
-from triage.phrases.buying import NOT_FOR_ME, SAYINGS, line_name, span
+from triage.phrases.buying import NOT_FOR_ME, SAYINGS, line_name
+from triage.phrases.money import amount
 from triage.phrases.words import capital
 
 
@@ -30,7 +31,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         yield ""
         yield "What a repairer asks for it:"
         yield from (
-            f"- {line_name(line)}: {span(line.amount.scaled(1 / (1 + line.margin)))} {advice.offer.currency}"
+            f"- {line_name(line)}: {amount(line.amount.scaled(1 / (1 + line.margin)), advice.offer.currency)}"
             for line in quoted
         )
     if advice.level in (1, 2):
@@ -54,6 +55,7 @@ ASKED = {
     "identity": "her number, read and photographed in both places, and the papers that go with it",
     "pattern": "a few words on her history",
     "share": "a price that takes the mending into account",
+    "unquoted": "some days in which a repairer can name a price for it",
     "asking": "a price that takes the mending into account",
     "over_budget": "a price that takes the mending into account",
 }

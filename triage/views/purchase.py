@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -11,14 +11,17 @@ from triage.buying.advice import PurchaseAdvice
 from triage.buying.price import PriceLine
 from triage.buying.viewing import ViewingPlan
 from triage.parsing.text import fold, plain
-from triage.phrases import buying, jobs, short, viewing, words
+from triage.phrases import buying, jobs, money, short, viewing, words
 from triage.resources import template_environment
-from triage.views.price_picture import price_picture
+from triage.views.price_picture import price_picture, price_text
 
 if TYPE_CHECKING:
     import jinja2
 
 Format = Literal["text", "html", "json"]
+
+DETAIL = 57
+"""The column at which what is to be said of a line begins."""
 
 SHAPES = ("○", "◇", "?", "■")
 """Gravity by shape, as in reports: nothing against it, terms, a check first, leave."""
@@ -34,12 +37,34 @@ def render_purchase(advice: PurchaseAdvice, format: Format = "text") -> str:  # 
     told = {
         "p": advice,
         "a": advice.assessment,
+        "detail": DETAIL,
         "shapes": SHAPES,
-        "told": lines[: buying.LINES_TOLD],
-        "smaller": buying.smaller(lines[buying.LINES_TOLD :]),
+        "table": list(_table(advice, lines[: buying.LINES_TOLD])),
+        "smaller": buying.smaller(lines[buying.LINES_TOLD :], advice.offer.currency),
         "sentences": list(buying.sum_up(advice)),
+        "picture": price_text(advice),
     }
     return _texts().get_template("buy.txt").render(told)
+
+
+def _table(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> Iterator[str]:
+    """The build-up as rows: what a line is for, what it comes to, and what is to be said of it."""
+    currency = advice.offer.currency
+    rows = [(" ", *start) for start in buying.start(advice.offer)]
+    rows += [
+        (
+            "+" if one.kind == "extra" else "-",
+            plain(buying.line_name(one)),
+            money.amount(one.amount, currency),
+            buying.line_detail(one, currency),
+        )
+        for one in lines
+    ]
+    width = max((len(amount) for _, _, amount, _ in rows), default=0)
+    room = DETAIL - len("-   ") - 1 - width
+    for sign, name, amount, detail in rows:
+        short_name = name if len(name) <= room else f"{name[: room - 1]}…"
+        yield f"{sign} {short_name:<{room}} {amount:>{width}}  {detail}"
 
 
 def _of_page(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> dict[str, Any]:
@@ -87,7 +112,7 @@ def render_viewing(plan: ViewingPlan) -> str:
 def _pages() -> jinja2.Environment:
     environment = template_environment(autoescape=True)
     environment.filters["plain"] = plain
-    environment.globals |= {"buying": buying, "jobs": jobs, "short": short, "words": words}
+    environment.globals |= {"buying": buying, "jobs": jobs, "money": money, "short": short, "words": words}
     return environment
 
 
@@ -95,7 +120,7 @@ def _pages() -> jinja2.Environment:
 def _texts() -> jinja2.Environment:
     environment = template_environment(autoescape=False)  # plain text: nothing is interpreted
     environment.filters |= {"plain": plain, "fold": fold, "hang": _hanging}
-    environment.globals |= {"buying": buying, "viewing": viewing}
+    environment.globals |= {"buying": buying, "money": money, "viewing": viewing}
     return environment
 
 

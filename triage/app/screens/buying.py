@@ -27,7 +27,7 @@ from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.errors import BadOffer, CannotWork
 from triage.phrases import advert as words
-from triage.phrases import buying, identity, seller, viewing
+from triage.phrases import buying, identity, money, seller, viewing
 from triage.views.boat_picture import picture_of
 from triage.views.price_picture import price_picture
 from triage.views.purchase import render_purchase, render_viewing
@@ -108,6 +108,7 @@ async def decision(request: Request) -> Response:
         "note": note,
         "mail": urlencode({"subject": assessment.boat, "body": note}, quote_via=quote),
         "buying": buying,
+        "money": money,
     }
     return page(request, "decision.html", values)
 
@@ -167,6 +168,7 @@ def _form(
         "problems": problems,
         "gear": gear_rows(asked.kb, said),
         "aged": [one for one in known.gear.values() if one.asks_age],
+        "used_of_new": known.figures["used_of_new"].values[::2],
         "sale": list(known.sale.values()),
         "sale_noticed": _any(said, "sale"),
         "photos_ticked": _any(said, "photo"),

@@ -30,6 +30,7 @@ FOLDER = "buying/"
 
 FIGURES = {
     "likely_part": 1,
+    "used_of_new": 3,
     "margin_back_seen": 1,
     "margin_part_seen": 1,
     "margin_not_seen": 1,
