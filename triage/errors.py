@@ -19,7 +19,8 @@ into one of these, or into an answer, before anybody sees them:
     │   └── UnknownUnit  … because nobody measures in that unit here
     ├── CannotBe         two quantities that cannot be what they are said to be (survey.pairs)
     ├── CannotCount      a count that cannot be, or says too little (survey.counts)
-    └── NotUnderstood    an answer that means no level of its scale (survey.readings)
+    ├── NotUnderstood    an answer that means no level of its scale (survey.readings)
+    └── Refused          a sum that is not done although its numbers go together (mechanics.catalogue.formula)
     Undecided            a proof that came to no answer in the time it had (proof.symbolic)
 """
 
