@@ -162,7 +162,8 @@ def is_story(kb: KnowledgeBase, text: str) -> bool:
     """Whether the words tell of a mark and of more than that, so that one question or answer would lose the rest."""
     story = told(kb, text)
     well = len(story.passes) + sum(len(card.passed) for card in story.cards)
-    return bool(story.cards) and len(story.cards) + well + len(story.questions) > 1
+    done = sum(kb.happenings.events[one.event].kind == "done" for one in story.events)
+    return bool(story.cards) and len(story.cards) + well + len(story.questions) + done > 1
 
 
 def without_a_mark(kb: KnowledgeBase, text: str) -> tuple[str, ...]:
