@@ -47,7 +47,7 @@ def test_complaints_that_were_only_counted_are_understood_or_asked_about(kb: Kno
         one for marks in kb.lexicon.speech.complaints.values() for sentences in marks.values() for one in sentences
     }
 
-    assert count["both first"] / count["sentences"] >= 0.55
+    assert count["both first"] / count["sentences"] >= 0.66  # 0.63 where complaints are pooled with the names of places
     assert count["both among four"] / count["sentences"] >= 0.85
     assert count["wrong and not asked"] / count["sentences"] <= 0.05
     assert not count["sizes invented"]
@@ -251,3 +251,19 @@ def test_a_part_that_is_named_later_tells_where_a_mark_is(kb: KnowledgeBase) -> 
     alone, heard = (of_kind(hear(text, kb), Found)[0] for text in (said, f"{said} All of it is on the foredeck."))
 
     assert (alone.zone == "foredeck", heard.zone) == (False, "foredeck")
+
+
+@pytest.mark.parametrize("said", ["I tightened the shrouds today.", "We tightened the shrouds last week."])
+def test_what_somebody_did_is_told_and_no_mark(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(said, kb)
+
+    assert [one.done for one in of_kind(heard, Told)] == [True]
+    assert not of_kind(heard, Found)
+
+
+def test_a_part_that_is_only_praised_beside_a_mark_leaves_the_mark_where_it_is(kb: KnowledgeBase) -> None:
+    heard = hear("The chainplate is loose by 2 mm and the mast step is solid, no play.", kb)
+
+    (found,) = of_kind(heard, Found)
+    assert (found.zone, found.sign, found.clear) == ("chainplate", "play", True)
+    assert {one.zone for one in of_kind(heard, Passed)} == {"mast_step"}

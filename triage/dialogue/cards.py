@@ -181,7 +181,8 @@ def is_story(kb: KnowledgeBase, text: str) -> bool:
     story = told(kb, text)
     well = len(story.passes) + sum(len(card.passed) for card in story.cards)
     before = sum(bool(list(card.stood_before(kb))) for card in story.cards)
-    return bool(story.cards) and len(story.cards) + well + before + len(story.questions) > 1
+    done = sum(kb.happenings.events[one.event].kind == "done" for one in story.events)
+    return bool(story.cards) and len(story.cards) + well + before + done + len(story.questions) > 1
 
 
 def without_a_mark(kb: KnowledgeBase, text: str) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from triage.dialogue.edits import AddFinding, Edit, SetFact, SetReading, TellEve
 from triage.dialogue.following import begun
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.moves import Move, Option, Outcome, option_said
+from triage.dialogue.retelling import at_place_said, with_size
 from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.errors import BadSurvey
 from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
@@ -86,7 +87,17 @@ class Telling:
     def heard(self, text: str) -> Outcome | None:
         """Words in answer: one of the choices, or None."""
         chosen = option_said(self.options(), text) or self.meant(text)
-        return chosen.then() if chosen else None
+        if chosen:
+            return chosen.then()
+        return self.retold(text) if self.draft.what == "which" else None
+
+    def retold(self, text: str) -> Outcome | None:
+        """Another place, mark or size of the card, which is shown before it is kept."""
+        draft = replace(self.draft, sure=False)
+        if decision := at_place_said(self.kb, self.told.cards[self.number], text):
+            return Telling(self.kb, replace(self.state, asking=draft)).decide(decision)
+        longer = with_size(self.kb, self.told, self.number, text, draft.offered)
+        return Move(replace(draft, text=longer)) if longer else None
 
     def meant(self, text: str) -> Option | None:
         """The one choice that the words mean: yes or no, a side, or the one of the marks that they name."""

@@ -99,6 +99,16 @@ def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figur
     return Part(tuple(token for token, _ in kept), tuple(said), bool(figures), wet)
 
 
+def only_done(kb: KnowledgeBase, part: Part, told: Sequence[Told]) -> bool:
+    """Whether the words only say what somebody did to her: "I tightened the shrouds today" is no mark found."""
+    spans = [(event.start, event.end) for event in told if event.done]
+    rest = [token for token in part.tokens if not any(start <= token.start < end for start, end in spans)]
+    if len(rest) == len(part.tokens) or part.sized:
+        return False
+    by_somebody = not kb.lexicon.speech.scope.people.isdisjoint(token.word for token in part.tokens)
+    return by_somebody and not marks_named(kb).named(token.stem for token in rest)
+
+
 def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> bool:
     """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
     if part.wet or marks_named(kb).named(part.names, sized=part.sized):

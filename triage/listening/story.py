@@ -15,7 +15,7 @@ from triage.listening.asides import asked_in, facts_in, times_in, told_in
 from triage.listening.choosing import MOST_ASKED, choose, ear
 from triage.listening.clauses import Sentence, sentences
 from triage.listening.figures import Figure, figures_in
-from triage.listening.findings import Part, found_in, most, standing
+from triage.listening.findings import Part, found_in, most, only_done, standing
 from triage.listening.manner import side_of
 from triage.listening.measuring import measured
 from triage.listening.naming import marks_named, places_named
@@ -111,11 +111,13 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         passed.update(scale for scale, _ in heard.passing)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
         part = standing(kb, heard, told, [figure for figure in hearing.figures if first <= figure.start < last])
-        idle = heard.not_looked or (heard.praised and not part.wet and len(part.stems) <= _SAID_WELL)
+        idle = heard.not_looked or (heard.praised and not part.wet and _says_no_more(kb, part))
         if part.tokens and not asked and not (idle and not marks_named(kb).named(part.names)):
             parts.append(part)
     hearing.statements.extend((*told, *facts_in(kb, sentence), *times_in(kb, sentence)))
     beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
+    if all(only_done(kb, part, told) for part in parts):
+        parts = []
     found = found_in(kb, parts, beside, hearing.found, hearing.text, frozenset(passed))
     hearing.found += found
     hearing.statements += found
@@ -124,6 +126,12 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         _note(hearing, sentence, own)
     if own:
         hearing.around = own
+
+
+def _says_no_more(kb: KnowledgeBase, part: Part) -> bool:
+    """Whether beside the name of the part there is but a word of praise: "the mast step is solid"."""
+    longest = max(places_named(kb).named(part.names).values(), default=0)
+    return len(part.stems) <= max(_SAID_WELL, longest + 1)
 
 
 def _places(kb: KnowledgeBase, sentence: Sentence) -> dict[str, float]:

@@ -1,0 +1,42 @@
+"""What is said of one card while it is asked which mark is meant: another place, another mark, or a size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from triage.dialogue.cards import Card, Story, told
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.manner import side_of
+from triage.listening.naming import marks_named
+from triage.listening.saying import place_said, without_what_is_not
+from triage.listening.tokens import tokens_of
+
+
+def at_place_said(kb: KnowledgeBase, card: Card, text: str) -> str:
+    """The decision that the words make, which name a place: the mark that they name there, else the likeliest of those
+    that may be meant; empty where they name no place, or none of these marks is met there.
+    """
+    meant = without_what_is_not(kb, text)
+    zone = place_said(kb, meant)
+    if not zone:
+        return ""
+    named = [sign for sign in marks_named(kb).named(_stems(kb, meant)) if sign in kb.offers[zone]]
+    heard = [one.sign for one in card.found.choices if one.sign in kb.offers[zone]]
+    sign = named[0] if len(named) == 1 else next(iter(heard), "")
+    side = (side_of(kb, meant) or card.side) if kb.zones[zone].sided else ""
+    return " ".join(one for one in (zone, sign, side) if one) if sign else ""
+
+
+def with_size(kb: KnowledgeBase, story: Story, number: int, text: str, decisions: Sequence[str]) -> str:
+    """The story with a size said of one of its cards beside that card's words; empty where the words are none."""
+    end, sizes = story.cards[number].found.end, len(story.cards[number].sizes)
+    for between in (", ", ". "):
+        longer = f"{story.text[:end]}{between}{text}{story.text[end:]}"
+        after = told(kb, longer, decisions)
+        if len(after.cards) == len(story.cards) and len(after.cards[number].sizes) > sizes:
+            return longer
+    return ""
+
+
+def _stems(kb: KnowledgeBase, text: str) -> list[str]:
+    return [token.stem for token in tokens_of(text, kb) if token.word not in kb.lexicon.ignored]
