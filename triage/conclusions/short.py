@@ -33,12 +33,15 @@ class NextStep:
 
 @dataclass(frozen=True)
 class ShortAnswer:
-    """What a person needs to read. ``other_jobs`` are those to tell in a line each, ``looks_only`` the titles of
-    marks that are looks and no more. ``money`` says what the prices are in. ``later`` counts the steps that are not
-    told; ``care`` are the cautions of the steps that are.
+    """What a person needs to read.
+
+    ``means``: what the verdict asks of people. ``other_jobs`` are those to tell in a line each, ``looks_only`` the
+    titles of marks that are looks and no more. ``money`` says what the prices are in. ``later`` counts the steps that
+    are not told; ``care`` are the cautions of the steps that are.
     """
 
     headline: str
+    means: str
     afloat: str
     tow: str
     jobs: tuple[ShortJob, ...]

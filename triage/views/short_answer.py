@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from triage.conclusions.assessment import Answer, Assessment, Job
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.short import NextStep, ShortAnswer, ShortJob
+from triage.knowledge.model import BUOYANCY
 from triage.phrases import boat, jobs, short
 from triage.phrases.words import plus_waiting
 
@@ -19,6 +20,9 @@ MOST_STEPS = 5
 
 STEPS_OF_ONE = 2
 """The same for a boat with a single job, whose answer is to fit a screen."""
+
+MOST_SPARE, SPARE_OF_ONE = 2, 1
+"""Of these the checks that no yes awaits."""
 
 MOST_JOBS = 6
 """Jobs that are told with their reason; the others in a line each."""
@@ -29,14 +33,15 @@ Step = tuple[NextStep, OpenCheck | None]
 
 def short_answer(assessment: Assessment) -> ShortAnswer:
     """What to tell first."""
-    most = STEPS_OF_ONE if len(assessment.jobs) == 1 else MOST_STEPS
-    steps = list(_steps(assessment))
-    chosen = steps[:most]
+    steps = list(_steps(assessment)) or [(NextStep(short.nothing_next(assessment)), None)]
+    chosen = _chosen(assessment, steps)
+    untold = [step for step in steps if step not in chosen]
     told = [
         _job(number, job, assessment) for number, job in enumerate(assessment.jobs, start=1) if not _only_looks(job)
     ]
     return ShortAnswer(
         headline=boat.headline(assessment),
+        means=short.means(assessment.verdict) if assessment.jobs or assessment.suspicions else "",
         afloat=short.sailing(assessment, _numbers(assessment.afloat, chosen)),
         tow=short.permission(assessment.tow, _numbers(assessment.tow, chosen)),
         jobs=tuple(told[:MOST_JOBS]),
@@ -44,11 +49,24 @@ def short_answer(assessment: Assessment) -> ShortAnswer:
         money=short.money(assessment),
         looks_only=tuple(jobs.title(job, assessment) for job in assessment.jobs if _only_looks(job)),
         steps=tuple(step for step, _ in chosen),
-        later=short.later(len(steps) - most),
+        later=short.later(len(untold), _awaited(assessment, untold)),
         rests_on=short.rests_on(assessment),
         care=short.cautions(check.care for _, check in chosen if check),
         defers=short.DEFERS,
     )
+
+
+def _chosen(assessment: Assessment, steps: Sequence[Step]) -> list[Step]:
+    """The steps that are told: what to do and what a yes awaits, and of the other checks only the first few."""
+    single = len(assessment.jobs) == 1
+    most, spare = (STEPS_OF_ONE, SPARE_OF_ONE) if single else (MOST_STEPS, MOST_SPARE)
+    chosen: list[Step] = []
+    for step in steps:
+        idle = step[1] is not None and not _awaited(assessment, [step])
+        if len(chosen) < most and (spare or not idle):
+            chosen.append(step)
+            spare -= idle
+    return chosen
 
 
 def _only_looks(job: Job) -> bool:
@@ -90,6 +108,11 @@ def _numbers(answer: Answer, steps: Sequence[Step]) -> tuple[int, ...]:
     )
 
 
+def _awaited(assessment: Assessment, steps: Sequence[Step]) -> int:
+    """How many of the steps a better answer awaits."""
+    return len({*_numbers(assessment.afloat, steps), *_numbers(assessment.tow, steps)})
+
+
 def _where(check: OpenCheck, assessment: Assessment) -> str:
     """Where the check is made: by the number of the job it belongs to, and empty where there is only one place."""
     at = [
@@ -97,6 +120,8 @@ def _where(check: OpenCheck, assessment: Assessment) -> str:
         for number, job in enumerate(assessment.jobs, start=1)
         if any((place.zone, place.side) == (check.zone, check.side) for place in job.places)
     ]
+    if not check.check and check.scale != BUOYANCY:
+        return ""  # it is asked of the whole boat
     if at and len({place for job in assessment.jobs for place in job.places}) == 1:
         return ""
     return short.at_jobs(at) if at else short.at_place(check)
