@@ -15,7 +15,10 @@ from tests.laws.ranges import shipped
 from tests.strategies import boats_with_findings
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
+from triage.knowledge.model import KnowledgeBase
 from triage.parsing.text import WIDTH
+from triage.phrases.asked import QUESTIONS
+from triage.survey.asked import asked_about
 from triage.survey.model import Survey
 from triage.views.report import render
 from triage.views.short_answer import MOST_STEPS, short_answer
@@ -98,6 +101,52 @@ def test_the_answer_is_the_same_in_text_page_and_json(assess_text: Assess) -> No
             assert step.comes_of in text
     assert [job.title for job in answer.jobs] == [job["title"] for job in told["jobs"]]
     assert list(answer.rests_on) == told["rests_on"]
+
+
+@pytest.mark.parametrize(
+    ("asked", "questions"),
+    [
+        ("Can I sail her, how much is it, and who can mend it?", ("afloat", "cost", "hands")),
+        ("Is she OK to be towed?", ("verdict", "tow")),
+        ("Hello?", ()),
+    ],
+)
+def test_what_was_asked_is_understood(kb: KnowledgeBase, asked: str, questions: tuple[str, ...]) -> None:
+    assert questions == asked_about(kb, asked)
+
+
+def test_every_question_that_is_understood_has_an_answer(kb: KnowledgeBase) -> None:
+    assert {*kb.lexicon.speech.questions, *kb.lexicon.asking} == set(QUESTIONS)
+
+
+def test_what_was_asked_is_answered_first_and_everywhere_alike(assess_text: Assess) -> None:
+    assessment = assess_text(f"visit: {{asked: 'Can I sail her? What will it cost? Who can mend it?'}}{ONE_MARK}")
+    answer = short_answer(assessment)
+    text = render(assessment)
+
+    assert [("May she sail?", "Not yet."), ("What does it cost?", "120 to 1000 at a repairer.")] == [
+        (one.question, one.answer) for one in answer.asked[:2]
+    ]
+    assert "Handy owner, or repairer if it proves worse." == answer.asked[2].answer
+    assert text.index("May she sail? Not yet.") < text.index("Sailing  ")
+    for page in (render(assessment, "html"), render(assessment, "full")):
+        assert page.index("What does it cost?") < page.index("Grab and feel")
+    told = json.loads(render(assessment, "json"))["short"]["asked"]
+    assert {"question": "May she sail?", "answer": "Not yet."} == told[0]
+
+
+def test_of_the_steps_that_are_not_told_it_is_said_how_many_hold_back_a_yes(assess_text: Assess) -> None:
+    answer = short_answer(assess_text(ONE_MARK))
+
+    assert "And 3 more things to look at; 1 of them holds back a yes." == answer.later
+
+
+def test_a_part_that_bars_only_the_road_is_mended_before_she_is_towed(assess_text: Assess) -> None:
+    survey = "boat: {name: Ruff}\nfindings: [{zone: trailer_run, sign: tyre_old, readings: {road_gear: 2}}]"
+    answer = short_answer(assess_text(survey))
+
+    assert answer.tow.startswith("No. ")
+    assert answer.steps[0].what.endswith("before she is towed")
 
 
 @pytest.mark.parametrize("survey", [ONE_MARK, SIX_MARKS])

@@ -19,6 +19,7 @@ DEFERS = "A guide, not a survey: local and class rules and licensed practice com
 
 NEXT = "Next"
 LOOKS_ONLY = "Only looks"
+ASKED = "Asked"
 RESTS_ON = "Based on"
 CARE = "Care"
 MORE = "Reasons: --full."

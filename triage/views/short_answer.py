@@ -12,7 +12,7 @@ from triage.conclusions.assessment import Answer, Assessment, Job
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.short import NextStep, ShortAnswer, ShortJob
 from triage.knowledge.model import BUOYANCY
-from triage.phrases import boat, jobs, short
+from triage.phrases import asked, boat, jobs, short
 from triage.phrases.words import plus_waiting
 
 MOST_STEPS = 5
@@ -42,6 +42,7 @@ def short_answer(assessment: Assessment) -> ShortAnswer:
     return ShortAnswer(
         headline=boat.headline(assessment),
         means=short.means(assessment.verdict) if assessment.jobs or assessment.suspicions else "",
+        asked=tuple(asked.direct(assessment, [step.what + step.where for step, _ in chosen])),
         afloat=short.sailing(assessment, _numbers(assessment.afloat, chosen)),
         tow=short.permission(assessment.tow, _numbers(assessment.tow, chosen)),
         jobs=tuple(told[:MOST_JOBS]),
