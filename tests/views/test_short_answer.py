@@ -6,6 +6,7 @@ import json
 import re
 from collections import Counter
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -18,6 +19,7 @@ from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase
 from triage.parsing.text import WIDTH
 from triage.phrases.asked import QUESTIONS
+from triage.phrases.short import AS_BEFORE
 from triage.survey.asked import asked_about
 from triage.survey.model import Survey
 from triage.views.report import render
@@ -133,6 +135,22 @@ def test_what_was_asked_is_answered_first_and_everywhere_alike(assess_text: Asse
         assert page.index("What does it cost?") < page.index("Grab and feel")
     told = json.loads(render(assessment, "json"))["short"]["asked"]
     assert {"question": "May she sail?", "answer": "Not yet."} == told[0]
+
+
+def test_the_reason_of_two_suspicions_is_told_once(assess_text: Assess, root: Path) -> None:
+    answer = short_answer(assess_text((root / "examples/club-boat.yaml").read_text()))
+
+    reasons = Counter(step.comes_of for step in answer.steps if step.comes_of.startswith("When you can. "))
+    assert 1 == max(reasons.values())
+    assert any(step.comes_of == AS_BEFORE for step in answer.steps)
+
+
+def test_a_page_folds_all_views_of_the_boat_but_the_first(assess_text: Assess) -> None:
+    page = render(assess_text(SIX_MARKS), "html")
+
+    folded = page.index("Other views: ")
+    assert 1 == page[:folded].count('class="views"')
+    assert page.index('id="boat-deck') < folded < page.index('id="boat-rig')
 
 
 def test_of_the_steps_that_are_not_told_it_is_said_how_many_hold_back_a_yes(assess_text: Assess) -> None:

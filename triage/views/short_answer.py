@@ -10,9 +10,10 @@ from collections.abc import Iterator, Sequence
 
 from triage.conclusions.assessment import Answer, Assessment, Job
 from triage.conclusions.checks import OpenCheck
+from triage.conclusions.diagnosis import PlanLine
 from triage.conclusions.short import NextStep, ShortAnswer, ShortJob
 from triage.knowledge.model import BUOYANCY
-from triage.phrases import asked, boat, jobs, short
+from triage.phrases import asked, boat, jobs, mending, short
 from triage.phrases.words import plus_waiting
 
 MOST_STEPS = 5
@@ -47,7 +48,7 @@ def short_answer(assessment: Assessment) -> ShortAnswer:
         tow=short.permission(assessment.tow, _numbers(assessment.tow, chosen)),
         jobs=tuple(told[:MOST_JOBS]),
         other_jobs=tuple(told[MOST_JOBS:]),
-        money=short.money(assessment),
+        money=mending.money(assessment),
         looks_only=tuple(jobs.title(job, assessment) for job in assessment.jobs if _only_looks(job)),
         steps=tuple(step for step, _ in chosen),
         later=short.later(len(untold), _awaited(assessment, untold)),
@@ -81,7 +82,7 @@ def _job(number: int, job: Job, assessment: Assessment) -> ShortJob:
         verdict=job.verdict,
         headline=short.verdict(job.verdict),
         why=jobs.summary(job, assessment),
-        mending=short.mending(job),
+        mending=mending.mending(job),
     )
 
 
@@ -89,12 +90,16 @@ def _steps(assessment: Assessment) -> Iterator[Step]:
     """Everything worth doing, most urgent first: what withholds a better answer, what settles a verdict, where else to
     look, and when to look again.
     """
-    if first := short.mend_first(assessment):
+    if first := mending.mend_first(assessment):
         yield NextStep(first), None
     seen = set()
+    told = set()
     for check, comes_of in _checks(assessment):
         if (key := short.step_key(check)) not in seen:
             seen.add(key)
+            if isinstance(check, PlanLine) and comes_of in told:
+                comes_of = short.AS_BEFORE
+            told.add(comes_of)
             wait = plus_waiting(check.wait)
             yield NextStep(check.name, _where(check, assessment), check.minutes, wait, check.helper, comes_of), check
     for note in short.looks_again(assessment):
