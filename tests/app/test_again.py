@@ -137,7 +137,7 @@ def test_what_kept_her_ashore_last_time_keeps_her_ashore_until_it_was_mended(
 ) -> None:
     marks = {one.zone for one in boats.open(chalky).survey.marks}
     assert {"chainplate", "foredeck"} == marks
-    barred = re.search(r"Afloat (.*?) Towing", person.go(f"/visit/{ashore.visit}/answer"))
+    barred = re.search(r"Sailing (.*?) Towing", person.go(f"/visit/{ashore.visit}/answer"))
 
     read = person.go(f"/visit/{chalky}/answer")
 

@@ -154,7 +154,7 @@ def test_a_boat_that_nobody_looked_at_is_not_taken_for_fit(surveys: Path) -> Non
 
     assert 1 == result.exit_code
     assert "Nothing was looked at" in result.stdout
-    assert "Afloat   Not yet.\n" in result.stdout
+    assert "Sailing  Not yet.\n" in result.stdout
 
 
 def test_the_help_shows_no_marks_of_its_making() -> None:

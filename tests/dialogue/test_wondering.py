@@ -6,8 +6,11 @@ import pytest
 
 from tests.laws.ranges import shipped
 from triage.dialogue.cards import is_story, told
+from triage.dialogue.events import Said
+from triage.dialogue.step import begin, step
 from triage.dialogue.wondering import answer_to
 from triage.listening.understand import asked_for
+from triage.survey.asked import asked_about
 from triage.survey.model import Boat, Finding, Reading, Survey
 
 CRACK = Survey(Boat("Wagtail"), (Finding("a", "joint_bow", "joint_crack", None, {"joint_gap": Reading.at(2)}),))
@@ -44,3 +47,20 @@ def test_a_mark_is_not_lost_to_the_question_behind_it() -> None:
     assert is_story(shipped(), story)
     assert ("cost",) == told(shipped(), story).questions
     assert not is_story(shipped(), "how much will it cost")
+
+
+@pytest.mark.parametrize(
+    ("words", "asked"),
+    [
+        ("may she sail?", ("afloat",)),
+        ("the bow seam has a crack 80 mm long, how much will it cost", ("cost",)),
+        ("foil goes in over 80 mm", ()),
+    ],
+)
+def test_what_was_asked_stays_in_the_survey_for_the_report(words: str, asked: tuple[str, ...]) -> None:
+    kb = shipped()
+    state, _ = begin(kb, CRACK)
+
+    state, _ = step(kb, state, Said(words))
+
+    assert asked == asked_about(kb, state.survey.asked)

@@ -68,3 +68,9 @@ def test_a_file_is_written_whole_or_not_at_all(
 
     assert "Wagtail" == read_survey(file, kb).boat.name
     assert [file.name] == [left.name for left in file.parent.iterdir()]
+
+
+def test_what_was_asked_comes_back(kb: KnowledgeBase) -> None:
+    survey = Survey(Boat("Wagtail"), (), asked="Can I sail her?")
+
+    assert survey == there_and_back(kb, survey)

@@ -139,7 +139,7 @@ def test_every_report_names_what_was_not_looked_at_and_never_promises(assess_tex
     assessment = assess_text(OPEN)
 
     told: dict[Format, str] = {
-        "text": "Not looked at, so nothing is said of ",
+        "text": "Not looked at, so not known: ",
         "full": NOT_LOOKED_AT,
         "html": NOT_LOOKED_AT,
     }

@@ -6,6 +6,7 @@ import json
 import re
 from collections import Counter
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -15,7 +16,11 @@ from tests.laws.ranges import shipped
 from tests.strategies import boats_with_findings
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
+from triage.knowledge.model import KnowledgeBase
 from triage.parsing.text import WIDTH
+from triage.phrases.asked import QUESTIONS
+from triage.phrases.short import AS_BEFORE
+from triage.survey.asked import asked_about
 from triage.survey.model import Survey
 from triage.views.report import render
 from triage.views.short_answer import MOST_STEPS, short_answer
@@ -39,7 +44,7 @@ findings:
   - {zone: end_tank, sign: tank_wet, readings: {tank_water: 0.5 L}}
 """
 
-LONGEST_OF_ONE, LONGEST_OF_SIX = 27, 64
+LONGEST_OF_ONE, LONGEST_OF_SIX = 25, 60
 """Lines: a screen, and a page on paper."""
 
 
@@ -68,7 +73,7 @@ def test_a_known_weakness_is_mended_first_and_no_date_is_promised(assess_text: A
         """)
     )
 
-    assert "Have this mended before she is used" == answer.steps[0].what
+    assert "Mend this before she sails" == answer.steps[0].what
     assert not any("season" in step.what for step in answer.steps)
 
 
@@ -100,6 +105,68 @@ def test_the_answer_is_the_same_in_text_page_and_json(assess_text: Assess) -> No
     assert list(answer.rests_on) == told["rests_on"]
 
 
+@pytest.mark.parametrize(
+    ("asked", "questions"),
+    [
+        ("Can I sail her, how much is it, and who can mend it?", ("afloat", "cost", "hands")),
+        ("Is she OK to be towed?", ("verdict", "tow")),
+        ("Hello?", ()),
+    ],
+)
+def test_what_was_asked_is_understood(kb: KnowledgeBase, asked: str, questions: tuple[str, ...]) -> None:
+    assert questions == asked_about(kb, asked)
+
+
+def test_every_question_that_is_understood_has_an_answer(kb: KnowledgeBase) -> None:
+    assert {*kb.lexicon.speech.questions, *kb.lexicon.asking} == set(QUESTIONS)
+
+
+def test_what_was_asked_is_answered_first_and_everywhere_alike(assess_text: Assess) -> None:
+    assessment = assess_text(f"visit: {{asked: 'Can I sail her? What will it cost? Who can mend it?'}}{ONE_MARK}")
+    answer = short_answer(assessment)
+    text = render(assessment)
+
+    assert [("May she sail?", "Not yet."), ("What does it cost?", "120 to 1000 at a repairer.")] == [
+        (one.question, one.answer) for one in answer.asked[:2]
+    ]
+    assert "Handy owner, or repairer if it proves worse." == answer.asked[2].answer
+    assert text.index("May she sail? Not yet.") < text.index("Sailing  ")
+    for page in (render(assessment, "html"), render(assessment, "full")):
+        assert page.index("What does it cost?") < page.index("Grab and feel")
+    told = json.loads(render(assessment, "json"))["short"]["asked"]
+    assert {"question": "May she sail?", "answer": "Not yet."} == told[0]
+
+
+def test_the_reason_of_two_suspicions_is_told_once(assess_text: Assess, root: Path) -> None:
+    answer = short_answer(assess_text((root / "examples/club-boat.yaml").read_text()))
+
+    reasons = Counter(step.comes_of for step in answer.steps if step.comes_of.startswith("When you can. "))
+    assert 1 == max(reasons.values())
+    assert any(step.comes_of == AS_BEFORE for step in answer.steps)
+
+
+def test_a_page_folds_all_views_of_the_boat_but_the_first(assess_text: Assess) -> None:
+    page = render(assess_text(SIX_MARKS), "html")
+
+    folded = page.index("Other views: ")
+    assert 1 == page[:folded].count('class="views"')
+    assert page.index('id="boat-deck') < folded < page.index('id="boat-rig')
+
+
+def test_of_the_steps_that_are_not_told_it_is_said_how_many_hold_back_a_yes(assess_text: Assess) -> None:
+    answer = short_answer(assess_text(ONE_MARK))
+
+    assert "And 3 more things to look at; 1 of them holds back a yes." == answer.later
+
+
+def test_a_part_that_bars_only_the_road_is_mended_before_she_is_towed(assess_text: Assess) -> None:
+    survey = "boat: {name: Ruff}\nfindings: [{zone: trailer_run, sign: tyre_old, readings: {road_gear: 2}}]"
+    answer = short_answer(assess_text(survey))
+
+    assert answer.tow.startswith("No. ")
+    assert answer.steps[0].what.endswith("before she is towed")
+
+
 @pytest.mark.parametrize("survey", [ONE_MARK, SIX_MARKS])
 def test_no_sentence_stands_twice(assess_text: Assess, survey: str) -> None:
     answer = short_answer(assess_text(survey))
@@ -123,7 +190,7 @@ def test_nothing_that_decides_is_lost(data: st.DataObject) -> None:
     if assessment.afloat.awaits:
         assert any(step.what in {one.check.name for one in assessment.afloat.awaits} for step in answer.steps)
     if assessment.not_looked_at:
-        assert any(line.startswith("Not looked at, so nothing is said of ") for line in answer.rests_on)
+        assert any(line.startswith("Not looked at, so not known: ") for line in answer.rests_on)
     assert answer.defers in " ".join(text.split())
     assert max(len(line) for line in text.splitlines()) <= WIDTH
     assert re.search(r"\bsafe\b", text, re.IGNORECASE) is None

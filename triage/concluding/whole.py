@@ -17,6 +17,7 @@ from triage.conclusions.assessment import (
 )
 from triage.coverage import ONE, Coverage
 from triage.knowledge.model import AFLOAT, OUTCOMES, TOW, VERDICT
+from triage.survey.asked import asked_about
 from triage.version import __version__
 
 
@@ -54,6 +55,7 @@ def whole_boat(
         causes=diagnosis.causes,
         stories=diagnosis.stories,
         plan=diagnosis.plan,
+        asked=asked_about(kb, survey.asked),
     )
 
 

@@ -217,7 +217,8 @@ class Assessment:
     """One boat on one visit. ``rules`` is the digest of the knowledge, ``length`` in metres.
 
     ``jobs`` hold every mark once, gravest first; a part that was passed or only looked at belongs to none.
-    ``gravest`` and ``keeps_ashore`` are ids of findings; ``levels`` names the levels of each outcome, mildest first.
+    ``asked`` are the questions, by id, that the survey asks. ``gravest`` and ``keeps_ashore`` are ids of findings;
+    ``levels`` names the levels of each outcome, mildest first.
     """
 
     format: int
@@ -245,6 +246,7 @@ class Assessment:
     plan: tuple[Stop, ...] = ()
     jobs: tuple[Job, ...] = ()
     events: tuple[EventTold, ...] = ()
+    asked: tuple[str, ...] = ()
 
     @property
     def settled_and_fit(self) -> bool:

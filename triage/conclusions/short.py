@@ -32,13 +32,25 @@ class NextStep:
 
 
 @dataclass(frozen=True)
+class Direct:
+    """The answer to what somebody asked."""
+
+    question: str
+    answer: str
+
+
+@dataclass(frozen=True)
 class ShortAnswer:
-    """What a person needs to read. ``other_jobs`` are those to tell in a line each, ``looks_only`` the titles of
-    marks that are looks and no more. ``money`` says what the prices are in. ``later`` counts the steps that are not
-    told; ``care`` are the cautions of the steps that are.
+    """What a person needs to read.
+
+    ``asked``: the answers to what was asked. ``means``: what the verdict asks of people. ``other_jobs`` are those to
+    tell in a line each, ``looks_only`` the titles of marks that are looks and no more. ``money`` says what the prices
+    are in. ``later`` counts the steps that are not told; ``care`` are the cautions of the steps that are.
     """
 
     headline: str
+    means: str
+    asked: tuple[Direct, ...]
     afloat: str
     tow: str
     jobs: tuple[ShortJob, ...]

@@ -33,6 +33,7 @@ from triage.dialogue.suspecting import demanded
 from triage.dialogue.telling import Telling
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
+from triage.listening.asides import words_asked
 from triage.listening.events import heard_events
 from triage.listening.replies import question_in, reply
 from triage.listening.saying import takes_back
@@ -84,9 +85,16 @@ def step(kb: KnowledgeBase, state: State, event: Event) -> tuple[State, tuple[Me
         problem = error.problems[0]
         return state, (_refused(kb, state, f"{problem.what}.", problem.hint),)
     if not isinstance(outcome, Move):
-        return state, outcome
-    after = _explained(kb, state).moved(outcome.asking, outcome.survey, outcome.backs)
+        return _asked(kb, state, event), outcome
+    after = _asked(kb, _explained(kb, state).moved(outcome.asking, outcome.survey, outcome.backs), event)
     return after, (*outcome.says, *present(kb, after))
+
+
+def _asked(kb: KnowledgeBase, state: State, event: Event) -> State:
+    """The state with what was last asked of the boat in its survey, which the report answers first."""
+    text = event.text.strip() if isinstance(event, Said) else ""
+    asked = words_asked(kb, text) or (text if question_in(kb, text) else "")
+    return replace(state, survey=replace(state.survey, asked=asked)) if asked else state
 
 
 def joined(kb: KnowledgeBase, state: State, survey: Survey) -> State:

@@ -7,7 +7,7 @@ from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey
 from triage.knowledge.model import AFLOAT, KnowledgeBase
 from triage.knowledge.model.purchase import DECISION
-from triage.phrases import buying, short
+from triage.phrases import buying, mending, short
 from triage.phrases import conversation as phrases
 from triage.phrases.boat import headline
 from triage.survey.model import Survey
@@ -20,9 +20,9 @@ def answer_to(kb: KnowledgeBase, survey: Survey, mark: str, question: str) -> tu
     assessment = assess_survey(survey, kb)
     match question:
         case "cost":
-            return tuple(short.costs(assessment)) or (phrases.verdict_told(headline(assessment)),)
+            return tuple(mending.costs(assessment)) or (phrases.verdict_told(headline(assessment)),)
         case "mend":
-            return tuple(short.mends(assessment)) or (phrases.verdict_told(headline(assessment)),)
+            return tuple(mending.mends(assessment)) or (phrases.verdict_told(headline(assessment)),)
         case "cause":
             return (short.causes(assessment),)
     if question == DECISION and kb.purchase.judging:

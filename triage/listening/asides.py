@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.listening.clauses import Clause, Index, Sentence, index, matches
+from triage.listening.clauses import Clause, Index, Sentence, index, matches, sentences
 from triage.listening.statements import Asked, BoatFact, Time, Told
 from triage.listening.tokens import Token
 
@@ -29,6 +29,13 @@ def asked_in(kb: KnowledgeBase, clause: Clause) -> list[Asked]:
     if clause.asked or _sounds_asked(kb, clause) or _asks_outright(about, words):
         return [Asked(start, end, 0.9 if about else 0.5, about)]
     return []
+
+
+def words_asked(kb: KnowledgeBase, text: str) -> str:
+    """The words of a text that ask something that is understood, as they were said; empty without any."""
+    clauses = (clause for sentence in sentences(text, kb) for clause in sentence)
+    asked = [one for clause in clauses for one in asked_in(kb, clause) if one.about]
+    return "; ".join(text[one.start : one.end] for one in asked)
 
 
 def _sounds_asked(kb: KnowledgeBase, clause: Clause) -> bool:

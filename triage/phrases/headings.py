@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 FOUND_AND_MEANT = "What was found, and what it means"
-AFLOAT = "Afloat"
+AFLOAT = "Sailing"
 TOWING = "Towing"
 HANDS = "Hands"
 AT_A_GLANCE = "At a glance"

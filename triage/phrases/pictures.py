@@ -42,6 +42,12 @@ def stands(place: str, side: str | None, status: str) -> str:
     return f"{at_side(place, side)}: {STANDS[status]}"
 
 
+def others(views: Iterable[tuple[str, int]]) -> str:
+    """The other views, each with how many marks it shows."""
+    told = (f"{name} ({counted(marks, 'marker')})" if marks else name for name, marks in views)
+    return f"Other views: {'; '.join(told)}"
+
+
 def where(place: str) -> str:
     """What a picture of a single place shows."""
     return f"Where it is: {place}"

@@ -5,25 +5,41 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
-from triage.conclusions.assessment import Answer, Assessment, Awaited, Job
+from triage.conclusions.assessment import Answer, Assessment, Awaited
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import PlanLine
-from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.short import NextStep
 from triage.conclusions.values import Range
 from triage.knowledge.model import AFLOAT
-from triage.phrases import findings, jobs
-from triage.phrases.words import at_side, capital, counted, listed, span, uncapital
+from triage.phrases import findings
+from triage.phrases.words import at_side, capital, counted, listed, uncapital
 
 DEFERS = "A guide, not a survey: local and class rules and licensed practice come first."
 
 NEXT = "Next"
 LOOKS_ONLY = "Only looks"
-RESTS_ON = "Rests on"
+ASKED = "Asked"
+RESTS_ON = "Based on"
 CARE = "Care"
-MORE = "More with --full."
+MORE = "Reasons: --full."
+NOTHING_NEXT = "Nothing to do now"
+WALK = "Walk round her, and tell what you see"
+LEAVE_IT = "That may stay as it is."
+AS_BEFORE = "When you can, for the same reason."
+
+MEANS = {
+    "looks": "Nothing but her looks is touched.",
+    "watch": "It does no harm yet: watch it, and protect it when you can.",
+    "weakened": "Mend it before normal use.",
+}
+"""What a settled verdict asks of people, by its role."""
+
+MAY_SHE = {"fit": "Yes", "limited": "Yes, with limits", "left_behind": "Only without the part", "barred": "No"}
+"""Whether she may, by the role of what holds today."""
 
 NO_CAUSE = "Nothing that was told points at a cause."
+
+NOT_ALONE = "not settled by this alone"
 
 CAUSES_TOLD = 3
 """Causes named in one sentence."""
@@ -37,10 +53,22 @@ def verdict(range_: Range) -> str:
     return capital(range_.best) if range_.settled else f"Not cleared: {range_.best} to {range_.worst}"
 
 
-def permission(answer: Answer, steps: Sequence[int]) -> str:
-    """May she: yes, no or not yet, and what a better answer takes: which of the numbered ``steps`` below."""
-    if not steps:
+def means(range_: Range) -> str:
+    """What a verdict asks of people; nothing while it is open, where the steps to take say more."""
+    return MEANS[range_.roles[1]] if range_.settled else ""
+
+
+def may_she(answer: Answer) -> str:
+    """May she: yes, no or not yet, and what that asks of people."""
+    if findings.waits(answer):
         return findings.now(answer)
+    return f"{MAY_SHE[answer.range.roles[1]]}. {answer.means}".strip()
+
+
+def permission(answer: Answer, steps: Sequence[int]) -> str:
+    """May she, and what a better answer takes: which of the numbered ``steps`` below."""
+    if not steps:
+        return may_she(answer)
     by_check = {step_key(one.check): one.check.minutes for one in answer.awaits}
     one = len(by_check) == 1
     untold = len(by_check) - len(steps)
@@ -50,7 +78,7 @@ def permission(answer: Answer, steps: Sequence[int]) -> str:
     first = f"{named} below{more}, some {sum(by_check.values()):g} minutes; if {well}: {answer.then}"
     if findings.waits(answer):
         return f"Not yet. First {first}." + ("" if one else " If one does not: no.")
-    return f"{findings.now(answer)} To do better: {first}."
+    return f"{may_she(answer)} To do better: {first}."
 
 
 def sailing(assessment: Assessment, steps: Sequence[int]) -> str:
@@ -79,7 +107,8 @@ def turns(awaited: Awaited) -> str:
     (best, well), *others = by_outcome.items()
     told = [f"{_turning(well, last=True)}: {best}"]
     if others:
-        worst, badly = others[-1]
+        *between, (worst, badly) = others
+        told += [f"in between: {' or '.join(outcome for outcome, _ in between)}"] if between else []
         told.append(f"{_turning(badly, last=False)}: {worst}")
     return _sentences(told)
 
@@ -95,7 +124,7 @@ def outcomes(check: OpenCheck) -> str:
     """What the mildest and the gravest answer would come to."""
     by_outcome: dict[str, list[str]] = {}
     for one in check.outcomes:
-        by_outcome.setdefault(one.verdict.best if one.verdict.settled else "still open", []).append(one.answer)
+        by_outcome.setdefault(one.verdict.best if one.verdict.settled else NOT_ALONE, []).append(one.answer)
     return _sentences(f"{' or '.join(answers)}: {outcome}" for outcome, answers in by_outcome.items())
 
 
@@ -103,74 +132,17 @@ def follows(line: PlanLine, assessment: Assessment) -> str:
     """Why a look elsewhere is worth it, and the gravest that it can come to."""
     suspected = (one.because for one in assessment.suspicions if one.zone == line.zone)
     because = next(suspected, "") or next((one.path[-2] for one in line.reasons), "")
-    why = f" because {uncapital(because.rstrip('.'))}" if because else ""
-    return f"Worth a look{why}; at worst {line.at_worst.worst}."
+    why = f": {uncapital(because.rstrip('.'))}" if because else ""
+    return f"When you can. Only suspected{why}; at worst {line.at_worst.worst}."
 
 
 def _sentences(parts: Iterable[str]) -> str:
     return " ".join(f"{capital(part)}." for part in parts)
 
 
-def mending(job: Job) -> str:
-    """Who mends it, how long it takes and what it costs: for what is known, and for the worst that it may be."""
-    known, worst = job.mending, job.mending_at_worst
-    parts = []
-    if known:
-        parts.append(_takes(findings.hands(job.hands) if worst is None else known.who, known))
-    if worst:
-        parts.append(f"at worst {_takes(worst.who, worst)}")
-    return f"{capital('; '.join(parts) or findings.hands(job.hands))}."
-
-
-def _takes(who: str, repair: RepairAdvice) -> str:
-    parts = [who]
-    if repair.hours:
-        parts.append(f"{span(repair.hours)} {'hour' if repair.hours == (1, 1) else 'hours'}")
-    each = f" for each {repair.per}" if repair.per else ""
-    if repair.materials and repair.who_role != "professional":
-        parts.append(f"materials {span(repair.materials)}{'' if repair.repairer else each}")
-    if repair.repairer:
-        bill = span(repair.repairer) + each
-        parts.append(bill if repair.who_role == "professional" else f"or {bill} at a repairer")
-    return ", ".join(parts)
-
-
-def money(assessment: Assessment) -> str:
-    """What the figures are in, once for all jobs of which any are told; empty without figures."""
-    for job in (job for job in assessment.jobs if job.verdict.levels[1]):
-        for repair in (job.mending, job.mending_at_worst):
-            if repair and (repair.materials or repair.repairer):
-                return f"Prices of {repair.year}, {repair.unit}: get a quote."
-    return ""
-
-
-def mend_first(assessment: Assessment) -> str:
-    """Which jobs are mended before she is used, by their numbers; empty if none."""
-    weak = [
-        str(number)
-        for number, job in enumerate(assessment.jobs, start=1)
-        if job.verdict.settled and job.verdict.roles[1] == "weakened"
-    ]
-    if not weak:
-        return ""
-    return "Have this mended before she is used" if len(assessment.jobs) == 1 else f"Have {listed(weak)} mended first"
-
-
-def costs(assessment: Assessment) -> Iterator[str]:
-    """What mending each job takes, and what the figures are in."""
-    for job in assessment.jobs:
-        if job.verdict.levels[1]:
-            yield f"{jobs.title(job, assessment)}. {mending(job)}"
-    if told := money(assessment):
-        yield told
-
-
-def mends(assessment: Assessment) -> Iterator[str]:
-    """The kind of work that each job is, for what is known of it, or for the worst that it may be."""
-    for job in assessment.jobs:
-        if repair := job.mending or job.mending_at_worst:
-            at_worst = "" if job.mending else "At worst: "
-            yield f"{jobs.title(job, assessment)}. {at_worst}{' '.join(repair.outline)} By: {jobs.by(repair, job)}."
+def looks_only(titles: Sequence[str]) -> str:
+    """The marks that are looks and no more, and that they may stay."""
+    return f"{LOOKS_ONLY}: {'; '.join(titles)}. {LEAVE_IT}" if titles else ""
 
 
 def causes(assessment: Assessment) -> str:
@@ -184,6 +156,11 @@ def looks_again(assessment: Assessment) -> Iterator[str]:
     watched = (job for job in assessment.jobs if job.verdict.roles[1] == "watch")
     for note in dict.fromkeys(note for job in watched for note in job.notes if note.kind == "recheck"):
         yield note.say
+
+
+def nothing_next(assessment: Assessment) -> str:
+    """What to do where nothing in particular is to be done."""
+    return NOTHING_NEXT if assessment.findings else WALK
 
 
 def at_jobs(numbers: Sequence[str]) -> str:
@@ -200,12 +177,15 @@ def step(one: NextStep) -> str:
     """One thing to do next."""
     about = (f"{one.minutes:g} min{one.wait}" if one.minutes else "", "with a helper" if one.helper else "")
     told = ", ".join(part for part in (one.what.rstrip(".") + one.where, *about) if part)
-    return f"{told}. {one.comes_of}".strip()
+    return f"{told.replace('?,', '?')}. {one.comes_of}".strip()
 
 
-def later(others: int) -> str:
-    """How many steps are not told."""
-    return f"And {counted(others, 'more thing')} to look at." if others > 0 else ""
+def later(others: int, awaited: int) -> str:
+    """How many steps are not told, and how many of these a yes awaits."""
+    if others <= 0:
+        return ""
+    held = f"{awaited} of them hold{'s' if awaited == 1 else ''} back a yes" if awaited else "none holds back a yes"
+    return f"And {counted(others, 'more thing')} to look at; {held}."
 
 
 def rests_on(assessment: Assessment) -> tuple[str, ...]:
@@ -222,14 +202,14 @@ def rests_on(assessment: Assessment) -> tuple[str, ...]:
     if looked:
         told.append(f"Looked at, not tried: {_few(looked)}.")
     if unlooked:
-        told.append(f"Not looked at, so nothing is said of {counted(len(unlooked), 'place')}{_depended(depended)}.")
+        told.append(f"Not looked at, so not known: {counted(len(unlooked), 'place')}{_depended(depended)}.")
     return tuple(told)
 
 
 def _depended(places: list[str]) -> str:
     """Those of the places on which she and her crew depend: by name if they are few."""
     if len(places) > PLACES_NAMED:
-        return f", {len(places)} of them parts that she depends on"
+        return f", on {len(places)} of which she depends"
     return f", among them {listed(places)}" if places else ""
 
 

@@ -36,11 +36,12 @@ class BoatForm(Form):
 
 
 class VisitForm(Form):
-    """When, by whom, and anything worth remembering."""
+    """When, by whom, anything worth remembering, and what somebody wants to know, in words."""
 
     on: Day | None = None
     by: str = ""
     note: str = ""
+    asked: str = ""
 
 
 class FindingForm(Form):

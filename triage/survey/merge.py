@@ -35,13 +35,13 @@ def merge(base: Survey, mine: Survey, theirs: Survey) -> tuple[Survey, tuple[Cla
     boat = _boat(base.boat, mine.boat, theirs.boat, clashes)
     findings = _findings(base, mine, theirs, clashes)
     events = _both(_events(base), _events(mine), _events(theirs), "", clashes)
-    told = {"seen_on": None, "by": "", "note": "", **visit}
+    told = {"seen_on": None, "by": "", "note": "", "asked": "", **visit}
     both = replace(mine, boat=boat, findings=findings, history=history, events=tuple(events.values()), **told)
     return both, tuple(clashes)
 
 
 def _visit(survey: Survey) -> dict[str, Any]:
-    return {"seen_on": survey.seen_on, "by": survey.by, "note": survey.note}
+    return {"seen_on": survey.seen_on, "by": survey.by, "note": survey.note, "asked": survey.asked}
 
 
 def _events(survey: Survey) -> dict[str, Happened]:

@@ -150,7 +150,7 @@ class Survey:
 
     ``history``: what the owner answered about causes, by id; yes, no or unknown. ``events``: what happened to her and
     was done to her, each event once. ``conversation``: where a conversation
-    about it was left, as a file holds it; nothing is concluded from it.
+    about it was left, as a file holds it; nothing is concluded from it. ``asked``: what somebody wants to know.
     """
 
     boat: Boat
@@ -162,6 +162,7 @@ class Survey:
     history: Mapping[str, str] = field(default_factory=dict)
     conversation: Mapping[str, Any] = field(default_factory=dict)
     events: tuple[Happened, ...] = ()
+    asked: str = ""
 
     @cached_property
     def marks(self) -> tuple[Finding, ...]:

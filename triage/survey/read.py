@@ -102,7 +102,7 @@ class _Reader:
         left = self.form.conversation
         talk = left.model_dump(mode="json", exclude_unset=True) if left else {}
         survey = Survey(boat, tuple(findings), visit.on, visit.by, visit.note, self.document.source, history, talk)
-        survey = replace(survey, events=self.events())
+        survey = replace(survey, events=self.events(), asked=visit.asked)
         for doubt in doubts(self.kb, survey):
             self.ask(self.as_spelt(doubt.path), self.what(doubt), doubt.hint)
         return survey

@@ -30,6 +30,7 @@ def doubts(kb: KnowledgeBase, survey: Survey) -> Iterator[Doubt]:
     yield from _BoatDoubts(kb, survey.boat).doubts()
     yield from text_doubts(("visit", "by"), survey.by, MAX_NAME)
     yield from text_doubts(("visit", "note"), survey.note, MAX_NOTE, lines=True)
+    yield from text_doubts(("visit", "asked"), survey.asked, MAX_NOTE, lines=True)
     yield from date_doubts(("visit", "on"), survey.seen_on)
     for cause, answer in survey.history.items():
         if cause not in kb.causation.causes:

@@ -19,7 +19,7 @@ def survey_text(survey: Survey) -> str:
 
 def survey_entries(survey: Survey) -> dict[str, Any]:
     """The survey as it stands in a survey file, which `survey_from` turns back into the same Survey."""
-    visit = {"on": survey.seen_on, "by": survey.by, "note": survey.note}
+    visit = {"on": survey.seen_on, "by": survey.by, "note": survey.note, "asked": survey.asked}
     plain = {
         "survey": 1,
         "boat": _boat(survey.boat),

@@ -27,6 +27,12 @@ class BoatPicture:
     suspected: str
     title: str = pictures.THE_BOAT
 
+    @property
+    def others(self) -> str:
+        """What the views are called that a page folds: all but the first, with how many marks each shows."""
+        told = [(says, len(view.markers)) for view, says in (*self.marked, *self.unmarked)]
+        return pictures.others(told[1:])
+
 
 def picture_of(assessment: Assessment) -> BoatPicture:
     """The picture of the boat. Raises CannotWork when its templates are not there."""
