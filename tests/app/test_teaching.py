@@ -283,7 +283,7 @@ def test_a_code_that_cannot_be_one_is_said_to_be_none(person: Person) -> None:
 
 
 def test_the_confusions_are_projected_from_here(client: TestClient) -> None:
-    answer = client.get("/teach/confusions.html")
+    answer = client.get("/teach/cards-large.html")
     assert answer.status_code == 200
     assert "style-src 'unsafe-inline'" in answer.headers["content-security-policy"]
     assert "Taken for each other" in plain(answer.text)

@@ -40,6 +40,11 @@ def classroom(code: str, what: str = "") -> str:
     return f"{TEACH}/class/{quote(code, safe='')}/{what}"
 
 
+def printed(name: str) -> str:
+    """A page to print or to project: of a lesson, the cards, a quiz, the sheet of points."""
+    return f"{TEACH}/{quote(name, safe='')}.html"
+
+
 def up(path: str) -> str:
     """The way from the screen at this path, as the program sees it, to the program's own folder."""
     return "../" * (path.count("/") - 1) or "./"

@@ -30,6 +30,15 @@ OTHER_CASES = "Other cases"
 FOR_TRAINERS = "For trainers"
 PROJECT = "Two that look alike, for the projector"
 SEE_CLASS = "See the class"
+LESSONS = "Six lessons, cards and a quiz"
+LESSONS_SAY = (
+    "Each opens as a page of its own: print it from your browser, or show it large and go on with the Enter key."
+)
+LARGE = "For the projector"
+TO_PRINT = "To print"
+ITS_CASES = "Its cases to judge"
+OTHER_CARDS = "Other cards"
+NO_SUCH_PAGE = "There is no such page to print. Go back to the lessons and choose one."
 
 TO_JUDGE = "The mark to judge"
 ALSO_THERE = "Also there"
@@ -89,6 +98,11 @@ def lesson(number: int, title: str) -> str:
 def confusion(names: Sequence[str]) -> str:
     """Two things that are taken for each other."""
     return f"{names[0]}, or {uncapital(names[1])}"
+
+
+def quiz(seed: int) -> str:
+    """A quiz to print; the same number gives the same cards."""
+    return f"To print, number {seed}"
 
 
 def case(number: int) -> str:

@@ -35,12 +35,8 @@ from triage.phrases import teaching as says
 from triage.teaching.questions import CHECK, CONFIDENCE
 from triage.teaching.run import State, back
 from triage.teaching.sheet import mark_run
-from triage.views.lessons import render_confusions
 from triage.views.marked_run import told_run
 from triage.views.report import kind
-
-PROJECTED = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
-"""What is projected is one page with its style in it, as it is written to a file."""
 
 
 async def start(request: Request) -> Response:
@@ -155,16 +151,9 @@ def _is_now(run: Run, form: Mapping[str, str]) -> bool:
     return form.get("token") == token_of(run)
 
 
-async def confusions(request: Request) -> Response:
-    """What is taken for each other, one pair after the other, large."""
-    text = render_confusions(program(request).kb, projector=True)
-    return Response(text, media_type="text/html", headers={"content-security-policy": PROJECTED})
-
-
 ROUTES = [
     Route("/teach", start),
     Route("/teach/begin", begin, methods=["POST"]),
-    Route("/teach/confusions.html", confusions),
     Route("/teach/run/{run}/", show),
     Route("/teach/run/{run}/answer", answer, methods=["POST"]),
     Route("/teach/run/{run}/check", check, methods=["POST"]),
