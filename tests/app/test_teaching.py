@@ -21,7 +21,7 @@ from triage.teaching.classes import read_class
 from triage.teaching.drawn import case_named, cases_of
 from triage.teaching.key import key_of
 
-ME = {"name": "Wren", "code": "autumn-3", "about": ANY, "number": "36"}
+ME = {"name": "Wren", "code": "autumn-3", "about": ANY, "number": "36", "same": "yes"}
 CHECKS = re.compile(r'<button class="choice check-to-make" name="check" value="([^"]+)">')
 OPTION = re.compile(r'<select id="([^"]+)"[^>]*><option value="">[^<]*</option><option value="([^"]+)"')
 RADIO = re.compile(r'<input type="radio" name="([^"]+)" value="([^"]*)"')
@@ -135,6 +135,38 @@ def test_beginning_twice_goes_on_with_the_same_run(person: Person, boats: HeldBo
     assert begin(person, number="") == person.path
     assert len(boats.runs("AUTUMN-3")) == 1
     assert begin(person, name="Rook") != begin(person)
+
+
+def test_two_of_one_nickname_have_a_run_each(person: Person, boats: HeldBoats) -> None:
+    first = begin(person, same="")
+    question = person.send("/teach/begin", **{**ME, "name": "wren", "same": ""})
+    assert person.heading == says.IS_IT_YOU
+    assert says.name_is_taken("Wren", "autumn-3") in question
+    assert says.call_me("wren 2") in question
+    assert len(boats.runs("AUTUMN-3")) == 1
+
+    second = begin(person, name="wren", same="no")
+    assert second != first
+    assert [run.name for run in boats.runs("AUTUMN-3")] == ["Wren", "wren 2"]
+    name_it(person)
+    assert [bool(run.answers) for run in boats.runs("AUTUMN-3")] == [False, True]
+    assert says.call_me("Wren 3") in person.send("/teach/begin", **{**ME, "same": ""})
+
+
+def test_whoever_comes_from_a_run_of_theirs_is_not_asked_again(person: Person, boats: HeldBoats) -> None:
+    play(person, number="")
+    (run,) = boats.runs("AUTUMN-3")
+    assert f"mine={run.id}" in person.text
+    person.send("/teach/begin", **{**ME, "number": "", "same": "", "mine": run.id})
+    assert person.heading == says.case(2)
+    person.send("/teach/begin", **{**ME, "same": "", "mine": "somebody-elses"})
+    assert person.heading == says.IS_IT_YOU
+
+
+def test_the_longest_nickname_can_be_had_twice(person: Person, boats: HeldBoats) -> None:
+    begin(person, name="a" * 20, same="")
+    begin(person, name="a" * 20, same="no")
+    assert [run.name for run in boats.runs("AUTUMN-3")] == ["a" * 20, "a" * 18 + " 2"]
 
 
 def test_what_was_left_out_is_named_and_the_rest_stays_filled_in(person: Person) -> None:

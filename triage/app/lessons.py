@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import asdict, replace
 from functools import lru_cache
 
@@ -15,7 +16,7 @@ from triage.log.runs import Run
 from triage.log.visits import free_id
 from triage.phrases import teaching as words
 from triage.teaching.cases import DIFFICULTIES
-from triage.teaching.classes import MOST_RESULTS, class_code, nickname, result_of
+from triage.teaching.classes import MOST_NAME, MOST_RESULTS, class_code, nickname, result_of
 from triage.teaching.drawn import Named, case_named
 from triage.teaching.questions import CHECK, CONFIDENCE, ORDER, STOP, Question
 from triage.teaching.run import PERCENT, State, begin, choice_id, step
@@ -25,6 +26,14 @@ ANY, LESSON = "any", "lesson:"
 WHENS = ("", "before", "after")
 NAMING = ORDER[: ORDER.index(CHECK)]
 JUDGING = ORDER[ORDER.index(CHECK) + 1 :]
+
+
+class NameTaken(Exception):
+    """Somebody of this nickname is in the class already: ``name`` is theirs, ``free`` would be one of one's own."""
+
+    def __init__(self, name: str, free: str) -> None:
+        super().__init__(name)
+        self.name, self.free = name, free
 
 
 def offered(kb: KnowledgeBase) -> Mapping[str, Sequence[tuple[str, str]]]:
@@ -54,7 +63,10 @@ def named(kb: KnowledgeBase, about: str, number: int) -> Named:
 
 
 def begun(asked: Program, form: Mapping[str, str]) -> Run:
-    """The run that somebody begins, kept; one that they left open is gone on with. Raises BadInput and CannotWork."""
+    """The run that somebody begins, kept; one that they left open is gone on with.
+
+    Raises NameTaken, BadInput and CannotWork.
+    """
     name, code = nickname(form.get("name", "").strip()), form.get("code", "").strip().upper()
     about, when, told = form.get("about", ANY), form.get("when", ""), form.get("number", "").strip()
     if code:
@@ -64,6 +76,7 @@ def begun(asked: Program, form: Mapping[str, str]) -> Run:
     if told and not re.fullmatch(r"[1-9][0-9]{0,5}", told):
         raise _bad("the number of the case", f'"{told}" is none', "Give one from 1 to 999999, or leave it empty.")
     every = asked.boats.runs(code)
+    name = _name_here(name, every, form)
     mine = [run for run in every if run.name == name and run.about == about]
     number = int(told) if told else max((run.number for run in mine), default=0) + 1
     for run in reversed(mine):
@@ -76,6 +89,28 @@ def begun(asked: Program, form: Mapping[str, str]) -> Run:
     run = Run(free_id({one.id for one in every}), name, code, about, number, case, digest, when)
     asked.boats.keep_run(run)
     return run
+
+
+def _name_here(name: str, every: Sequence[Run], form: Mapping[str, str]) -> str:
+    """The nickname by which this learner goes in the class. Raises NameTaken where only they can tell whose it is.
+
+    A run that they come from (``mine``) shows that the nickname is theirs.
+    """
+    known = next((run.name for run in every if run.name.casefold() == name.casefold()), "")
+    same = form.get("same", "")
+    mine = any(run.id == form.get("mine") and run.name == known for run in every)
+    if not known or mine or same == "yes":
+        return known or name
+    free = _free_name(name, {run.name.casefold() for run in every})
+    if same != "no":
+        raise NameTaken(known, free)
+    return free
+
+
+def _free_name(name: str, taken: Container[str]) -> str:
+    """The nickname with the first number that makes it one of its own."""
+    numbered = (f"{name[: MOST_NAME - len(str(number)) - 1].rstrip()} {number}" for number in itertools.count(2))
+    return next(one for one in numbered if one.casefold() not in taken)
 
 
 def _bad(where: str, what: str, hint: str) -> BadInput:

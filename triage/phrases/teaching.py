@@ -12,6 +12,7 @@ INTRO = (
     "Then you see how the program reasons."
 )
 NICKNAME = "A nickname"
+IS_IT_YOU = "Is it you?"
 NICKNAME_HINT = "one that nobody else in your class has; nothing else of you is kept"
 CODE = "Class code"
 CODE_HINT = "from your trainer; leave it empty to practise alone"
@@ -118,6 +119,22 @@ def so_far(minutes: float) -> str:
 def from_this(verdict: str) -> str:
     """What the program makes of what the learner had found."""
     return f"From this alone the program says: {verdict}."
+
+
+def name_is_taken(name: str, code: str) -> str:
+    """Somebody of this nickname has begun a case before."""
+    where = f"in the class {code.strip().upper()}" if code.strip() else "here"
+    return f"Somebody called {name} has begun a case {where} already."
+
+
+def go_on_as(name: str) -> str:
+    """It is the same person."""
+    return f"That is me: go on as {name}"
+
+
+def call_me(name: str) -> str:
+    """It is somebody else."""
+    return f"That is somebody else: call me {name}"
 
 
 def points(points: int, of: int) -> str:

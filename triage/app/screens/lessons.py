@@ -1,4 +1,4 @@
-"""The six lessons with all that is printed and projected for them: handouts, answers, trainer's notes, cards, a quiz."""
+"""The six lessons with all that is printed and projected for them: handouts, answers, notes, cards, a quiz."""
 
 from __future__ import annotations
 

@@ -17,6 +17,7 @@ from triage.app.cases import checks_made, checks_to_make, shown_case, way_drawn
 from triage.app.lessons import (
     JUDGING,
     NAMING,
+    NameTaken,
     answered,
     begun,
     enough,
@@ -54,6 +55,8 @@ async def begin(request: Request) -> Response:
     form = await fields(request)
     try:
         run = begun(program(request), form)
+    except NameTaken as taken:
+        return page(request, "teach_same.html", {"visit": None, "says": says, "form": form, "taken": taken})
     except BadInput as error:
         return _start(request, form, tuple(f"{one.what}. {one.hint}" for one in error.problems), 422)
     return go_to(request, addresses.run(run.id))
@@ -132,7 +135,7 @@ async def more(request: Request) -> Response:
 async def following(request: Request) -> Response:
     """The next case of the same kind, for the same learner in the same class."""
     asked, run, _ = await _sent(request)
-    same = {"name": run.name, "code": run.code, "about": run.about, "when": run.when}
+    same = {"name": run.name, "code": run.code, "about": run.about, "when": run.when, "mine": run.id}
     return go_to(request, addresses.run(begun(asked, same).id))
 
 
