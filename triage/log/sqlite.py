@@ -16,7 +16,7 @@ from triage.errors import CannotWork, NoSuch
 from triage.files import cannot, identity, make_folder
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import BoatEntry, Entry, Kept
-from triage.log.runs import NO_RUN, Run, run_of, run_words
+from triage.log.runs import NO_CASE, NO_RUN, OwnCase, Run, run_of, run_words
 from triage.log.troubles import in_plain_words
 from triage.log.visits import (
     NO_BOAT,
@@ -64,9 +64,16 @@ MIGRATIONS = (
         "CREATE INDEX runs_of_a_class ON runs (code)",
     ),
     ("CREATE TABLE offers (boat TEXT PRIMARY KEY, offer TEXT NOT NULL CHECK (json_valid(offer))) STRICT",),
+    (
+        """CREATE TABLE own_cases (
+            number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, code TEXT NOT NULL, visit TEXT NOT NULL,
+            mark TEXT NOT NULL, survey TEXT NOT NULL
+        ) STRICT""",
+    ),
 )
 """What makes a file of each version out of one of the version before."""
 
+_CASE = ", ".join(field.name for field in fields(OwnCase))
 _COLUMNS = ", ".join(field.name for field in fields(Visit))
 _PUT = (
     f"INSERT INTO visits ({_COLUMNS}) VALUES ({', '.join('?' * len(fields(Visit)))}) ON CONFLICT (id) DO UPDATE SET "
@@ -180,6 +187,31 @@ class SqliteBoats:
         """Take all runs of a class out. Raises CannotWork."""
         with self._writing():
             self._db.execute("DELETE FROM runs WHERE code = ?", (code,))
+
+    def own_case(self, id_: str) -> OwnCase:
+        """A case that a trainer made. Raises NoSuch, CannotWork."""
+        with self._reading():
+            found = self._db.execute(f"SELECT {_CASE} FROM own_cases WHERE id = ?", (id_,)).fetchone()
+        if found is None:
+            raise NoSuch(NO_CASE)
+        return OwnCase(*found)
+
+    def keep_own_case(self, case: OwnCase) -> None:
+        """Keep a case that a trainer made. Raises CannotWork."""
+        with self._writing():
+            self._db.execute(f"INSERT INTO own_cases ({_CASE}) VALUES (?, ?, ?, ?, ?)", astuple(case))
+
+    def own_cases(self, code: str) -> Sequence[OwnCase]:
+        """The cases that were made for a class, in the order in which they were made. Raises CannotWork."""
+        with self._reading():
+            found = self._db.execute(f"SELECT {_CASE} FROM own_cases WHERE code = ? ORDER BY number", (code,))
+            return [OwnCase(*row) for row in found]
+
+    def remove_own_case(self, id_: str) -> None:
+        """Take a case out. Raises NoSuch, CannotWork."""
+        self.own_case(id_)
+        with self._writing():
+            self._db.execute("DELETE FROM own_cases WHERE id = ?", (id_,))
 
     def offer(self, boat: str) -> Mapping[str, Any]:
         """What a buyer brings along; empty where nothing is kept."""
