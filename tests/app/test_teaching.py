@@ -12,7 +12,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from tests.app.conftest import Person, plain
-from triage.app.lessons import ANY, LESSON, named, offered
+from triage.app.lessons import ANY, LESSON, OWN, named, offered
 from triage.errors import BadInput, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
@@ -226,6 +226,8 @@ def test_what_cannot_be_is_said_and_nothing_is_begun(person: Person, boats: Held
 def test_every_choice_of_cases_has_cases(kb: KnowledgeBase) -> None:
     for choices in offered(kb).values():
         for about, _ in choices:
+            if about == OWN:  # hangs on what the trainer has made
+                continue
             case_named(kb, str(named(kb, about, 1)))
     with pytest.raises(BadInput):
         named(kb, "nothing", 1)
@@ -296,6 +298,7 @@ def test_of_a_learner_a_nickname_is_kept_and_nothing_else(person: Person, boats:
     (record,) = [json.loads(body) for key, body in boats.changed.items() if key.startswith("run/") and body]
     assert set(record) == {
         "form", "order", "id", "name", "code", "about", "number", "case", "digest", "when", "made", "answers", "result",
+        "otherwise",
     }  # fmt: skip
 
 

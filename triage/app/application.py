@@ -25,13 +25,14 @@ from triage.app.screens import (
     start,
     talk,
     teaching,
+    trainer,
     walk,
 )
 from triage.errors import BadPhoto, BadSurvey, CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Boats
 
-SCREENS = (start, talk, boat, walk, photos, answer, boats, files, again, buying, teaching, classroom, lessons)
+SCREENS = (start, talk, boat, walk, photos, answer, boats, files, again, buying, trainer, teaching, classroom, lessons)
 """Every screen module, each with its ``ROUTES``."""
 
 

@@ -8,11 +8,12 @@ from collections.abc import Container, Mapping, Sequence
 from dataclasses import asdict, replace
 from functools import lru_cache
 
+from triage.app import own_cases
 from triage.app.screen import Program
 from triage.errors import BadInput, CannotWork, NoSuch, Place, Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.teaching import LessonCase
-from triage.log.runs import Run
+from triage.log.runs import OwnCase, Run
 from triage.log.visits import free_id
 from triage.phrases import teaching as words
 from triage.teaching.cases import DIFFICULTIES
@@ -22,7 +23,7 @@ from triage.teaching.questions import CHECK, CONFIDENCE, ORDER, STOP, Question
 from triage.teaching.run import PERCENT, State, begin, choice_id, step
 from triage.teaching.sheet import mark_run
 
-ANY, LESSON = "any", "lesson:"
+ANY, OWN, LESSON = "any", "own", "lesson:"
 WHENS = ("", "before", "after")
 NAMING = ORDER[: ORDER.index(CHECK)]
 JUDGING = ORDER[ORDER.index(CHECK) + 1 :]
@@ -42,6 +43,7 @@ def offered(kb: KnowledgeBase) -> Mapping[str, Sequence[tuple[str, str]]]:
     return {
         words.BY_DIFFICULTY: [(ANY, words.ANY_CASE), *((one, words.DIFFICULTY[one]) for one in DIFFICULTIES)],
         words.BY_LESSON: [(f"{LESSON}{one.id}", words.lesson(one.number, one.title)) for one in lessons],
+        words.BY_TRAINER: [(OWN, words.OWN_CASES)],
         words.BY_CONFUSION: [(one.id, words.confusion([alike.name for alike in one.pair])) for one in confusions],
     }
 
@@ -84,8 +86,9 @@ def begun(asked: Program, form: Mapping[str, str]) -> Run:
             return run
     if len(every) >= MOST_RESULTS:
         raise CannotWork(words.CLASS_IS_FULL)
-    case = str(named(asked.kb, about, number))
-    digest = _first(asked.kb, case).case.digest
+    own = own_cases.of_class(asked, code, number) if about == OWN else None
+    case = f"{own_cases.PREFIX}{own.id}" if own else str(named(asked.kb, about, number))
+    digest = first(asked, case).case.digest
     run = Run(free_id({one.id for one in every}), name, code, about, number, case, digest, when)
     asked.boats.keep_run(run)
     return run
@@ -123,9 +126,22 @@ def _first(kb: KnowledgeBase, case: str) -> State:
     return begin(kb, case_named(kb, case))
 
 
-def played(kb: KnowledgeBase, run: Run) -> State:
+def first(asked: Program, case: str) -> State:
+    """The case of this name at its first question, a drawn one or a trainer's own. Raises NoSuch."""
+    own = own_case(asked, case)
+    return _first(asked.kb, case) if own is None else own_cases.begun(asked.kb, own)
+
+
+def own_case(asked: Program, case: str) -> OwnCase | None:
+    """What is kept of the case of this name; None for one that is drawn. Raises NoSuch."""
+    if not case.startswith(own_cases.PREFIX):
+        return None
+    return asked.boats.own_case(case.removeprefix(own_cases.PREFIX))
+
+
+def played(asked: Program, run: Run) -> State:
     """Where a run was left. Raises NoSuch when the rules have changed, so that it is another case now."""
-    state = _first(kb, run.case)
+    kb, state = asked.kb, first(asked, run.case)
     if state.case.digest != run.digest:
         raise NoSuch(words.OTHER_RULES)
     try:

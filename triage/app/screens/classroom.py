@@ -46,7 +46,7 @@ async def find(request: Request) -> Response:
 
 async def classroom(request: Request) -> Response:
     """The class as it is now."""
-    asked, code = program(request), _code(request.path_params["code"])
+    asked, code = program(request), code_of(request)
     runs = asked.boats.runs(code)
     done = _class(code, runs)
     kinds = {key: name for choices in offered(asked.kb).values() for key, name in choices}
@@ -66,7 +66,7 @@ async def classroom(request: Request) -> Response:
 
 async def file(request: Request) -> Response:
     """The results as the file that the terminal reads."""
-    code = _code(request.path_params["code"])
+    code = code_of(request)
     done = _class(code, program(request).boats.runs(code))
     headers = {"content-disposition": f'attachment; filename="class-{code}.json"'}
     return Response(class_text(done), media_type="application/json", headers=headers)
@@ -74,10 +74,18 @@ async def file(request: Request) -> Response:
 
 async def remove(request: Request) -> Response:
     """All of a class is taken out, once that is said twice."""
-    code = _code(request.path_params["code"])
+    code = code_of(request)
     if (await fields(request)).get("sure") == "yes":
-        program(request).boats.remove_runs(code)
+        boats = program(request).boats
+        boats.remove_runs(code)
+        for case in boats.own_cases(code):
+            boats.remove_own_case(case.id)
     return go_to(request, addresses.classroom(code))
+
+
+def code_of(request: Request) -> str:
+    """The class of an address. Raises NoSuch for what is no code."""
+    return _code(request.path_params["code"])
 
 
 def _code(said: str) -> str:
