@@ -17,6 +17,7 @@ from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Kept
 from triage.log.held import HeldBoats
 from triage.phrases import teaching as says
+from triage.phrases.learning import NO_STORY
 from triage.survey.read import survey_from_text
 
 PAGE = "/teach/class/AUTUMN-3/trainer"
@@ -62,6 +63,7 @@ def test_a_mark_of_a_kept_boat_becomes_a_case_with_its_photograph(
 
     begin(person, **OWN)
     assert "She was dropped from her trolley." in person.read
+    assert NO_STORY not in person.read
     for secret in ("it looks gone", "I think it is grave", "Ines", visit.visit):
         assert secret not in person.text
     (photo,) = re.findall(r'<img src="([^"]+)"', person.text)

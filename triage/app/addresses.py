@@ -10,6 +10,7 @@ from urllib.parse import quote
 START = ""
 NEW = "new"
 BOATS = "boats"
+COMMON = "boats/common"
 OPEN = "open"
 LOOK = "look"
 TEACH = "teach"

@@ -19,6 +19,7 @@ from triage.app.screens import (
     boats,
     buying,
     classroom,
+    common,
     files,
     lessons,
     photos,
@@ -32,7 +33,23 @@ from triage.errors import BadPhoto, BadSurvey, CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Boats
 
-SCREENS = (start, talk, boat, walk, photos, answer, boats, files, again, buying, trainer, teaching, classroom, lessons)
+SCREENS = (
+    start,
+    talk,
+    boat,
+    walk,
+    photos,
+    answer,
+    boats,
+    common,
+    files,
+    again,
+    buying,
+    trainer,
+    teaching,
+    classroom,
+    lessons,
+)
 """Every screen module, each with its ``ROUTES``."""
 
 

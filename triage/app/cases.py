@@ -71,7 +71,7 @@ def shown_case(kb: KnowledgeBase, case: Case, photos: Sequence[str] = ()) -> Sho
     has = [one.id for one in kb.zones.values() if boat.has(one)]
     return ShownCase(
         learning.boat_in_words(kb, boat),
-        learning.story(kb, case.shown.events),
+        learning.story(kb, case.shown.events) if case.shown.events or not case.shown.note else "",
         case.shown.note,
         marks.pop(case.focus),
         draw_place_alone(has, zone.id, pictures.where(zone.name), "where"),
