@@ -262,6 +262,8 @@ def test_a_trainer_sees_who_did_what_and_no_answers(person: Person, boats: HeldB
     for name in ("Wren", "Rook", "Tern", "Lark"):
         assert name in seen
     assert says.NOT_DONE in seen
+    assert "% sure" not in seen, "who was how right is for the trainer alone"
+    assert "80% sure" in person.go("/teach/class/autumn-3/trainer")
     key = key_of(kb, case_named(kb, "36"))
     assert re.search(r"Right verdicts: [01] of 3\.", seen)
     assert "weighted kappa" not in seen

@@ -1,5 +1,6 @@
-"""What a trainer sees of a class: who did which case, and what the class made of them. No answer stands here, so that
-it may be shown to all.
+"""What a trainer sees of a class: who did which case, and what the class made of them.
+
+Neither answers nor who was right stand here, so that it may be shown to all; both are on the trainer's own page.
 """
 
 from __future__ import annotations
@@ -54,7 +55,7 @@ async def classroom(request: Request) -> Response:
         "visit": None,
         "says": says,
         "code": code,
-        "learners": [Learner(name, [run for run in runs if run.name == name]) for name in _names(runs)],
+        "learners": learners_of(runs),
         "finished": len(done.results),
         "kinds": kinds,
         "installed": find_spec(STATISTICS) is not None,
@@ -95,8 +96,10 @@ def _code(said: str) -> str:
         raise NoSuch(" ".join(f"{one.what}. {one.hint}" for one in error.problems)) from None
 
 
-def _names(runs: Sequence[Run]) -> Sequence[str]:
-    return list(dict.fromkeys(run.name for run in runs))
+def learners_of(runs: Sequence[Run]) -> Sequence[Learner]:
+    """Each nickname with its runs, in the order in which they came: nobody is first."""
+    names = dict.fromkeys(run.name for run in runs)
+    return [Learner(name, [run for run in runs if run.name == name]) for name in names]
 
 
 def _class(code: str, runs: Sequence[Run]) -> Class:

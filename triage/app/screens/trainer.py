@@ -13,7 +13,7 @@ from triage.app import addresses, own_cases
 from triage.app.lessons import first, played
 from triage.app.otherwise import proposals, said_against
 from triage.app.screen import Program, fields, go_to, page, program
-from triage.app.screens.classroom import code_of
+from triage.app.screens.classroom import code_of, learners_of
 from triage.errors import BadInput, BadSurvey, NoSuch
 from triage.log.runs import OwnCase, Run
 from triage.phrases import teaching as says
@@ -52,6 +52,7 @@ def _page(request: Request, problems: Sequence[str] = (), told: str = "") -> Res
         "code": code,
         "made": list(_made(asked, code)),
         "choices": list(own_cases.choices(asked)),
+        "learners": learners_of(runs),
         "done": list(_done(runs)),
         "against": list(said_against(asked, runs)),
         "problems": problems,
