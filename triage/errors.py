@@ -20,6 +20,7 @@ into one of these, or into an answer, before anybody sees them:
     ├── CannotBe         two quantities that cannot be what they are said to be (survey.pairs)
     ├── CannotCount      a count that cannot be, or says too little (survey.counts)
     └── NotUnderstood    an answer that means no level of its scale (survey.readings)
+    NameTaken            a nickname that somebody in the class has; they are asked whose it is (app.lessons)
     Undecided            a proof that came to no answer in the time it had (proof.symbolic)
 """
 

@@ -37,21 +37,21 @@ STRIP = {"zone": "bulkhead", "sign": "lifted_bond", "readings": {"joint_gap": 2,
 @pytest.fixture
 def boats(kb: KnowledgeBase) -> HeldBoats:
     """Three with worn runs and stern seams, one whose line grew, and one that was kept ashore."""
+    kept, grown = HeldBoats(kb), None
 
     def told(name: str, *marks: dict[str, Any]) -> None:
-        boats.begin(survey_from({"survey": 1, "boat": {"name": name}, "findings": list(marks)}, kb))
+        kept.begin(survey_from({"survey": 1, "boat": {"name": name}, "findings": list(marks)}, kb))
 
-    boats, grown = HeldBoats(kb), None
     for name in ("Tern", "Teal", "Knot"):
         told(name, RUN, SEAM)
     for days, length in ((42, "30 mm"), (0, "45 mm")):
         readings = {"crack_length": reading_of(kb.scales["crack_length"], length), "panel_give": Reading.at(0)}
         line = Finding("line", "side_deck", "hairline", "port", readings)
-        grown = boats.begin(
+        grown = kept.begin(
             wagtail(line, on=datetime.date.today() - datetime.timedelta(days=days), name="Grown"), grown
         ).boat
     told("Rook", STRIP)
-    return boats
+    return kept
 
 
 @pytest.fixture
