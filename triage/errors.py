@@ -21,6 +21,7 @@ into one of these, or into an answer, before anybody sees them:
     ├── CannotCount      a count that cannot be, or says too little (survey.counts)
     ├── NotUnderstood    an answer that means no level of its scale (survey.readings)
     └── Refused          a sum that is not done although its numbers go together (mechanics.catalogue.formula)
+    NameTaken            a nickname that somebody in the class has; they are asked whose it is (app.lessons)
     Undecided            a proof that came to no answer in the time it had (proof.symbolic)
 """
 

@@ -53,6 +53,7 @@ def test_two_lengths_are_compared_and_the_growth_is_proposed_and_not_given(
     read = person.go(f"/visit/{now.visit}/again")
 
     assert f'aria-label="{ago(365)}: 30 mm, give or take 2 mm; {TODAY}: 45 mm' in person.text
+    assert "15 mm more in 52 weeks." in read
     assert "It grows by 12.2 to 17.8 mm in a season: more than measuring can explain" in read
     assert "At this pace it is 50 mm long between" in read
     assert "growth" not in boats.open(now.visit).survey.findings[0].readings

@@ -12,7 +12,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from tests.app.conftest import Person, plain
-from triage.app.lessons import ANY, LESSON, named, offered
+from triage.app.lessons import ANY, LESSON, OWN, named, offered
 from triage.errors import BadInput, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
@@ -21,7 +21,7 @@ from triage.teaching.classes import read_class
 from triage.teaching.drawn import case_named, cases_of
 from triage.teaching.key import key_of
 
-ME = {"name": "Wren", "code": "autumn-3", "about": ANY, "number": "36"}
+ME = {"name": "Wren", "code": "autumn-3", "about": ANY, "number": "36", "same": "yes"}
 CHECKS = re.compile(r'<button class="choice check-to-make" name="check" value="([^"]+)">')
 OPTION = re.compile(r'<select id="([^"]+)"[^>]*><option value="">[^<]*</option><option value="([^"]+)"')
 RADIO = re.compile(r'<input type="radio" name="([^"]+)" value="([^"]*)"')
@@ -137,6 +137,38 @@ def test_beginning_twice_goes_on_with_the_same_run(person: Person, boats: HeldBo
     assert begin(person, name="Rook") != begin(person)
 
 
+def test_two_of_one_nickname_have_a_run_each(person: Person, boats: HeldBoats) -> None:
+    first = begin(person, same="")
+    question = person.send("/teach/begin", **{**ME, "name": "wren", "same": ""})
+    assert person.heading == says.IS_IT_YOU
+    assert says.name_is_taken("Wren", "autumn-3") in question
+    assert says.call_me("wren 2") in question
+    assert len(boats.runs("AUTUMN-3")) == 1
+
+    second = begin(person, name="wren", same="no")
+    assert second != first
+    assert [run.name for run in boats.runs("AUTUMN-3")] == ["Wren", "wren 2"]
+    name_it(person)
+    assert [bool(run.answers) for run in boats.runs("AUTUMN-3")] == [False, True]
+    assert says.call_me("Wren 3") in person.send("/teach/begin", **{**ME, "same": ""})
+
+
+def test_whoever_comes_from_a_run_of_theirs_is_not_asked_again(person: Person, boats: HeldBoats) -> None:
+    play(person, number="")
+    (run,) = boats.runs("AUTUMN-3")
+    assert f"mine={run.id}" in person.text
+    person.send("/teach/begin", **{**ME, "number": "", "same": "", "mine": run.id})
+    assert person.heading == says.case(2)
+    person.send("/teach/begin", **{**ME, "same": "", "mine": "somebody-elses"})
+    assert person.heading == says.IS_IT_YOU
+
+
+def test_the_longest_nickname_can_be_had_twice(person: Person, boats: HeldBoats) -> None:
+    begin(person, name="a" * 20, same="")
+    begin(person, name="a" * 20, same="no")
+    assert [run.name for run in boats.runs("AUTUMN-3")] == ["a" * 20, "a" * 18 + " 2"]
+
+
 def test_what_was_left_out_is_named_and_the_rest_stays_filled_in(person: Person) -> None:
     begin(person)
     form = first_choices(person)
@@ -194,6 +226,8 @@ def test_what_cannot_be_is_said_and_nothing_is_begun(person: Person, boats: Held
 def test_every_choice_of_cases_has_cases(kb: KnowledgeBase) -> None:
     for choices in offered(kb).values():
         for about, _ in choices:
+            if about == OWN:  # hangs on what the trainer has made
+                continue
             case_named(kb, str(named(kb, about, 1)))
     with pytest.raises(BadInput):
         named(kb, "nothing", 1)
@@ -228,6 +262,8 @@ def test_a_trainer_sees_who_did_what_and_no_answers(person: Person, boats: HeldB
     for name in ("Wren", "Rook", "Tern", "Lark"):
         assert name in seen
     assert says.NOT_DONE in seen
+    assert "% sure" not in seen, "who was how right is for the trainer alone"
+    assert "80% sure" in person.go("/teach/class/autumn-3/trainer")
     key = key_of(kb, case_named(kb, "36"))
     assert re.search(r"Right verdicts: [01] of 3\.", seen)
     assert "weighted kappa" not in seen
@@ -264,6 +300,7 @@ def test_of_a_learner_a_nickname_is_kept_and_nothing_else(person: Person, boats:
     (record,) = [json.loads(body) for key, body in boats.changed.items() if key.startswith("run/") and body]
     assert set(record) == {
         "form", "order", "id", "name", "code", "about", "number", "case", "digest", "when", "made", "answers", "result",
+        "otherwise",
     }  # fmt: skip
 
 
@@ -283,7 +320,7 @@ def test_a_code_that_cannot_be_one_is_said_to_be_none(person: Person) -> None:
 
 
 def test_the_confusions_are_projected_from_here(client: TestClient) -> None:
-    answer = client.get("/teach/confusions.html")
+    answer = client.get("/teach/cards-large.html")
     assert answer.status_code == 200
     assert "style-src 'unsafe-inline'" in answer.headers["content-security-policy"]
     assert "Taken for each other" in plain(answer.text)

@@ -92,6 +92,18 @@ def test_a_report_is_shown_with_its_own_looks_and_a_way_back(context: BrowserCon
     assert phone.said == []
 
 
+def test_a_lesson_opens_on_the_phone_with_its_own_looks(context: BrowserContext, space: WebSpace) -> None:
+    phone = Phone(context.new_page())
+    phone.opens(space.address)
+    phone.is_ready()
+
+    phone.page.goto(f"{space.address}#/teach/lesson-1-handout.html")
+    phone.page.wait_for_selector(".page-bar")
+
+    assert "What a dinghy is made of" in phone.page.inner_text("main, body")
+    assert phone.said == []
+
+
 def test_two_windows_lose_nothing(context: BrowserContext, space: WebSpace) -> None:
     one, two = Phone(context.new_page()), Phone(context.new_page())
     one.opens(space.address)

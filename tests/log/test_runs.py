@@ -12,10 +12,11 @@ from tests.log.keepers import KEEPERS, Keeper, wagtail
 from triage.errors import CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
-from triage.log.runs import Run
+from triage.log.runs import OwnCase, Run
 from triage.log.sqlite import MIGRATIONS, SqliteBoats
 
 RUN = Run("a1", "Wren", "AUTUMN-3", "any", 7, "7", "0123456789ab")
+OWN = OwnCase("c1", "AUTUMN-3", "v1", "mark-1", "boat: {name: Wagtail}")
 
 
 @pytest.fixture(params=KEEPERS)
@@ -70,6 +71,30 @@ def test_a_file_from_before_there_were_runs_is_brought_up_to_date(kb: KnowledgeB
 
     assert boats.run("a1") == RUN
     boats.close()
+
+
+def test_what_was_said_against_a_key_is_kept_with_the_run(keeper: Keeper) -> None:
+    against = ({"verdict": "monitor", "because": "It rings.", "by": "Ines"},)
+    keeper.boats.keep_run(replace(RUN, otherwise=against))
+
+    assert against == keeper.again().run("a1").otherwise
+
+
+def test_a_class_has_the_cases_that_were_made_for_it_until_they_are_taken_out(keeper: Keeper) -> None:
+    ids = ["z", "b", "y"]
+    for id_ in ids:
+        keeper.boats.keep_own_case(replace(OWN, id=id_))
+    keeper.boats.keep_own_case(replace(OWN, id="other", code="SPRING"))
+    assert ids == [one.id for one in keeper.again().own_cases("AUTUMN-3")]
+    assert replace(OWN, id="b") == keeper.again().own_case("b")
+
+    keeper.boats.remove_own_case("b")
+
+    assert ["z", "y"] == [one.id for one in keeper.again().own_cases("AUTUMN-3")]
+    with pytest.raises(NoSuch):
+        keeper.again().own_case("b")
+    with pytest.raises(NoSuch):
+        keeper.boats.remove_own_case("b")
 
 
 def test_a_record_that_is_no_run_is_refused(kb: KnowledgeBase) -> None:

@@ -10,6 +10,7 @@ from urllib.parse import quote
 START = ""
 NEW = "new"
 BOATS = "boats"
+COMMON = "boats/common"
 OPEN = "open"
 LOOK = "look"
 TEACH = "teach"
@@ -38,6 +39,11 @@ def run(run_id: str, what: str = "") -> str:
 def classroom(code: str, what: str = "") -> str:
     """What a trainer sees of a class, or ``what`` of it (results.json, remove)."""
     return f"{TEACH}/class/{quote(code, safe='')}/{what}"
+
+
+def printed(name: str) -> str:
+    """A page to print or to project: of a lesson, the cards, a quiz, the sheet of points."""
+    return f"{TEACH}/{quote(name, safe='')}.html"
 
 
 def up(path: str) -> str:

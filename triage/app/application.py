@@ -12,12 +12,44 @@ from starlette.responses import Response
 
 from triage.app.guards import BodyLimit, OriginCheck, SecurityHeaders
 from triage.app.screen import Program, problem
-from triage.app.screens import again, answer, boat, boats, buying, classroom, files, photos, start, talk, teaching, walk
+from triage.app.screens import (
+    again,
+    answer,
+    boat,
+    boats,
+    buying,
+    classroom,
+    common,
+    files,
+    lessons,
+    photos,
+    start,
+    talk,
+    teaching,
+    trainer,
+    walk,
+)
 from triage.errors import BadPhoto, BadSurvey, CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Boats
 
-SCREENS = (start, talk, boat, walk, photos, answer, boats, files, again, buying, teaching, classroom)
+SCREENS = (
+    start,
+    talk,
+    boat,
+    walk,
+    photos,
+    answer,
+    boats,
+    common,
+    files,
+    again,
+    buying,
+    trainer,
+    teaching,
+    classroom,
+    lessons,
+)
 """Every screen module, each with its ``ROUTES``."""
 
 

@@ -31,7 +31,7 @@ class ShownMark:
 
 @dataclass(frozen=True)
 class ShownCase:
-    """What a learner sees of a case. ``place`` is where the mark to judge is, on her."""
+    """What a learner sees of a case. ``place`` is where the mark to judge is; ``photos`` names what was taken of it."""
 
     boat: str
     story: str
@@ -39,6 +39,7 @@ class ShownCase:
     mark: ShownMark
     place: Markup
     others: Sequence[ShownMark]
+    photos: Sequence[str] = ()
 
 
 @dataclass(frozen=True)
@@ -63,18 +64,19 @@ class CheckMade:
     scenes: Sequence[Scene]
 
 
-def shown_case(kb: KnowledgeBase, case: Case) -> ShownCase:
+def shown_case(kb: KnowledgeBase, case: Case, photos: Sequence[str] = ()) -> ShownCase:
     """The case as a learner sees it first. Her picture has no markers: they would tell how grave a mark may be."""
     boat, zone = case.shown.boat, kb.zones[case.mark.zone]
     marks = {finding.id: _mark(kb, finding) for finding in case.shown.findings}
     has = [one.id for one in kb.zones.values() if boat.has(one)]
     return ShownCase(
         learning.boat_in_words(kb, boat),
-        learning.story(kb, case.shown.events),
+        learning.story(kb, case.shown.events) if case.shown.events or not case.shown.note else "",
         case.shown.note,
         marks.pop(case.focus),
         draw_place_alone(has, zone.id, pictures.where(zone.name), "where"),
         list(marks.values()),
+        photos,
     )
 
 

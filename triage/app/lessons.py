@@ -2,29 +2,39 @@
 
 from __future__ import annotations
 
+import itertools
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import asdict, replace
 from functools import lru_cache
 
+from triage.app import own_cases
 from triage.app.screen import Program
 from triage.errors import BadInput, CannotWork, NoSuch, Place, Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.teaching import LessonCase
-from triage.log.runs import Run
+from triage.log.runs import OwnCase, Run
 from triage.log.visits import free_id
 from triage.phrases import teaching as words
 from triage.teaching.cases import DIFFICULTIES
-from triage.teaching.classes import MOST_RESULTS, class_code, nickname, result_of
+from triage.teaching.classes import MOST_NAME, MOST_RESULTS, class_code, nickname, result_of
 from triage.teaching.drawn import Named, case_named
 from triage.teaching.questions import CHECK, CONFIDENCE, ORDER, STOP, Question
 from triage.teaching.run import PERCENT, State, begin, choice_id, step
 from triage.teaching.sheet import mark_run
 
-ANY, LESSON = "any", "lesson:"
+ANY, OWN, LESSON = "any", "own", "lesson:"
 WHENS = ("", "before", "after")
 NAMING = ORDER[: ORDER.index(CHECK)]
 JUDGING = ORDER[ORDER.index(CHECK) + 1 :]
+
+
+class NameTaken(Exception):
+    """Somebody of this nickname is in the class already: ``name`` is theirs, ``free`` would be one of one's own."""
+
+    def __init__(self, name: str, free: str) -> None:
+        super().__init__(name)
+        self.name, self.free = name, free
 
 
 def offered(kb: KnowledgeBase) -> Mapping[str, Sequence[tuple[str, str]]]:
@@ -33,6 +43,7 @@ def offered(kb: KnowledgeBase) -> Mapping[str, Sequence[tuple[str, str]]]:
     return {
         words.BY_DIFFICULTY: [(ANY, words.ANY_CASE), *((one, words.DIFFICULTY[one]) for one in DIFFICULTIES)],
         words.BY_LESSON: [(f"{LESSON}{one.id}", words.lesson(one.number, one.title)) for one in lessons],
+        words.BY_TRAINER: [(OWN, words.OWN_CASES)],
         words.BY_CONFUSION: [(one.id, words.confusion([alike.name for alike in one.pair])) for one in confusions],
     }
 
@@ -54,7 +65,10 @@ def named(kb: KnowledgeBase, about: str, number: int) -> Named:
 
 
 def begun(asked: Program, form: Mapping[str, str]) -> Run:
-    """The run that somebody begins, kept; one that they left open is gone on with. Raises BadInput and CannotWork."""
+    """The run that somebody begins, kept; one that they left open is gone on with.
+
+    Raises NameTaken, BadInput and CannotWork.
+    """
     name, code = nickname(form.get("name", "").strip()), form.get("code", "").strip().upper()
     about, when, told = form.get("about", ANY), form.get("when", ""), form.get("number", "").strip()
     if code:
@@ -64,6 +78,7 @@ def begun(asked: Program, form: Mapping[str, str]) -> Run:
     if told and not re.fullmatch(r"[1-9][0-9]{0,5}", told):
         raise _bad("the number of the case", f'"{told}" is none', "Give one from 1 to 999999, or leave it empty.")
     every = asked.boats.runs(code)
+    name = _name_here(name, every, form)
     mine = [run for run in every if run.name == name and run.about == about]
     number = int(told) if told else max((run.number for run in mine), default=0) + 1
     for run in reversed(mine):
@@ -71,11 +86,34 @@ def begun(asked: Program, form: Mapping[str, str]) -> Run:
             return run
     if len(every) >= MOST_RESULTS:
         raise CannotWork(words.CLASS_IS_FULL)
-    case = str(named(asked.kb, about, number))
-    digest = _first(asked.kb, case).case.digest
+    own = own_cases.of_class(asked, code, number) if about == OWN else None
+    case = f"{own_cases.PREFIX}{own.id}" if own else str(named(asked.kb, about, number))
+    digest = first(asked, case).case.digest
     run = Run(free_id({one.id for one in every}), name, code, about, number, case, digest, when)
     asked.boats.keep_run(run)
     return run
+
+
+def _name_here(name: str, every: Sequence[Run], form: Mapping[str, str]) -> str:
+    """The nickname by which this learner goes in the class. Raises NameTaken where only they can tell whose it is.
+
+    A run that they come from (``mine``) shows that the nickname is theirs.
+    """
+    known = next((run.name for run in every if run.name.casefold() == name.casefold()), "")
+    same = form.get("same", "")
+    mine = any(run.id == form.get("mine") and run.name == known for run in every)
+    if not known or mine or same == "yes":
+        return known or name
+    free = _free_name(name, {run.name.casefold() for run in every})
+    if same != "no":
+        raise NameTaken(known, free)
+    return free
+
+
+def _free_name(name: str, taken: Container[str]) -> str:
+    """The nickname with the first number that makes it one of its own."""
+    numbered = (f"{name[: MOST_NAME - len(str(number)) - 1].rstrip()} {number}" for number in itertools.count(2))
+    return next(one for one in numbered if one.casefold() not in taken)
 
 
 def _bad(where: str, what: str, hint: str) -> BadInput:
@@ -88,9 +126,22 @@ def _first(kb: KnowledgeBase, case: str) -> State:
     return begin(kb, case_named(kb, case))
 
 
-def played(kb: KnowledgeBase, run: Run) -> State:
+def first(asked: Program, case: str) -> State:
+    """The case of this name at its first question, a drawn one or a trainer's own. Raises NoSuch."""
+    own = own_case(asked, case)
+    return _first(asked.kb, case) if own is None else own_cases.begun(asked.kb, own)
+
+
+def own_case(asked: Program, case: str) -> OwnCase | None:
+    """What is kept of the case of this name; None for one that is drawn. Raises NoSuch."""
+    if not case.startswith(own_cases.PREFIX):
+        return None
+    return asked.boats.own_case(case.removeprefix(own_cases.PREFIX))
+
+
+def played(asked: Program, run: Run) -> State:
     """Where a run was left. Raises NoSuch when the rules have changed, so that it is another case now."""
-    state = _first(kb, run.case)
+    kb, state = asked.kb, first(asked, run.case)
     if state.case.digest != run.digest:
         raise NoSuch(words.OTHER_RULES)
     try:

@@ -10,7 +10,7 @@ from typing import Any
 from triage.errors import CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import BoatEntry, Entry, Kept
-from triage.log.runs import NO_RUN, Run, run_of, run_words
+from triage.log.runs import NO_CASE, NO_RUN, OwnCase, Run, run_of, run_words
 from triage.log.visits import (
     NO_BOAT,
     NO_PHOTO,
@@ -34,7 +34,7 @@ UNREADABLE = "What is kept here cannot be read: it is nothing of ours."
 
 class HeldBoats:
     """Boats in memory. ``records`` is what was kept of them before: ``visit/ID``, ``photo/VISIT/NAME``,
-    ``diary/BOAT/NUMBER``, ``run/ID`` and ``offer/BOAT``.
+    ``diary/BOAT/NUMBER``, ``run/ID``, ``case/ID`` and ``offer/BOAT``.
 
     ``changed`` holds each record that was written since somebody emptied it, None for one that was taken out. Whoever
     holds the boats keeps these before an answer is shown.
@@ -52,6 +52,8 @@ class HeldBoats:
         self._diary = {key: _line(told) for key, told in lines}
         played = (_run(_told(body)) for key, body in (records or {}).items() if key.startswith("run/"))
         self._runs = {run.id: (order, run) for order, run in sorted(played, key=lambda one: one[0])}
+        made = (_case(_told(body)) for key, body in (records or {}).items() if key.startswith("case/"))
+        self._cases = {case.id: (order, case) for order, case in sorted(made, key=lambda one: one[0])}
         offers = {key: _told(body) for key, body in (records or {}).items() if key.startswith("offer/")}
         self._offers = {key: _offer(told) for key, told in offers.items()}
 
@@ -144,6 +146,29 @@ class HeldBoats:
             del self._runs[run.id]
             self.changed[f"run/{run.id}"] = None
 
+    def own_case(self, id_: str) -> OwnCase:
+        """A case that a trainer made. Raises NoSuch."""
+        try:
+            return self._cases[id_][1]
+        except KeyError:
+            raise NoSuch(NO_CASE) from None
+
+    def keep_own_case(self, case: OwnCase) -> None:
+        """Keep a case that a trainer made."""
+        order = 1 + max((order for order, _ in self._cases.values()), default=0)
+        self._cases[case.id] = order, case
+        self.changed[f"case/{case.id}"] = _record({"order": order, **asdict(case)})
+
+    def own_cases(self, code: str) -> Sequence[OwnCase]:
+        """The cases that were made for a class, in the order in which they were made."""
+        return [case for _, case in self._cases.values() if case.code == code]
+
+    def remove_own_case(self, id_: str) -> None:
+        """Take a case out. Raises NoSuch."""
+        self.own_case(id_)
+        del self._cases[id_]
+        self.changed[f"case/{id_}"] = None
+
     def offer(self, boat: str) -> Mapping[str, Any]:
         """What a buyer brings along; empty where nothing is kept."""
         return dict(self._offers.get(f"offer/{boat}", {}))
@@ -207,6 +232,13 @@ def _line(told: Mapping[str, Any]) -> Entry:
 def _run(told: dict[str, Any]) -> tuple[int, Run]:
     try:
         return int(told.pop("order")), run_of(told)
+    except (ValueError, TypeError, KeyError):
+        raise CannotWork(UNREADABLE) from None
+
+
+def _case(told: dict[str, Any]) -> tuple[int, OwnCase]:
+    try:
+        return int(told.pop("order")), OwnCase(**told)
     except (ValueError, TypeError, KeyError):
         raise CannotWork(UNREADABLE) from None
 

@@ -16,7 +16,7 @@ from triage.errors import CannotWork, NoSuch
 from triage.files import cannot, identity, make_folder
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import BoatEntry, Entry, Kept
-from triage.log.runs import NO_RUN, Run, run_of, run_words
+from triage.log.sqlite_classes import SqliteClasses
 from triage.log.troubles import in_plain_words
 from triage.log.visits import (
     NO_BOAT,
@@ -64,6 +64,12 @@ MIGRATIONS = (
         "CREATE INDEX runs_of_a_class ON runs (code)",
     ),
     ("CREATE TABLE offers (boat TEXT PRIMARY KEY, offer TEXT NOT NULL CHECK (json_valid(offer))) STRICT",),
+    (
+        """CREATE TABLE own_cases (
+            number INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, code TEXT NOT NULL, visit TEXT NOT NULL,
+            mark TEXT NOT NULL, survey TEXT NOT NULL
+        ) STRICT""",
+    ),
 )
 """What makes a file of each version out of one of the version before."""
 
@@ -74,7 +80,7 @@ _PUT = (
 )  # to replace the line would take its photographs along
 
 
-class SqliteBoats:
+class SqliteBoats(SqliteClasses):
     """Boats in one file, which is made when it is not there."""
 
     def __init__(self, file: Path, kb: KnowledgeBase) -> None:
@@ -156,31 +162,6 @@ class SqliteBoats:
             line = json.dumps(entry_words(entry), ensure_ascii=False)
             self._db.execute("INSERT INTO diary (boat, entry) VALUES (?, ?)", (boat, line))
 
-    def run(self, id_: str) -> Run:
-        """A run as it was last kept. Raises NoSuch, CannotWork."""
-        with self._reading():
-            found = self._db.execute("SELECT run FROM runs WHERE id = ?", (id_,)).fetchone()
-        if found is None:
-            raise NoSuch(NO_RUN)
-        return run_of(json.loads(found[0]))
-
-    def keep_run(self, run: Run) -> None:
-        """Keep a run, in place of what was kept of it before. Raises CannotWork."""
-        put = "INSERT INTO runs (id, code, run) VALUES (?, ?, ?) ON CONFLICT (id) DO UPDATE SET run = excluded.run"
-        with self._writing():
-            self._db.execute(put, (run.id, run.code, json.dumps(run_words(run), ensure_ascii=False)))
-
-    def runs(self, code: str) -> Sequence[Run]:
-        """Every run of a class, in the order in which they were begun. Raises CannotWork."""
-        with self._reading():
-            rows = self._db.execute("SELECT run FROM runs WHERE code = ? ORDER BY number", (code,)).fetchall()
-        return [run_of(json.loads(row)) for (row,) in rows]
-
-    def remove_runs(self, code: str) -> None:
-        """Take all runs of a class out. Raises CannotWork."""
-        with self._writing():
-            self._db.execute("DELETE FROM runs WHERE code = ?", (code,))
-
     def offer(self, boat: str) -> Mapping[str, Any]:
         """What a buyer brings along; empty where nothing is kept."""
         with self._reading():
@@ -219,8 +200,10 @@ class SqliteBoats:
         return kept
 
     def _prepare(self) -> None:
+        # asked first: somebody else may make the file just now, tables and version at once
+        (tables,) = self._db.execute("SELECT count(*) FROM sqlite_schema").fetchone()
         version = self._version()
-        if version == 0 and self._db.execute("SELECT count(*) FROM sqlite_schema").fetchone() != (0,):
+        if version == 0 and tables:
             raise CannotWork(f"{self.file} holds something else than boats. Name another file.")
         for setting in ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON"):
             self._db.execute(f"PRAGMA {setting}")

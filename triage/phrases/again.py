@@ -67,6 +67,16 @@ def come_to(found: Compared) -> str:
     return f"It cannot be told yet whether it grows: measured like this, up to {most} in a season is possible."
 
 
+def grew(found: Compared) -> str:
+    """How much longer it is than at first, and after how long; empty where it may be no more than measuring."""
+    if not found.growth.shows:
+        return ""
+    (began, first, _), (ended, last, _) = found.lengths[0], found.lengths[-1]
+    days = (ended - began).days
+    time = counted(round(days / 7), "week") if days >= 14 else counted(days, "day")
+    return f"{_told(last - first, found)} more in {time}."
+
+
 def _told(value: float, found: Compared) -> str:
     return between(exactly(value), found.unit)
 

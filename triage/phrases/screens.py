@@ -81,6 +81,7 @@ NOTHING_YET = "Nothing is in the survey yet. Tell first what you found, or walk 
 BOATS = "Boats"
 NO_SUCH_BOAT = "This boat is not kept here, or not any more."
 NO_BOATS = "No boat is kept yet."
+IN_COMMON = "What they have in common"
 NEW_BOAT = "A new boat"
 NEW_VISIT = "Look at her again"
 LOOKING_AGAIN = "Since last time, and what is due"

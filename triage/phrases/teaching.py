@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Mapping, Sequence
 
 from triage.phrases.words import counted, uncapital
@@ -12,11 +13,15 @@ INTRO = (
     "Then you see how the program reasons."
 )
 NICKNAME = "A nickname"
+IS_IT_YOU = "Is it you?"
 NICKNAME_HINT = "one that nobody else in your class has; nothing else of you is kept"
 CODE = "Class code"
 CODE_HINT = "from your trainer; leave it empty to practise alone"
 WHAT_CASES = "Which cases?"
 BY_DIFFICULTY, BY_LESSON, BY_CONFUSION = "By difficulty", "Of a lesson", "Two that look alike"
+BY_TRAINER, OWN_CASES = "From your trainer", "Your trainer’s own cases"
+NO_OWN_CASES = "this class has no cases of its trainer’s own"
+OTHER_CHOICE = "Choose other cases, or ask your trainer for the class code."
 ANY_CASE = "Any case"
 DIFFICULTY: Mapping[str, str] = {"easy": "Easy cases", "middling": "Middling cases", "hard": "Hard cases"}
 NUMBER = "Number of the case"
@@ -30,6 +35,15 @@ OTHER_CASES = "Other cases"
 FOR_TRAINERS = "For trainers"
 PROJECT = "Two that look alike, for the projector"
 SEE_CLASS = "See the class"
+LESSONS = "Six lessons, cards and a quiz"
+LESSONS_SAY = (
+    "Each opens as a page of its own: print it from your browser, or show it large and go on with the Enter key."
+)
+LARGE = "For the projector"
+TO_PRINT = "To print"
+ITS_CASES = "Its cases to judge"
+OTHER_CARDS = "Other cards"
+NO_SUCH_PAGE = "There is no such page to print. Go back to the lessons and choose one."
 
 TO_JUDGE = "The mark to judge"
 ALSO_THERE = "Also there"
@@ -58,22 +72,54 @@ MISSED = "What was left out"
 WAY = "The cheapest way"
 SHEET = "The sheet of points"
 KEPT_FOR = "Your trainer sees that you did this case, and how it went."
-DISAGREE = "Do you see it otherwise? Tell your trainer why: the rules can be mended."
+OTHERWISE = "Do you see it otherwise?"
+OTHERWISE_SAYS = (
+    "Say what it is and why. The answer stays as it is until the rules are mended; what you say is kept "
+    "beside the rule that decided."
+)
+IT_IS, BECAUSE, WHO_SAYS = "It is", "Because", "Who says so"
+BECAUSE_HINT = "in a sentence: what the mark shows, or what the part carries"
+WRITE_DOWN = "Write it down"
+NOT_YET_JUDGED = "This case is not judged yet. Give a verdict first; then you can say what you think of the answer."
+PROPOSALS = "As proposals for the rules"
+PROPOSALS_SAY = (
+    "The file says of each what to add to the rules, and triage rules check then holds the rules against it."
+)
+NOTHING_AGAINST = "Nobody has said anything against an answer."
+ANSWERS_HERE = "Answers stand here: do not show this page to the class."
+TRAINERS_PAGE = "For you alone: your own cases, answers to talk about"
+YOUR_CASES = "Cases of your own"
+YOUR_CASES_SAY = (
+    "Choose a mark of a boat that is kept here. Learners see its photographs and find what you found, "
+    "each with its check. What was written beside it is left out."
+)
+WHICH_MARK = "Which mark is to be judged?"
+TELL_THEM, TELL_THEM_HINT = "What they are told", "may stay empty; do not tell the answer"
+MAKE_CASE = "Make a case of it"
+NO_MARKS = "No boat with a mark is kept here yet. Tell of one first, with photographs, and come back."
+AS_A_LEARNER = "See them as a learner does"
+TALK, TALK_SAY = "Answers to talk about", "Each opens one run with its answer."
+NONE_DONE = "Nobody has finished a case yet."
+HOW_EACH = "How each did"
+AGAINST = "Said against the answers"
+BACK_TO_CLASS = "Back to the class"
 
 OTHER_RULES = "The rules have changed since this run was begun, so this is another case now. Begin a new one."
 CLASS_IS_FULL = "This class has as many runs as are kept for one. Begin another class."
 NO_RUNS = "Nobody has begun a case in this class yet. Give your learners the address and the code."
-NO_ANSWERS = "No answers stand here, so it may be shown to all."
+NO_ANSWERS = "No answers stand here, and not who was right, so it may be shown to all."
 WHO = "Who did which case"
 FIGURES = "What the class made of them"
 HOW_SURE = "With agreement, calibration, and how sure all this is"
-NOT_DONE = "not finished"
+NOT_DONE, DONE_WITH = "not finished", "finished"
 RELOAD = "Look again"
 ANOTHER_CLASS = "Another class"
 OPEN_CLASS = "Open"
 CLASS_FILE = "The results as a file"
 TAKE_OUT = "Take this class out"
-TAKE_OUT_SAYS = "All its runs and nicknames are then gone for good."
+TAKE_OUT_SAYS = (
+    "All its runs and nicknames, your cases for it and what was said against answers are then gone for good."
+)
 SURE_TO = "Yes, take out all of it"
 INSTALL = (
     "Agreement, calibration and how sure these figures are need the statistics, on the machine that serves: "
@@ -91,9 +137,25 @@ def confusion(names: Sequence[str]) -> str:
     return f"{names[0]}, or {uncapital(names[1])}"
 
 
+def quiz(seed: int) -> str:
+    """A quiz to print; the same number gives the same cards."""
+    return f"To print, number {seed}"
+
+
 def case(number: int) -> str:
     """What a case is called by those who must not know more."""
     return f"Case {number}"
+
+
+def photo(number: int) -> str:
+    """A photograph of the mark to judge, for those who cannot see it."""
+    return f"Photograph {number} of the mark to judge"
+
+
+def mark_of(boat: str, day: datetime.date | None, name: str, where: str, side: str | None) -> str:
+    """A mark of a visit, in the trainer's list."""
+    seen = f", {day.isoformat()}" if day else ""
+    return f"{boat}{seen}: {name}, {uncapital(where)}{f', {side}' if side else ''}"
 
 
 def so_far(minutes: float) -> str:
@@ -104,6 +166,52 @@ def so_far(minutes: float) -> str:
 def from_this(verdict: str) -> str:
     """What the program makes of what the learner had found."""
     return f"From this alone the program says: {verdict}."
+
+
+def name_is_taken(name: str, code: str) -> str:
+    """Somebody of this nickname has begun a case before."""
+    where = f"in the class {code.strip().upper()}" if code.strip() else "here"
+    return f"Somebody called {name} has begun a case {where} already."
+
+
+def go_on_as(name: str) -> str:
+    """It is the same person."""
+    return f"That is me: go on as {name}"
+
+
+def call_me(name: str) -> str:
+    """It is somebody else."""
+    return f"That is somebody else: call me {name}"
+
+
+def key_is(verdict: str) -> str:
+    """What the program makes of a trainer's own case."""
+    return f"The program says: {verdict}."
+
+
+def take_case_out(number: int) -> str:
+    """A case of one's own is no longer wanted."""
+    return f"Take case {number} out"
+
+
+def see_case(number: int, name: str) -> str:
+    """A finished run, by which to talk about its case."""
+    return f"Case {number}, as {name} judged it"
+
+
+def still_at_it(learners: int) -> str:
+    """Why to wait with an answer."""
+    return f"{counted(learners, 'learner')} not finished with it."
+
+
+def against(by: str, number: int, verdict: str, key: str) -> str:
+    """Somebody sees a case otherwise."""
+    return f"{by}, case {number}: {verdict}, where the program says {key}."
+
+
+def rule_was(rule: str) -> str:
+    """What decided."""
+    return f"Decided by the rule {rule}."
 
 
 def points(points: int, of: int) -> str:

@@ -23,7 +23,10 @@ MOST_BYTES, MOST_RESULTS = 5_000_000, 5000
 """Of a class; beyond them it is no class of ours."""
 
 _CODE = re.compile(r"[A-Za-z0-9][A-Za-z0-9-]{0,19}")
-_NICK = re.compile(r"\w[\w .-]{0,19}")
+MOST_NAME = 20
+"""Characters of a nickname."""
+
+_NICK = re.compile(rf"\w[\w .-]{{0,{MOST_NAME - 1}}}")
 When = Literal["", "before", "after"]
 """Before or after a lesson; empty where nobody compares."""
 

@@ -1,5 +1,6 @@
-"""What a trainer sees of a class: who did which case, and what the class made of them. No answer stands here, so that
-it may be shown to all.
+"""What a trainer sees of a class: who did which case, and what the class made of them.
+
+Neither answers nor who was right stand here, so that it may be shown to all; both are on the trainer's own page.
 """
 
 from __future__ import annotations
@@ -46,7 +47,7 @@ async def find(request: Request) -> Response:
 
 async def classroom(request: Request) -> Response:
     """The class as it is now."""
-    asked, code = program(request), _code(request.path_params["code"])
+    asked, code = program(request), code_of(request)
     runs = asked.boats.runs(code)
     done = _class(code, runs)
     kinds = {key: name for choices in offered(asked.kb).values() for key, name in choices}
@@ -54,7 +55,7 @@ async def classroom(request: Request) -> Response:
         "visit": None,
         "says": says,
         "code": code,
-        "learners": [Learner(name, [run for run in runs if run.name == name]) for name in _names(runs)],
+        "learners": learners_of(runs),
         "finished": len(done.results),
         "kinds": kinds,
         "installed": find_spec(STATISTICS) is not None,
@@ -66,7 +67,7 @@ async def classroom(request: Request) -> Response:
 
 async def file(request: Request) -> Response:
     """The results as the file that the terminal reads."""
-    code = _code(request.path_params["code"])
+    code = code_of(request)
     done = _class(code, program(request).boats.runs(code))
     headers = {"content-disposition": f'attachment; filename="class-{code}.json"'}
     return Response(class_text(done), media_type="application/json", headers=headers)
@@ -74,10 +75,18 @@ async def file(request: Request) -> Response:
 
 async def remove(request: Request) -> Response:
     """All of a class is taken out, once that is said twice."""
-    code = _code(request.path_params["code"])
+    code = code_of(request)
     if (await fields(request)).get("sure") == "yes":
-        program(request).boats.remove_runs(code)
+        boats = program(request).boats
+        boats.remove_runs(code)
+        for case in boats.own_cases(code):
+            boats.remove_own_case(case.id)
     return go_to(request, addresses.classroom(code))
+
+
+def code_of(request: Request) -> str:
+    """The class of an address. Raises NoSuch for what is no code."""
+    return _code(request.path_params["code"])
 
 
 def _code(said: str) -> str:
@@ -87,8 +96,10 @@ def _code(said: str) -> str:
         raise NoSuch(" ".join(f"{one.what}. {one.hint}" for one in error.problems)) from None
 
 
-def _names(runs: Sequence[Run]) -> Sequence[str]:
-    return list(dict.fromkeys(run.name for run in runs))
+def learners_of(runs: Sequence[Run]) -> Sequence[Learner]:
+    """Each nickname with its runs, in the order in which they came: nobody is first."""
+    names = dict.fromkeys(run.name for run in runs)
+    return [Learner(name, [run for run in runs if run.name == name]) for name in names]
 
 
 def _class(code: str, runs: Sequence[Run]) -> Class:
