@@ -17,7 +17,7 @@ def main() -> None:
     """Print the figures of the sets asked for, and with ``--list`` every case on which the two differ."""
     asked = argparse.ArgumentParser(prog="python -m tests.panel", description=(__doc__ or "").partition(":")[0])
     for which in SETS:
-        asked.add_argument(f"--{which}", action="store_true", help=f"only the {which} (without a choice: both sets)")
+        asked.add_argument(f"--{which}", action="store_true", help=f"only the {which} (without a choice: all of them)")
     asked.add_argument("--list", action="store_true", help="each miss: what was told, what is said by both")
     options = asked.parse_args()
     kb = load_knowledge(ROOT / "rules")
