@@ -61,7 +61,7 @@ def test_what_withholds_a_yes_comes_first_and_says_what_each_answer_means(assess
     assert answer.afloat.startswith("Not yet. First steps 1 and 2 below and 1 more check, some ")
     assert "Grab and feel" == answer.steps[0].what
     assert "The fitting is still under a hard pull: with limits." in answer.steps[0].comes_of
-    assert answer.steps[0].comes_of.endswith(", or worse: ashore.")
+    assert answer.steps[0].comes_of.endswith(" From “the movement of the fitting can be felt but not seen” on: ashore.")
 
 
 def test_a_known_weakness_is_mended_first_and_no_date_is_promised(assess_text: Assess) -> None:
@@ -153,10 +153,10 @@ def test_a_page_folds_all_views_of_the_boat_but_the_first(assess_text: Assess) -
     assert page.index('id="boat-deck') < folded < page.index('id="boat-rig')
 
 
-def test_of_the_steps_that_are_not_told_it_is_said_how_many_hold_back_a_yes(assess_text: Assess) -> None:
+def test_of_the_steps_that_are_not_told_those_are_named_that_a_yes_also_needs(assess_text: Assess) -> None:
     answer = short_answer(assess_text(ONE_MARK))
 
-    assert "And 3 more things to look at; 1 of them holds back a yes." == answer.later
+    assert "And 3 more things to look at; a yes also needs “Quarter turn”." == answer.later
 
 
 def test_a_part_that_bars_only_the_road_is_mended_before_she_is_towed(assess_text: Assess) -> None:

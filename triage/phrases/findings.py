@@ -186,7 +186,7 @@ def _named(check: OpenCheck, *, place: bool) -> str:
 def _comes_of(answer: Answer) -> str:
     """What each answer to the only check comes to; of several, what holds when all are well."""
     if len(answer.awaits) > 1:
-        otherwise = "" if not waits(answer) else " If one does not, no."
+        otherwise = "" if not waits(answer) else " If one comes out badly: no."
         return f"If all of them come out well: {answer.then}.{otherwise}"
     (awaited,) = answer.awaits
     by_outcome: dict[str, list[str]] = {}

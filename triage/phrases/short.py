@@ -77,7 +77,7 @@ def permission(answer: Answer, steps: Sequence[int]) -> str:
     well = "it comes out well" if one else "all come out well"
     first = f"{named} below{more}, some {sum(by_check.values()):g} minutes; if {well}: {answer.then}"
     if findings.waits(answer):
-        return f"Not yet. First {first}." + ("" if one else " If one does not: no.")
+        return f"Not yet. First {first}." + ("" if one else " If one comes out badly: no.")
     return f"{may_she(answer)} To do better: {first}."
 
 
@@ -117,7 +117,7 @@ def _turning(answers: list[str], *, last: bool) -> str:
     """Of answers from better to worse the one from which on they are alike."""
     if len(answers) == 1:
         return answers[0]
-    return f"{answers[-1]}, or better" if last else f"{answers[0]}, or worse"
+    return f"up to “{uncapital(answers[-1])}”" if last else f"from “{uncapital(answers[0])}” on"
 
 
 def outcomes(check: OpenCheck) -> str:
@@ -180,11 +180,11 @@ def step(one: NextStep) -> str:
     return f"{told.replace('?,', '?')}. {one.comes_of}".strip()
 
 
-def later(others: int, awaited: int) -> str:
-    """How many steps are not told, and how many of these a yes awaits."""
+def later(others: int, awaited: Sequence[str]) -> str:
+    """How many steps are not told, and by name those of them that a yes awaits."""
     if others <= 0:
         return ""
-    held = f"{awaited} of them hold{'s' if awaited == 1 else ''} back a yes" if awaited else "none holds back a yes"
+    held = f"a yes also needs {listed(awaited)}" if awaited else "none holds back a yes"
     return f"And {counted(others, 'more thing')} to look at; {held}."
 
 

@@ -51,7 +51,7 @@ def short_answer(assessment: Assessment) -> ShortAnswer:
         money=mending.money(assessment),
         looks_only=tuple(jobs.title(job, assessment) for job in assessment.jobs if _only_looks(job)),
         steps=tuple(step for step, _ in chosen),
-        later=short.later(len(untold), _awaited(assessment, untold)),
+        later=short.later(len(untold), [f"“{step.what}{step.where}”" for step, _ in _awaited(assessment, untold)]),
         rests_on=short.rests_on(assessment),
         care=short.cautions(check.care for _, check in chosen if check),
         defers=short.DEFERS,
@@ -114,9 +114,10 @@ def _numbers(answer: Answer, steps: Sequence[Step]) -> tuple[int, ...]:
     )
 
 
-def _awaited(assessment: Assessment, steps: Sequence[Step]) -> int:
-    """How many of the steps a better answer awaits."""
-    return len({*_numbers(assessment.afloat, steps), *_numbers(assessment.tow, steps)})
+def _awaited(assessment: Assessment, steps: Sequence[Step]) -> list[Step]:
+    """Those of the steps that a better answer awaits."""
+    numbers = {*_numbers(assessment.afloat, steps), *_numbers(assessment.tow, steps)}
+    return [step for number, step in enumerate(steps, start=1) if number in numbers]
 
 
 def _where(check: OpenCheck, assessment: Assessment) -> str:
