@@ -11,6 +11,7 @@ START = ""
 NEW = "new"
 BOATS = "boats"
 OPEN = "open"
+DUE = "due.ics"
 LOOK = "look"
 TEACH = "teach"
 
