@@ -273,6 +273,29 @@ def test_what_is_due_is_a_calendar(client: TestClient, boats: HeldBoats, spring:
     assert 'attachment; filename="due.ics"' == asked.headers["content-disposition"]
 
 
+def test_what_is_due_on_every_boat_is_one_calendar(
+    client: TestClient, person: Person, boats: HeldBoats, now: Kept, line: dict[str, Finding]
+) -> None:
+    boats.begin(wagtail(line["30 mm"], on=TODAY, name="Plover"))
+    first = set(re.findall("UID:.*", client.get(f"/visit/{now.visit}/due.ics").text))
+
+    asked = client.get("/due.ics")
+
+    keys = re.findall("UID:.*", asked.text)
+    assert first < set(keys)
+    assert len(set(keys)) == len(keys)
+    assert {"Wagtail", "Plover"} == set(re.findall("SUMMARY:([A-Za-z]+): ", asked.text))
+    assert 1 == asked.text.count("BEGIN:VCALENDAR")
+    person.go("/boats")
+    assert 'href="./due.ics"' in person.text
+
+
+def test_without_a_boat_no_calendar_is_offered(person: Person) -> None:
+    person.go("/boats")
+
+    assert "due.ics" not in person.text
+
+
 def test_an_earlier_visit_knows_nothing_of_a_later_one(person: Person, spring: Kept, now: Kept) -> None:
     read = person.go(f"/visit/{spring.visit}/again")
 

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("page")]  # whoever shares the work builds it once
 
 CHROMIUM = Path("/usr/bin/chromium")
-SURVEYS, SEED = 30, 17
+SURVEYS, SEED = int(os.environ.get("TRIAGE_PAGE_SURVEYS", "30")), 17
 MOST_GZIPPED = 10_000_000
 
 

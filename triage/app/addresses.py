@@ -12,6 +12,7 @@ NEW = "new"
 BOATS = "boats"
 COMMON = "boats/common"
 OPEN = "open"
+DUE = "due.ics"
 LOOK = "look"
 TEACH = "teach"
 

@@ -21,6 +21,7 @@ NOTHING_BEFORE = "This is her first visit with marks. Next time they stand here 
 DUE = "What is due"
 NOTHING_DUE = "Nothing is due."
 CALENDAR = "Put these into a calendar"
+ALL_IN_A_CALENDAR = "What is due on every boat, for a calendar"
 HERE_AGAIN = "It is still here"
 MENDED = "It was mended"
 HOLDS = "Looked at again: it holds"

@@ -134,17 +134,31 @@ async def note(request: Request) -> Response:
 
 
 async def due(request: Request) -> Response:
-    """What is due as a calendar; what should have been done already is put on today."""
+    """What is due on a boat as a calendar."""
     asked = program(request)
-    now = datetime.datetime.now(datetime.UTC)
-    boat = _boat(asked, request.path_params["visit"])
-    name, kept, today = boat.visit.survey.boat.name, boat.visit.kept.boat, datetime.date.today()
-    coming = [
+    return _calendar(_coming(asked, request.path_params["visit"]))
+
+
+async def all_due(request: Request) -> Response:
+    """What is due on every boat, each as of her last visit, as one calendar."""
+    asked = program(request)
+    return _calendar([one for boat in asked.boats.boats() for one in _coming(asked, boat.visits[0].id)])
+
+
+def _coming(asked: Program, visit: str) -> list[Due]:
+    """What is due, with the name of the boat; what should have been done already is put on today."""
+    boat, today = _boat(asked, visit), datetime.date.today()
+    name, kept = boat.visit.survey.boat.name, boat.visit.kept.boat
+    return [
         replace(one, day=max(one.day, today), what=words.of_boat(name, one.what), key=f"{kept}/{one.key}")
         for one in _due(asked, boat)
     ]
+
+
+def _calendar(coming: Sequence[Due]) -> Response:
     headers = {"content-disposition": 'attachment; filename="due.ics"', "cache-control": "no-store"}
-    return Response(calendar(coming, now), media_type="text/calendar; charset=utf-8", headers=headers)
+    text = calendar(coming, datetime.datetime.now(datetime.UTC))
+    return Response(text, media_type="text/calendar; charset=utf-8", headers=headers)
 
 
 def _boat(asked: Program, visit: str) -> Boat:
@@ -226,4 +240,5 @@ ROUTES = [
     Route("/visit/{visit}/again", again),
     Route("/visit/{visit}/again", note, methods=["POST"]),
     Route("/visit/{visit}/due.ics", due),
+    Route(f"/{addresses.DUE}", all_due),
 ]

@@ -11,11 +11,12 @@ from triage.app.screen import fields, go_to, page, program
 from triage.app.visiting import keep, open_visit
 from triage.dialogue.edits import NameBoat, apply
 from triage.dialogue.step import joined
+from triage.phrases import again
 
 
 async def boats(request: Request) -> Response:
     """All boats, the one last visited first."""
-    return page(request, "boats.html", {"visit": None, "boats": program(request).boats.boats()})
+    return page(request, "boats.html", {"visit": None, "boats": program(request).boats.boats(), "again": again})
 
 
 async def name(request: Request) -> Response:
