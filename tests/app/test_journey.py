@@ -32,7 +32,7 @@ def test_an_owner_finds_out_whether_she_can_go_to_the_water_on_sunday(person: Pe
     person.choose("only bare skin holds it")
     person.send(f"/visit/{visit}/do", act="finish")
     assert person.heading.startswith("Structural")
-    assert "Repairer" in person.read
+    assert "Mended by: repairer" in person.read
 
     assert "No: she stays ashore" in person.go(f"/visit/{visit}/answer?ask=afloat")
     person.go(f"/visit/{visit}/answer?to=repairer")

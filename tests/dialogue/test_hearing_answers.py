@@ -338,12 +338,14 @@ def test_whatever_is_said_the_survey_can_be_and_what_changes_is_said_back(
     state, _ = talk(kb, *before)
 
     after, messages = step(kb, state, Said(" ".join(pieces)))
+    asked = after.survey.asked  # what is asked of the boat is kept, and is nothing to take back
+    state = replace(state, survey=replace(state.survey, asked=asked))
 
     assert checked(after.survey, kb) == after.survey
     assert (after.survey == state.survey) or any(isinstance(one, (Noted, Points, Line)) for one in messages)
     assert (
         (after.survey, after.asking) == (state.survey, state.asking)
-        or step(kb, after, Undo())[0].survey == state.survey
+        or replace(step(kb, after, Undo())[0].survey, asked=asked) == state.survey
         or "taken back" in words(messages)
     )
     assert messages or not " ".join(pieces).strip()

@@ -122,4 +122,6 @@ def _draft_can_be(kb: KnowledgeBase, asking: Asking) -> bool:
         on_the_way = asking.what != "spot" or asking.ask in {leg.name for leg in kb.walk}
         return on_the_way and set(asking.offered) <= set(kb.zones) and (not asking.sign or asking.sign in kb.signs)
     offers = kb.offers.get(asking.zone, ())
-    return asking.sign in offers if asking.what != "mark" else bool(offers) and set(asking.offered) <= set(offers)
+    if asking.what == "mark":
+        return bool(offers) and {*asking.offered, asking.sign or offers[0]} <= set(offers)
+    return asking.sign in offers
