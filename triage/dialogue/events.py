@@ -14,10 +14,14 @@ class Said:
 
 @dataclass(frozen=True)
 class Chose:
-    """One of the choices as they are shown, counted from 1; or all from ``number`` to ``to``, for "between these"."""
+    """One of the choices as they are shown, counted from 1; or all from ``number`` to ``to``, for "between these".
+
+    ``pressed``: with a button; two numbers that are typed could as well be a quantity.
+    """
 
     number: int
     to: int = 0
+    pressed: bool = False
 
 
 @dataclass(frozen=True)

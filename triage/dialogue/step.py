@@ -108,8 +108,8 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
     match event:
         case Said(text):
             return _heard(kb, state, talk, text)
-        case Chose(number, to):
-            return _chosen(kb, state, talk, number, to)
+        case Chose():
+            return _chosen(kb, state, talk, event)
         case events.Skip():
             return _skipped(talk)
         case events.Why():
@@ -198,8 +198,8 @@ def _told(kb: KnowledgeBase, state: State, text: str) -> Outcome:
     return replace(move, says=(*says, *move.says), survey=survey, backs=backs)
 
 
-def _chosen(kb: KnowledgeBase, state: State, talk: Talk, number: int, to: int) -> Outcome:
-    options = talk.options()
+def _chosen(kb: KnowledgeBase, state: State, talk: Talk, chosen: Chose) -> Outcome:
+    options, number, to = talk.options(), chosen.number, chosen.to
     if not options:
         return (Refused(phrases.NO_CHOICES),)
     wrong = next((one for one in (number, to or number) if not 1 <= one <= len(options)), None)
@@ -208,7 +208,7 @@ def _chosen(kb: KnowledgeBase, state: State, talk: Talk, number: int, to: int) -
     if not to or to == number:
         return options[number - 1].then()
     if isinstance(talk, Answering) and state.asking.what == "answer":
-        return talk.between(min(number, to), max(number, to))
+        return talk.between(min(number, to), max(number, to), pressed=chosen.pressed)
     return (_refused(kb, state, phrases.ONE_OF_THESE),)
 
 
