@@ -149,7 +149,7 @@ class Answering:
         return (Refused(what, hint, tuple(option.text for option in self.options())),)
 
     def between(self, first: int, last: int, *, pressed: bool = False) -> Outcome:
-        """The answer lies between two of the choices; typed where it may be measured, it could be a quantity as well."""
+        """It lies between two of the choices; typed where it may be measured, it could as well be a quantity."""
         ask = self.asking.ask
         if ask in self.kb.scales and self.kb.scales[ask].measure and not pressed:
             return self.refused(phrases.of_what(f"{first} to {last}"))
