@@ -82,3 +82,22 @@ def test_a_mark_has_one_number_on_the_boat_and_in_the_answer(person: Person) -> 
 def numbered(page: str) -> dict[str, str]:
     """The number on the marker of each place."""
     return {place: number for number, place in re.findall(r'<g class="marker[^>]*><title>(\d+): ([^:]*): ', page)}
+
+
+def test_what_was_tried_on_both_sides_is_answered_once_and_taken_back_once(person: Person) -> None:
+    person.send("/new", text="", then="walk")
+    visit = person.path.removesuffix("walk")
+    person.send(f"{visit}place", zone="side_deck", side="both", leg="", do="mark/hairline")
+    assert "the same on the other" in person.read
+    number = next(number for number, says in person.choices.items() if "as firm as its twin" in says)
+    told = person.send(f"{visit}choose", number=number, both="yes", token=person.token)
+    assert "The same is noted for side deck where people sit out, starboard" in told
+    assert person.client.get(f"{visit}survey.yaml").text.count("panel_give:") == 2
+    person.do("undo")
+    assert "panel_give:" not in person.client.get(f"{visit}survey.yaml").text
+
+
+def test_where_no_twin_is_nothing_is_offered_for_the_other_side(person: Person) -> None:
+    person.tell(STORY)
+    person.choose("yes, that is right")
+    assert "the same on the other" not in person.read

@@ -15,6 +15,7 @@ from triage.dialogue.answers import answers_to
 from triage.dialogue.edits import find
 from triage.dialogue.following import named
 from triage.dialogue.messages import Asked, Choices, Ended, Understood
+from triage.dialogue.twins import twin_of
 from triage.drawing.checks import draw_check
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import conversation as phrases
@@ -84,6 +85,7 @@ def _asked(kb: KnowledgeBase, visit: Visit, asked: Asked, sketches: Sketches) ->
         "question": question.text,
         "choices": plain(asked.choices),
         "ordered": _ordered(kb, visit),
+        "twin": visit.state.asking.ask in kb.scales and twin_of(visit.survey, visit.state.asking),
         "minutes": words.about_minutes(how.minutes, plus_waiting(how.wait), helper=how.helper),
         "left": words.still_left(question.standing.left),
         "scenes": draw_check(how.check) if how.check else (),

@@ -30,6 +30,7 @@ from triage.dialogue.moves import Move, Option, Outcome, option_said
 from triage.dialogue.seeing import seen_again, seen_by_answers
 from triage.dialogue.state import DESCRIBE, DESCRIBING, STORY, Asking, State
 from triage.dialogue.telling import Telling
+from triage.dialogue.twins import on_both
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.events import heard_events
@@ -206,10 +207,12 @@ def _chosen(kb: KnowledgeBase, state: State, talk: Talk, chosen: Chose) -> Outco
     if wrong is not None:
         return (_refused(kb, state, phrases.no_such_choice(wrong, len(options))),)
     if not to or to == number:
-        return options[number - 1].then()
-    if isinstance(talk, Answering) and state.asking.what == "answer":
-        return talk.between(min(number, to), max(number, to), pressed=chosen.pressed)
-    return (_refused(kb, state, phrases.ONE_OF_THESE),)
+        outcome = options[number - 1].then()
+    elif isinstance(talk, Answering) and state.asking.what == "answer":
+        outcome = talk.between(min(number, to), max(number, to), pressed=chosen.pressed)
+    else:
+        return (_refused(kb, state, phrases.ONE_OF_THESE),)
+    return on_both(kb, state, outcome) if chosen.both and isinstance(outcome, Move) else outcome
 
 
 def _skipped(talk: Talk) -> Outcome:
