@@ -219,6 +219,7 @@ def test_between_two_choices_is_an_answer_where_it_cannot_be_a_quantity(kb: Know
     vain = len(the(Asked, asked).choices)
     assert "two of its answers" in the(Refused, step(kb, state, Chose(1, vain))[1]).what
     assert "1 to 2 of what?" in the(Refused, step(kb, measured, Chose(1, 2))[1]).what
+    assert "Noted:" in the(Noted, step(kb, measured, Chose(1, 2, pressed=True))[1]).text  # a button names no quantity
 
 
 def test_the_second_observation_of_a_level_is_kept_and_reported_as_it_was_chosen(kb: KnowledgeBase) -> None:

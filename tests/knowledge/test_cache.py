@@ -68,6 +68,7 @@ def test_the_orders_of_its_graphs_come_back_with_it_and_are_not_worked_out_again
 
     assert back is not None
     assert expected == orders.orders_of(back)
+    assert {"decision"} <= set(expected.of_buying)
     assert len(expected.marks) > 100
     assert len(kb.causation.causes) == len(expected.elimination.order)
 

@@ -7,13 +7,15 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from triage.app.cards import told_story
-from triage.app.choosing import board, plain
+from triage.app.choosing import Choice, board, plain
 from triage.app.pictures import range_of_mark, views_of
 from triage.app.sketches import Sketches
 from triage.app.visiting import Visit
+from triage.dialogue.answers import answers_to
 from triage.dialogue.edits import find
 from triage.dialogue.following import named
 from triage.dialogue.messages import Asked, Choices, Ended, Understood
+from triage.dialogue.twins import twin_of
 from triage.drawing.checks import draw_check
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import conversation as phrases
@@ -82,12 +84,23 @@ def _asked(kb: KnowledgeBase, visit: Visit, asked: Asked, sketches: Sketches) ->
         "asked": asked,
         "question": question.text,
         "choices": plain(asked.choices),
+        "ordered": _ordered(kb, visit),
+        "twin": visit.state.asking.ask in kb.scales and twin_of(visit.survey, visit.state.asking),
         "minutes": words.about_minutes(how.minutes, plus_waiting(how.wait), helper=how.helper),
         "left": words.still_left(question.standing.left),
         "scenes": draw_check(how.check) if how.check else (),
         "measure": phrases.measure_it(question.unit, question.examples),
         **_marked(kb, visit, sketches),
     }
+
+
+def _ordered(kb: KnowledgeBase, visit: Visit) -> list[Choice]:
+    """The answers between two of which one may lie: levels in their order."""
+    asking = visit.state.asking
+    if asking.ask not in kb.scales:
+        return []
+    told = [one for one in answers_to(kb, visit.survey, asking.mark, asking.ask) if one.said is not None]
+    return plain([one.text for one in told])
 
 
 def _ended(kb: KnowledgeBase, visit: Visit, ended: Ended, sketches: Sketches) -> dict[str, Any]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from triage.concluding.assess import assess_survey
 from triage.dialogue.judged import judged_boat
 from triage.dialogue.round import standing
 from triage.drawing.bands import Level, Narrowing, draw_narrowing
@@ -33,7 +34,7 @@ Link = Callable[[str, str], str]
 MOST_ROWS = 3
 """Of a range that narrows: the last answers that moved it."""
 
-LONGEST_SAID = 40
+LONGEST_SAID = 38
 """Letters of an answer in the picture of a range."""
 
 
@@ -65,13 +66,22 @@ def chart_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link, *, tapped:
 
 
 def _markers(kb: KnowledgeBase, survey: Survey, link: Link) -> Iterator[Marker]:
-    """A marker for each mark, by its number in the walk and the verdict as it stands."""
+    """A marker for each mark, by its number in the answer and the verdict as it stands."""
     kinds: Sequence[Kind] = ("looks", "watch", "weakened")
-    for number, judged in enumerate(judged_boat(kb, survey).evaluations, start=1):
+    evaluations = judged_boat(kb, survey).evaluations
+    numbers = _numbers(kb, survey) if len(evaluations) > 1 else {}
+    for judged in evaluations:
         one, (low, high) = judged.finding, judged.interval(VERDICT)
+        number = numbers.get(one.id, 1)
         says = f"{number}: {mark_at(kb.zones[one.zone].name, one.side, kb.signs[one.sign].name)}"
         kind = kinds[low] if low == high else "open"
         yield Marker((one.zone, one.side or ""), str(number), kind, says, link(one.zone, one.side or ""))
+
+
+def _numbers(kb: KnowledgeBase, survey: Survey) -> Mapping[str, int]:
+    """The number of each mark where the answer tells of it: that of its job."""
+    jobs = enumerate(assess_survey(survey, kb).jobs, start=1)
+    return {mark: number for number, job in jobs for mark in job.findings}
 
 
 def boat_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Sequence[DrawnView]:

@@ -153,10 +153,10 @@ class Answering:
         what = f"{what[:1].upper()}{what[1:]}"
         return (Refused(what, hint, tuple(option.text for option in self.options())),)
 
-    def between(self, first: int, last: int) -> Outcome:
-        """The answer lies between two of the choices; where it may be measured, it could as well be a quantity."""
+    def between(self, first: int, last: int, *, pressed: bool = False) -> Outcome:
+        """It lies between two of the choices; typed where it may be measured, it could as well be a quantity."""
         ask = self.asking.ask
-        if ask in self.kb.scales and self.kb.scales[ask].measure:
+        if ask in self.kb.scales and self.kb.scales[ask].measure and not pressed:
             return self.refused(phrases.of_what(f"{first} to {last}"))
         answers = answers_to(self.kb, self.survey, self.asking.mark, ask)[first - 1 : last]
         if ask not in self.kb.scales or any(one.said in (None, COULD_NOT_TELL) for one in answers):

@@ -14,10 +14,16 @@ class Said:
 
 @dataclass(frozen=True)
 class Chose:
-    """One of the choices as they are shown, counted from 1; or all from ``number`` to ``to``, for "between these"."""
+    """One of the choices as they are shown, counted from 1; or all from ``number`` to ``to``, for "between these".
+
+    ``pressed``: with a button; two numbers that are typed could as well be a quantity. ``both``: the same answer for
+    the same mark on the other side.
+    """
 
     number: int
     to: int = 0
+    pressed: bool = False
+    both: bool = False
 
 
 @dataclass(frozen=True)

@@ -31,6 +31,7 @@ from triage.dialogue.seeing import seen_again, seen_by_answers
 from triage.dialogue.state import DESCRIBE, DESCRIBING, STORY, Asking, State
 from triage.dialogue.suspecting import demanded
 from triage.dialogue.telling import Telling
+from triage.dialogue.twins import on_both
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.asides import words_asked
@@ -117,8 +118,8 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
     match event:
         case Said(text):
             return _heard(kb, state, talk, text)
-        case Chose(number, to):
-            return _chosen(kb, state, talk, number, to)
+        case Chose():
+            return _chosen(kb, state, talk, event)
         case events.Skip():
             return _skipped(talk)
         case events.Why():
@@ -209,18 +210,20 @@ def _told(kb: KnowledgeBase, state: State, text: str) -> Outcome:
     return replace(move, says=(*says, *move.says), survey=survey, backs=backs)
 
 
-def _chosen(kb: KnowledgeBase, state: State, talk: Talk, number: int, to: int) -> Outcome:
-    options = talk.options()
+def _chosen(kb: KnowledgeBase, state: State, talk: Talk, chosen: Chose) -> Outcome:
+    options, number, to = talk.options(), chosen.number, chosen.to
     if not options:
         return (Refused(phrases.NO_CHOICES),)
     wrong = next((one for one in (number, to or number) if not 1 <= one <= len(options)), None)
     if wrong is not None:
         return (_refused(kb, state, phrases.no_such_choice(wrong, len(options))),)
     if not to or to == number:
-        return options[number - 1].then()
-    if isinstance(talk, Answering) and state.asking.what == "answer":
-        return talk.between(min(number, to), max(number, to))
-    return (_refused(kb, state, phrases.ONE_OF_THESE),)
+        outcome = options[number - 1].then()
+    elif isinstance(talk, Answering) and state.asking.what == "answer":
+        outcome = talk.between(min(number, to), max(number, to), pressed=chosen.pressed)
+    else:
+        return (_refused(kb, state, phrases.ONE_OF_THESE),)
+    return on_both(kb, state, outcome) if chosen.both and isinstance(outcome, Move) else outcome
 
 
 def _skipped(talk: Talk) -> Outcome:

@@ -17,7 +17,7 @@ WIDTH = 358.0
 ROW, BAR = 28.0, 12.0
 """How high one answer is drawn, and the bar under the last of them."""
 
-LETTER = 7.4
+LETTER = 8.7
 """About how wide a letter is, in units."""
 
 STEPS = (1, 2, 5)

@@ -161,6 +161,11 @@ def moved_over(place_and_mark: str) -> str:
     return f"The mark is now: {place_and_mark}"
 
 
+def also_of(place_and_mark: str) -> str:
+    """That an answer was said of two marks at once."""
+    return f"The same is noted for {uncapital(place_and_mark)}."
+
+
 def on_both(place_and_mark: str) -> str:
     """The mark is on the other side too."""
     return f"On both sides, so there is one more mark: {place_and_mark}"

@@ -68,7 +68,8 @@ async def say(request: Request) -> Response:
 async def choose(request: Request) -> Response:
     """One of the choices, by its number as it was shown."""
     form = await fields(request)
-    chosen = events.Chose(_number(form.get("number", "")), _number(form.get("to") or "0"))
+    ends = _number(form.get("number", "")), _number(form.get("to") or "0")
+    chosen = events.Chose(*ends, pressed=True, both=bool(form.get("both")))
     return _on(request, take(program(request), request.path_params["visit"], [chosen], form.get("token", "")))
 
 

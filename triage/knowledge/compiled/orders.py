@@ -23,9 +23,10 @@ class Elimination:
 
 @dataclass(frozen=True)
 class Orders:
-    """All of them, for keeping."""
+    """All of them, for keeping; ``of_buying`` are the strata of the rules by which a purchase is judged."""
 
     strata: Mapping[str, int]
+    of_buying: Mapping[str, int]
     marks: tuple[Mark, ...]
     elimination: Elimination
 
@@ -68,11 +69,14 @@ def elimination_of(causes: Iterable[str], effects: Iterable[Collection[str]]) ->
 
 def orders_of(kb: KnowledgeBase) -> Orders:
     """What is kept with the knowledge."""
-    return Orders(strata(kb), marks(kb), elimination(kb))
+    judging = kb.purchase.judging
+    return Orders(strata(kb), strata(judging) if judging else {}, marks(kb), elimination(kb))
 
 
 def bring_orders(kb: KnowledgeBase, orders: Orders) -> None:
     """Have the orders of ``kb`` known, as they were kept with it."""
     bring_along(kb, strata, orders.strata)
+    if kb.purchase.judging:
+        bring_along(kb.purchase.judging, strata, orders.of_buying)
     bring_along(kb, marks, orders.marks)
     bring_along(kb, elimination, orders.elimination)
