@@ -51,7 +51,7 @@ def test_a_page_fits_a_phone_and_fetches_nothing_from_elsewhere(browser: Browser
     assert [] == said
 
 
-@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("name", ["index", "scales", "sources", "rules-damage-seams"])
 def test_axe_finds_no_barrier(browser: Browser, folder: Path, name: str) -> None:
     page = browser.new_page()
     page.goto((folder / f"{name}.html").as_uri())

@@ -408,8 +408,8 @@ def test_what_was_told_as_noted_survives_being_killed(tmp_path: Path, kb: Knowle
 
 @pytest.mark.slow
 @pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
-def test_of_a_dozen_killings_none_loses_an_answer(tmp_path: Path, kb: KnowledgeBase) -> None:
-    assert [1, 2] * 6 == killings(tmp_path, kb, 12)
+def test_of_eight_killings_none_loses_an_answer(tmp_path: Path, kb: KnowledgeBase) -> None:
+    assert [1, 2] * 4 == killings(tmp_path, kb, 8)
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")

@@ -29,9 +29,9 @@ from triage.knowledge.model.conditions import AtLeast, Elsewhere, Where
 from triage.knowledge.store.load import load_knowledge
 from triage.survey.model import Boat, Finding
 
-EXAMPLES = int(os.environ.get("TRIAGE_EXAMPLES", "200"))
+EXAMPLES = int(os.environ.get("TRIAGE_EXAMPLES", "100"))
 
-BATCH = 200
+BATCH = 100
 """hypothesis remembers every example of a run; in batches, each with a seed of its own, a long night fits in memory."""
 
 BOATS_FOR_EACH_BASE = 3

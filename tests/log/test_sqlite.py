@@ -198,12 +198,12 @@ for number in range(10000):
 def test_a_program_killed_in_mid_save_has_lost_nothing_that_it_acknowledged(kb: KnowledgeBase, file: Path) -> None:
     boats = SqliteBoats(file, kb)
     visit = boats.begin(wagtail(PLATE)).visit
-    for turn in range(16):
+    for turn in range(10):
         command = [sys.executable, "-c", SAVING, str(file), visit, str(turn)]
         with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as saver:
             assert saver.stdout is not None
             acknowledged = saver.stdout.readline()
-            time.sleep(0.01 + turn * 0.013)
+            time.sleep(0.01 + turn * 0.021)
             os.kill(saver.pid, signal.SIGKILL)
             acknowledged = (acknowledged + saver.stdout.read()).split("\n")[-2]
 
