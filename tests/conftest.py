@@ -17,8 +17,8 @@ from triage.survey.read import survey_from_text
 ROOT = Path(__file__).resolve().parent.parent
 
 settings.register_profile(
-    "triage", deadline=None, suppress_health_check=list(HealthCheck), print_blob=True, max_examples=30
-)  # a third of what hypothesis tries by itself: every landing tries others, and a quick run is run often
+    "triage", deadline=None, suppress_health_check=list(HealthCheck), print_blob=True, max_examples=25
+)  # a quarter of what hypothesis tries by itself: every landing tries others, and a quick run is run often
 settings.register_profile(
     "mutants", settings.get_profile("triage"), derandomize=True, phases=(Phase.explicit, Phase.generate)
 )
