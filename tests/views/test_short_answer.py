@@ -77,6 +77,20 @@ def test_a_known_weakness_is_mended_first_and_no_date_is_promised(assess_text: A
     assert not any("season" in step.what for step in answer.steps)
 
 
+def test_a_number_that_does_not_match_is_no_mark_that_may_stay_as_it_is(assess_text: Assess) -> None:
+    answer = short_answer(
+        assess_text("""
+        boat: {name: Wagtail}
+        findings:
+          - {zone: identity, sign: id_odd, readings: {id_match: 2}}
+        """)
+    )
+
+    assert () == answer.looks_only
+    assert "This does not weaken her, but a buyer needs an answer to it in writing." == answer.jobs[0].why
+    assert "Say that it does not match, and ask. Accuse nobody; get the answer in writing." == answer.steps[0].what
+
+
 def test_marks_that_are_only_looks_take_one_sentence(assess_text: Assess) -> None:
     answer = short_answer(
         assess_text("boat: {name: Ruff}\nfindings: [{zone: stem, sign: scuff}, {zone: topside, sign: chalky_fade}]")

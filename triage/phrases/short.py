@@ -151,6 +151,13 @@ def causes(assessment: Assessment) -> str:
     return f"It may have been: {listed(likely[:CAUSES_TOLD])}." if likely else NO_CAUSE
 
 
+def asks_to_do(assessment: Assessment) -> Iterator[str]:
+    """What is to be done about marks that weaken nothing: a number that does not match, a mend nobody can tell of."""
+    harmless = (job for job in assessment.jobs if job.verdict.roles[1] == "looks")
+    for note in dict.fromkeys(note for job in harmless for note in job.notes if note.kind == "do"):
+        yield note.say
+
+
 def looks_again(assessment: Assessment) -> Iterator[str]:
     """When to look again at what is only watched, each sentence once."""
     watched = (job for job in assessment.jobs if job.verdict.roles[1] == "watch")

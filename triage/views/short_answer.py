@@ -72,7 +72,8 @@ def _chosen(assessment: Assessment, steps: Sequence[Step]) -> list[Step]:
 
 
 def _only_looks(job: Job) -> bool:
-    return job.verdict.roles[1] == "looks"
+    """Whether it may stay as it is: looks, and the rules advise nothing to do about it."""
+    return job.verdict.roles[1] == "looks" and not any(note.kind in ("do", "never") for note in job.notes)
 
 
 def _job(number: int, job: Job, assessment: Assessment) -> ShortJob:
@@ -102,7 +103,7 @@ def _steps(assessment: Assessment) -> Iterator[Step]:
             told.add(comes_of)
             wait = plus_waiting(check.wait)
             yield NextStep(check.name, _where(check, assessment), check.minutes, wait, check.helper, comes_of), check
-    for note in short.looks_again(assessment):
+    for note in (*short.asks_to_do(assessment), *short.looks_again(assessment)):
         yield NextStep(note), None
 
 
