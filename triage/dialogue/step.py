@@ -169,11 +169,8 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
         if is_story(kb, text):
             return Move(Asking("story", text=text))
         if lines := without_a_mark(kb, text):
-            return (
-                (Points(phrases.NO_MARK_IN_THAT, lines),)
-                if not told(kb, text).passes
-                else Move(Asking("story", text=text))
-            )
+            passes = told(kb, text).passes
+            return Move(Asking("story", text=text)) if passes else (Points(phrases.NO_MARK_IN_THAT, lines),)
         if not question_in(kb, text) and is_one_unclear_mark(kb, text):
             return Move(Asking("which", ask="0", text=text, sure=True))
     if (asked := question_in(kb, text)) and not _answers_too(kb, state, text):

@@ -9,7 +9,7 @@ from triage.dialogue.following import named, next_about
 from triage.dialogue.messages import Line
 from triage.dialogue.moves import Move
 from triage.dialogue.state import Asking, State
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import SIDES, KnowledgeBase
 from triage.phrases import conversation as phrases
 from triage.survey.model import Finding, Survey
 
@@ -19,15 +19,12 @@ def twin_of(survey: Survey, asking: Asking) -> Finding | None:
     if asking.what != "answer":
         return None
     one = find(survey, asking.mark)
-    others = (other for other in survey.marks if (other.zone, other.sign) == (one.zone, one.sign))
-    return next(
-        (
-            other
-            for other in others
-            if {one.side, other.side} == {"port", "starboard"} and asking.ask not in other.readings
-        ),
-        None,
+    twins = (
+        other
+        for other in survey.marks
+        if (other.zone, other.sign) == (one.zone, one.sign) and {one.side, other.side} == {*SIDES}
     )
+    return next((twin for twin in twins if asking.ask not in twin.readings), None)
 
 
 def on_both(kb: KnowledgeBase, state: State, move: Move) -> Move:
