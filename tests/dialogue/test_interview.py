@@ -15,7 +15,7 @@ from tests.settling import BOAT
 from tests.strategies import boats_with_findings
 from triage.asking.probabilities import damaged_chance, level_chances
 from triage.asking.suggest import WITH_ALL, Option, Resources, ranked
-from triage.conclusions.assessment import NOT_YET, Answer
+from triage.conclusions.answers import NOT_YET, Answer
 from triage.conclusions.ranges import intervals, is_open, range_between
 from triage.dialogue.interview import (
     add_finding,

@@ -12,7 +12,8 @@ from tests.strategies import boats_with_findings
 from tests.suspecting import boats_round_a_suspicion
 from triage.asking.told import answer_of
 from triage.concluding.assess import assess_survey
-from triage.conclusions.assessment import NOT_YET, Answer, Assessment, Awaited
+from triage.conclusions.answers import NOT_YET, Answer, Awaited
+from triage.conclusions.assessment import Assessment
 from triage.dialogue.interview import values_of
 from triage.knowledge.model import AFLOAT, NOTHING_SEEN, TOW
 from triage.survey.model import Boat, Finding, Reading, Survey

@@ -9,6 +9,7 @@ from tests.panel.cases import AFLOAT, HANDS, NOT_YET, TOW, VERDICTS, Case
 from triage.buying.advice import advise_purchase
 from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey
+from triage.conclusions import answers
 from triage.conclusions import assessment as told
 from triage.conclusions.values import Range
 from triage.knowledge.model import KnowledgeBase
@@ -101,7 +102,7 @@ def _said(one: told.FindingAssessment | told.Assessment, hands: Range | None) ->
         ceiling=worst_,
         headline=best if one.verdict.settled else worst([best, "monitor"], VERDICTS),
         afloat=afloat,
-        now=NOT_YET if one.afloat.now == told.NOT_YET else afloat,
+        now=NOT_YET if one.afloat.now == answers.NOT_YET else afloat,
         tow=TOW[one.tow.range.levels[1]],
         hands=HANDS[hands.levels[1]] if hands else HANDS[0],
     )

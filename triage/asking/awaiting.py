@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from triage.asking.suggest import Option, at_best, options, prospect, ranked
 from triage.asking.told import open_check, supposed
-from triage.conclusions.assessment import NOT_YET, Awaited, Turn
+from triage.conclusions.answers import NOT_YET, Awaited, Turn
 from triage.inference.evaluation import Evaluation
 from triage.inference.terms import ASKED_ABOUT
 from triage.inference.whatif import WhatIf

@@ -9,7 +9,8 @@ from triage.asking.suggest import suggestions
 from triage.concluding.mending import mendings
 from triage.concluding.reasons import Explanation
 from triage.concluding.working import workings
-from triage.conclusions.assessment import Answer, FindingAssessment, Note
+from triage.conclusions.answers import Answer
+from triage.conclusions.assessment import FindingAssessment, Note
 from triage.conclusions.ranges import range_between, range_of, reported
 from triage.conclusions.repairs import RepairAdvice
 from triage.coverage import Coverage

@@ -8,7 +8,8 @@ from dataclasses import replace
 from triage.causes.referrals import Referral
 from triage.concluding.mending import advice
 from triage.concluding.permission import may_she
-from triage.conclusions.assessment import Answer, FindingAssessment, Job, JobPlace, Suspicion
+from triage.conclusions.answers import Answer
+from triage.conclusions.assessment import FindingAssessment, Job, JobPlace, Suspicion
 from triage.conclusions.checks import OpenCheck, Outcome
 from triage.conclusions.diagnosis import CauseHypothesis
 from triage.conclusions.ranges import range_between

@@ -6,7 +6,8 @@ from collections.abc import Collection, Sequence
 
 from triage.asking.suggest import WITH_ALL, Option, Resources, at_hand, ranked, trouble
 from triage.asking.told import open_check
-from triage.conclusions.assessment import Answer, FindingAssessment
+from triage.conclusions.answers import Answer
+from triage.conclusions.assessment import FindingAssessment
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import estimated, range_between, reported
 from triage.conclusions.reasons import HeldUp

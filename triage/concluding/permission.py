@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from triage.asking.awaiting import standing_now
-from triage.conclusions.assessment import NOT_YET, Answer, Awaited, Turn
+from triage.conclusions.answers import NOT_YET, Answer, Awaited, Turn
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.ranges import range_between
 from triage.conclusions.values import Range

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from triage.conclusions.assessment import Answer, Assessment, Job
+from triage.conclusions.answers import Answer
+from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.short import Direct
 from triage.phrases import findings, short
 from triage.phrases.words import between, capital, counted, listed, span

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from triage.conclusions.assessment import Answer
+from triage.conclusions.answers import Answer
 from triage.knowledge.model import KnowledgeBase, Scale
 from triage.phrases.findings import first, waits
 from triage.phrases.words import FORCE, at_side, uncapital

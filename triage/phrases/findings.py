@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from triage.conclusions.assessment import NOT_YET, Answer, Assessment, FindingAssessment
+from triage.conclusions.answers import NOT_YET, Answer
+from triage.conclusions.assessment import Assessment, FindingAssessment
 from triage.conclusions.checks import OpenCheck, Outcome
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Premise, PresumptionUsed, Step
 from triage.conclusions.repairs import RepairAdvice

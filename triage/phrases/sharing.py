@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from triage.conclusions.assessment import Answer, Assessment, FindingAssessment, Job
+from triage.conclusions.answers import Answer
+from triage.conclusions.assessment import Assessment, FindingAssessment, Job
 from triage.phrases import boat, findings, jobs, short
 from triage.phrases.words import at_side, capital, counted, listed, uncapital
 

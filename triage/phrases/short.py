@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
-from triage.conclusions.assessment import Answer, Assessment, Awaited
+from triage.conclusions.answers import Answer, Awaited
+from triage.conclusions.assessment import Assessment
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import PlanLine
 from triage.conclusions.short import NextStep

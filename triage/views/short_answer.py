@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from triage.conclusions.assessment import Answer, Assessment, Job
+from triage.conclusions.answers import Answer
+from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import PlanLine
 from triage.conclusions.short import NextStep, ShortAnswer, ShortJob
