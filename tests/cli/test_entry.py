@@ -13,6 +13,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
+from tests.cli.streams import left_with, printed_on, printer
 from tests.conftest import ROOT
 from triage.__main__ import run
 from triage.cli import codes, main
@@ -90,49 +91,79 @@ def test_in_development_mode_a_mistake_of_ours_shows_where_it_was_made() -> None
     assert "Traceback" in done.stderr
 
 
+FULL = "Cannot use the output: there is no room left. Make room, or name another place.\n"
+
+
 @needs_full_device
 @pytest.mark.parametrize(
     "command",
-    [f"assess {EXAMPLE}", "schema", "--help", "assess --help", "causes graph", "completion bash", "rules basis"],
+    ["assess examples/club-boat.yaml", "schema", "--help", "assess --help", "causes graph", "completion bash"],
 )
-def test_an_output_that_takes_nothing_is_told(command: str) -> None:
-    done = shell(f"triage {command} > /dev/full")
+def test_an_output_that_takes_nothing_is_told(command: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
+    err = printer()
+    with Path("/dev/full").open("w", encoding="utf-8") as full:
+        assert 3 == left_with(full, err, *command.split())
 
-    assert 3 == done.returncode
-    assert "Cannot use the output: there is no room left. Make room, or name another place.\n" == done.stderr
+    assert FULL == printed_on(err)
 
 
 @needs_full_device
-def test_it_makes_no_difference_that_nobody_can_be_told() -> None:
-    assert 3 == shell(f"triage assess {EXAMPLE} > /dev/full 2> /dev/full").returncode
-    assert 3 == shell("triage assess nowhere.yaml 2> /dev/full").returncode
-    assert 2 == shell("triage causes graph --around nowhere 2> /dev/full").returncode
+@pytest.mark.parametrize(("command", "code"), [("assess nowhere.yaml", 3), ("causes graph --around nowhere", 2)])
+def test_it_makes_no_difference_that_nobody_can_be_told(command: str, code: int) -> None:
+    with Path("/dev/full").open("w", encoding="utf-8") as full:
+        assert code == left_with(printer(), full, *command.split())
+
+
+@needs_full_device
+def test_python_itself_says_no_more_when_it_ends() -> None:
+    told, untold = shell("triage schema > /dev/full"), shell("triage schema > /dev/full 2> /dev/full")
+
+    assert (3, FULL) == (told.returncode, told.stderr)
+    assert (3, "") == (untold.returncode, untold.stderr)
 
 
 @needs_full_device
 def test_a_file_that_takes_nothing_is_told() -> None:
-    done = shell(f"triage assess {EXAMPLE} -o /dev/full")
+    result = CliRunner().invoke(main, ["assess", str(EXAMPLE), "-o", "/dev/full"])
 
-    assert (3, "") == (done.returncode, done.stdout)
-    assert "Cannot write /dev/full: there is no room left." in done.stderr
+    assert (3, "") == (result.exit_code, result.stdout)
+    assert "Cannot write /dev/full: there is no room left." in result.stderr
 
 
-@pytest.mark.parametrize("closed", [">&-", ">&- 2>&-", "2>&-"])
-def test_a_closed_output_is_no_surprise(closed: str) -> None:
-    done = shell(f"triage assess {EXAMPLE} {closed}")
+@pytest.mark.parametrize(("out", "err", "code"), [(False, True, 3), (False, False, 3), (True, False, 1)])
+def test_a_closed_output_is_no_surprise(out: bool, err: bool, code: int) -> None:
+    told = printer()
 
-    assert (3 if ">&- " in f"{closed} " and not closed.startswith("2") else 1) == done.returncode
+    assert code == left_with(printer() if out else None, told if err else None, "assess", str(EXAMPLE))
+    assert ("the output is closed" in printed_on(told)) == err
+
+
+def test_an_output_that_the_shell_closed_is_no_surprise() -> None:
+    done = shell("triage schema >&-")
+
+    assert 3 == done.returncode
+    assert "the output is closed" in done.stderr
     assert "Traceback" not in done.stderr
-    if closed == ">&-":
-        assert "the output is closed" in done.stderr
 
 
-@pytest.mark.parametrize("command", [f"assess {EXAMPLE} {EXAMPLE}", "schema", "causes graph -f json"])
-def test_whoever_stops_listening_is_left_in_peace(command: str) -> None:
-    done = shell(f"triage {command} | head -1; echo ${{PIPESTATUS[0]}}")
+@pytest.mark.parametrize("command", ["assess examples/club-boat.yaml", "schema", "causes graph -f json"])
+def test_whoever_stops_listening_is_left_in_peace(command: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
+    heard, spoken = os.pipe()
+    os.close(heard)
+    err = printer()
+    with os.fdopen(spoken, "w", encoding="utf-8") as pipe:
+        assert 3 == left_with(pipe, err, *command.split())
+
+    assert "" == printed_on(err)
+
+
+def test_a_shell_that_stops_listening_sees_no_complaint() -> None:
+    done = shell("triage schema | head -1; echo ${PIPESTATUS[0]}")
 
     assert "" == done.stderr
-    assert done.stdout.splitlines()[-1] in ("3", "1", "0")  # 3 unless all of it was printed before head had gone
+    assert done.stdout.splitlines()[-1] in ("3", "0")  # 3 unless all of it was printed before head had gone
 
 
 def test_somebody_without_a_name_and_a_home_is_served(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from tests.cli.streams import left_with, printed_bytes, printed_on, printer
 from tests.conftest import ROOT
 from triage.cli import main
 from triage.cli.printing import LETTERS, plain_lines
@@ -92,22 +93,30 @@ def test_a_name_that_is_no_text_is_told_all_the_same(tmp_path: Path) -> None:
 @pytest.mark.parametrize("encoding", ["ascii", "latin-1", "cp1252", "utf-8"])
 @pytest.mark.parametrize("form", ["text", "json", "html"])
 def test_a_report_can_be_printed_in_any_encoding(survey: Path, encoding: str, form: str) -> None:
-    done = subprocess.run(
-        [sys.executable, "-m", "triage", "assess", survey, "-f", form, *(["--full"] if form == "text" else [])],
-        cwd=ROOT,
-        capture_output=True,
-        env={**os.environ, "PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"},
-        check=False,
-    )
+    out, err = printer(encoding), printer()
 
-    assert (0, b"") == (done.returncode, done.stderr)
-    said = done.stdout.decode("utf-8" if form == "html" else encoding)
+    assert 0 == left_with(out, err, "assess", str(survey), "-f", form, *(["--full"] if form == "text" else []))
+    assert "" == printed_on(err)
+    said = printed_on(out) if form != "html" else printed_bytes(out).decode("utf-8")
     if form == "json":
         said = json.loads(said)["findings"][0]["note"]
     if form == "text" and encoding == "ascii":
         assert '5 x 3 mm -> "fine", naive cafe o' in " ".join(said.split())
     elif form != "text" or encoding == "utf-8":
         assert "5 × 3 mm → “fine”, naïve café ○" in " ".join(said.split())
+
+
+def test_what_the_environment_says_of_the_encoding_is_kept_to(survey: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "triage", "assess", survey, "--full"],
+        cwd=ROOT,
+        capture_output=True,
+        env={**os.environ, "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"},
+        check=False,
+    )
+
+    assert (0, b"") == (done.returncode, done.stderr)
+    assert '5 x 3 mm -> "fine", naive cafe o' in " ".join(done.stdout.decode("ascii").split())
 
 
 def test_every_letter_has_a_readable_one_in_its_place() -> None:
