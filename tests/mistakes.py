@@ -6,6 +6,7 @@ of the messages, write them anew (``python -m tests.mistakes``) and read the dif
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from triage.errors import BadRules, BadSurvey, Problem
@@ -45,9 +46,9 @@ def problems_of(mistake: Path) -> tuple[Problem, ...]:
     return ()
 
 
-def told(mistake: Path) -> str:
-    """The whole message about a mistake."""
-    return "\n\n".join(map(str, problems_of(mistake))) + "\n"
+def message(problems: Sequence[Problem]) -> str:
+    """The whole of what is told."""
+    return "\n\n".join(map(str, problems)) + "\n"
 
 
 def expected(mistake: Path) -> Path:
@@ -57,4 +58,4 @@ def expected(mistake: Path) -> Path:
 
 if __name__ == "__main__":
     for one in (*IN_RULES, *IN_SURVEYS):
-        expected(one).write_text(told(one), encoding="utf-8")
+        expected(one).write_text(message(problems_of(one)), encoding="utf-8")

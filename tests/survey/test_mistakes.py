@@ -6,21 +6,17 @@ from pathlib import Path
 
 import pytest
 
-from tests.mistakes import IN_SURVEYS, expected, problems_of, told
+from tests.mistakes import IN_SURVEYS, expected, message, problems_of
 
 KINDS = 30
 
 
 @pytest.mark.parametrize("mistake", IN_SURVEYS, ids=lambda path: path.stem)
-def test_a_mistake_is_told_as_written_beside_it(mistake: Path) -> None:
-    assert expected(mistake).read_text(encoding="utf-8") == told(mistake)
-
-
-@pytest.mark.parametrize("mistake", IN_SURVEYS, ids=lambda path: path.stem)
-def test_every_problem_has_a_place_and_a_remedy(mistake: Path) -> None:
+def test_a_mistake_is_told_as_written_beside_it_with_its_place_and_a_remedy(mistake: Path) -> None:
     problems = problems_of(mistake)
 
     assert problems
+    assert expected(mistake).read_text(encoding="utf-8") == message(problems)
     for problem in problems:
         assert problem.place.source == mistake.name
         assert problem.place.line > 0 or mistake.stem == "empty"
