@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.dialogue.talking import talk
 from triage.dialogue.events import Said, Undo
 from triage.dialogue.keeping import kept
 from triage.dialogue.messages import Line
@@ -11,14 +12,13 @@ from triage.dialogue.state import State
 from triage.dialogue.step import begin, step
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.events import heard_events
-from triage.survey.model import Boat, Happened, Survey
+from triage.survey.model import Happened
 from triage.survey.read import survey_from_text
 from triage.survey.write import survey_text
 
 
 def told(kb: KnowledgeBase, words: str) -> tuple[State, tuple[object, ...]]:
-    state, _ = begin(kb, Survey(Boat("Wagtail"), ()))
-    return step(kb, state, Said(words))
+    return talk(kb, Said(words))
 
 
 @pytest.mark.parametrize(

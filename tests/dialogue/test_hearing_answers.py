@@ -8,26 +8,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.dialogue.talking import WAGTAIL, talk
 from tests.laws.ranges import shipped
 from triage.dialogue.events import Change, Chose, Event, New, Said, Undo
 from triage.dialogue.messages import Asked, Choices, HowTo, Line, Message, Noted, Points, Refused
 from triage.dialogue.state import State
-from triage.dialogue.step import begin, step
+from triage.dialogue.step import step
 from triage.knowledge.model import KnowledgeBase
-from triage.survey.model import Boat, Finding, Survey
+from triage.survey.model import Finding
 from triage.survey.read import checked
 
-WAGTAIL = Survey(Boat("Wagtail"), ())
 CRACK = (Said("crack where the mast wires bolt on, port side"), Chose(1))
 LONG = (*CRACK, Said("it's 5 cm long"))
 DENT = (Said("dent in the foredeck"), Chose(1))
-
-
-def talk(kb: KnowledgeBase, *said: Event) -> tuple[State, tuple[Message, ...]]:
-    state, messages = begin(kb, WAGTAIL)
-    for event in said:
-        state, messages = step(kb, state, event)
-    return state, messages
 
 
 def words(messages: tuple[Message, ...]) -> str:

@@ -4,21 +4,19 @@ from __future__ import annotations
 
 import pytest
 
+from tests.dialogue.talking import talk
 from triage.dialogue.cards import told
 from triage.dialogue.events import Chose, Said
 from triage.dialogue.messages import Points
 from triage.dialogue.retelling import at_place_said, with_size
-from triage.dialogue.step import begin, step
+from triage.dialogue.step import step
 from triage.knowledge.model import KnowledgeBase
-from triage.survey.model import Boat, Survey
 
 KNOCKS = "The rudder knocks and there is some water in the boat after a sail."
 
 
 def test_another_place_in_words_is_shown_with_the_others_and_nothing_is_kept(kb: KnowledgeBase) -> None:
-    state, _ = begin(kb, Survey(Boat("Wagtail"), ()))
-    state, _ = step(kb, state, Said(KNOCKS))
-    state, _ = step(kb, state, Chose(2))
+    state, _ = talk(kb, Said(KNOCKS), Chose(2))
     assert state.asking.what == "which"
 
     state, messages = step(kb, state, Said("no, it is on the tiller"))

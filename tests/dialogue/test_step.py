@@ -13,6 +13,7 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from tests.conftest import ROOT
+from tests.dialogue.talking import WAGTAIL, talk
 from tests.strategies import boats_with_findings
 from triage.dialogue.answers import answers_to, askable
 from triage.dialogue.events import (
@@ -56,7 +57,6 @@ from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
 from triage.survey.read import checked, survey_from_text
 from triage.survey.write import survey_text
 
-WAGTAIL = Survey(Boat("Wagtail"), ())
 MAST_WIRES = "crack where the mast wires bolt on, port side, about an inch"
 SETTLED = (Said("three cracks side by side on the side deck"), Chose(1), Chose(1), Chose(1), Chose(1))
 SENTENCES = (
@@ -84,14 +84,6 @@ SENTENCES = (
     "\udcff",
     "wobbly-ish",
 )
-
-
-def talk(kb: KnowledgeBase, *said: Event, survey: Survey = WAGTAIL) -> tuple[State, tuple[Message, ...]]:
-    """The state after these events, and what was said to the last."""
-    state, messages = begin(kb, survey)
-    for event in said:
-        state, messages = step(kb, state, event)
-    return state, messages
 
 
 M = TypeVar("M")
@@ -432,12 +424,9 @@ def test_how_a_check_is_done_is_told_once(kb: KnowledgeBase) -> None:
 
 def test_the_end_names_another_open_mark_and_the_ways_out(kb: KnowledgeBase) -> None:
     blade = Finding("blade", "rudder_blade", kb.offers["rudder_blade"][0])
-    state, ended = talk(
-        kb,
-        New(),
-        *SETTLED,
-        survey=replace(WAGTAIL, findings=(blade,)),
-    )
+    state, ended = begin(kb, replace(WAGTAIL, findings=(blade,)))
+    for event in (New(), *SETTLED):
+        state, ended = step(kb, state, event)
     choices = the(Ended, ended).choices
 
     assert kb.zones["rudder_blade"].name in choices[2]

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from tests.dialogue.talking import talk
 from triage.dialogue.cards import is_story
 from triage.dialogue.cards import told as story_told
 from triage.dialogue.events import Chose, Decide, Said, Undo
@@ -28,8 +29,7 @@ Turn = tuple[State, tuple[Message, ...]]
 
 
 def tell(kb: KnowledgeBase, text: str) -> Turn:
-    state, _ = begin(kb, Survey(Boat("Wagtail"), ()))
-    return step(kb, state, Said(text))
+    return talk(kb, Said(text))
 
 
 def choices(messages: tuple[Message, ...]) -> tuple[str, ...]:
