@@ -29,7 +29,8 @@ def n(value: float) -> str:
 
 def path(points: Sequence[Point], *, closed: bool = False) -> str:
     """The points as the ``d`` of a path with straight pieces."""
-    return "M" + "L".join(f"{n(x)} {n(y)}" for x, y in points) + ("Z" if closed else "")
+    written = "L".join([f"{x:.1f} {y:.1f}" for x, y in points])
+    return "M" + written.replace("-0.0", "0.0").replace(".0", "") + ("Z" if closed else "")
 
 
 def middle(points: Sequence[Point]) -> Point:
