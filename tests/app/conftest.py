@@ -16,11 +16,10 @@ HERE = "http://testserver"
 
 
 class Person:
-    """Somebody with a browser: where they are, what they read, and what they press."""
+    """Somebody with a browser: where they are, what they read, and what they press; nothing is opened yet."""
 
     def __init__(self, client: TestClient) -> None:
         self.client, self.path, self.text = client, "/", ""
-        self.go("/")
 
     def go(self, path: str) -> str:
         """Open an address."""

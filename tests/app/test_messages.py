@@ -40,6 +40,7 @@ def test_what_asks_nothing_is_said(message: told.Message, sentence: str) -> None
 
 
 def test_a_conversation_leads_through_all_its_screens(person: Person, boats: HeldBoats) -> None:
+    person.go("/")
     assert screen(person) == "start"
     person.tell(STORY)
     assert screen(person) == "understood"

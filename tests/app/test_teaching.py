@@ -327,5 +327,7 @@ def test_the_confusions_are_projected_from_here(client: TestClient) -> None:
 
 
 def test_the_first_screen_leads_to_practice(person: Person) -> None:
+    person.go("/")
+
     assert 'href="./teach"' in person.text
     assert says.INTRO in person.go("/teach")

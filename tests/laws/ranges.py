@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import cache
 
 from tests.conftest import ROOT
 from triage.inference.evaluate import evaluate
@@ -15,8 +16,9 @@ Range = tuple[int, int]
 Ranges = Mapping[str, Range]
 
 
+@cache
 def shipped() -> KnowledgeBase:
-    """The shipped rules. Not a fixture here: hypothesis would write out all of them for every law that is broken."""
+    """The shipped rules, read once. Not a fixture here: hypothesis would write out all of them for each broken law."""
     return load_knowledge(ROOT / "rules")
 
 
