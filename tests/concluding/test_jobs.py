@@ -90,6 +90,23 @@ def test_jobs_do_not_depend_on_the_order_of_the_findings(assess_text: Assess) ->
     assert all(one == told[0] for one in told)
 
 
+def test_one_repair_at_both_ends_warns_of_what_either_end_warns_of(assess_text: Assess) -> None:
+    assessment = assess_text("""
+        boat: {name: Wagtail}
+        findings:
+          - {zone: joint_bow, sign: hole_through}
+          - {zone: stem, sign: crazing, readings: {tap_dull: 1}}
+        """)
+
+    (job,) = assessment.jobs
+    worst = [one.mending_at_worst for one in map(assessment.finding, job.findings) if one.mending_at_worst]
+    assert worst
+    assert job.mending
+    assert job.mending_at_worst is None
+    assert {say for one in worst for say in one.stop_when} <= set(job.mending.stop_when)
+    assert {say for one in worst for say in one.hazards} <= set(job.mending.hazards)
+
+
 def test_a_report_tells_one_damage_once(assess_text: Assess) -> None:
     assessment = assess_text(ANCHOR)
     text, page = render(assessment, "full"), render(assessment, "html")

@@ -170,7 +170,10 @@ class _Making:
         return next(iter(gravest.at_worst or gravest.why), None)
 
     def mendings(self, hands: Range, answers: Mapping[str, Range]) -> tuple[RepairAdvice | None, RepairAdvice | None]:
-        """The repair that takes in the others, at both ends; every hazard and every reason to stop goes along."""
+        """The repair that takes in the others, at both ends; every hazard and every reason to stop goes along.
+
+        Where both ends need the same, it is told once, with what either warns of.
+        """
         known = [one.mending for one in self.marks if one.mending]
         at_worst = [repair for one in self.marks if (repair := _at_worst(one))]
         now, then = (
@@ -179,19 +182,16 @@ class _Making:
             )
             for end, some in enumerate((known, at_worst))
         )
-        return now, None if now and then and now.id == then.id else then
+        if now and then and now.id == then.id:
+            return _warned(now, [then]), None
+        return now, then
 
     def joined(self, repairs: Sequence[RepairAdvice], hands: int, barring: Set[str]) -> RepairAdvice | None:
         known = {repair.id: repair for repair in self.kb.mending.repairs}
         covering = widest([known[one.id] for one in repairs])
         if covering is None:
             return None
-        told = advice(self.kb, covering, hands, barring)
-        return replace(
-            told,
-            hazards=tuple(dict.fromkeys((*told.hazards, *(say for one in repairs for say in one.hazards)))),
-            stop_when=tuple(dict.fromkeys((*told.stop_when, *(say for one in repairs for say in one.stop_when)))),
-        )
+        return _warned(advice(self.kb, covering, hands, barring), repairs)
 
     def checks(self) -> tuple[OpenCheck, ...]:
         """Each check of a reading at a place once, with what its answers would make of the whole job."""
@@ -212,6 +212,15 @@ class _Making:
             asked = (one for check in mark.checks if key_of(check) == key for one in check.outcomes)
             ranges.append(next((one.verdict for one in asked if one.level == answer.level), mark.verdict))
         return replace(answer, verdict=self.worst(VERDICT, ranges))
+
+
+def _warned(told: RepairAdvice, repairs: Sequence[RepairAdvice]) -> RepairAdvice:
+    """The repair with every hazard and every reason to stop of these as well."""
+    return replace(
+        told,
+        hazards=tuple(dict.fromkeys((*told.hazards, *(say for one in repairs for say in one.hazards)))),
+        stop_when=tuple(dict.fromkeys((*told.stop_when, *(say for one in repairs for say in one.stop_when)))),
+    )
 
 
 def key_of(check: OpenCheck) -> tuple[object, ...]:
