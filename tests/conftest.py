@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -15,6 +16,10 @@ from triage.knowledge.store.load import load_knowledge
 from triage.survey.read import survey_from_text
 
 ROOT = Path(__file__).resolve().parent.parent
+
+# The programs that tests start compile what they import once for all of them, and beside no source.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+os.environ["PYTHONPYCACHEPREFIX"] = str(ROOT / ".pytest_cache" / "bytecode")
 
 settings.register_profile(
     "triage", deadline=None, suppress_health_check=list(HealthCheck), print_blob=True, max_examples=25
