@@ -186,6 +186,7 @@ def structural_by_one_reading(kb: KnowledgeBase) -> Iterator[Evaluation]:
                     yield judged
 
 
+@pytest.mark.slow
 def test_nobody_is_sent_to_load_what_is_structural_already(kb: KnowledgeBase) -> None:
     sent, tried = [], 0
     for judged in structural_by_one_reading(kb):

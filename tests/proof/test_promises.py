@@ -211,6 +211,7 @@ def test_two_others_may_be_of_different_kinds() -> None:
     assert {"p/two"} == failing(kb)
 
 
+@pytest.mark.slow
 def test_one_other_may_answer_both_questions() -> None:
     rim, loud, soft = All((Is("zone", ("rim",)), Is("sign", ("line",)))), AtLeast("sound", 1), AtLeast("give", 1)
     kb = promised(
