@@ -103,6 +103,16 @@ def test_of_two_answers_to_one_question_mine_stands_and_the_other_is_told() -> N
     assert (Clash("plate", "backing", "firm", "soft"),) == clashes
 
 
+def test_an_answer_that_one_took_out_and_the_other_changed_stays_and_is_told() -> None:
+    taken_out, changed = (replace(PLATE, readings=told) for told in ({}, {"fitting_play": SOFT}))
+
+    for mine, theirs in ((taken_out, changed), (changed, taken_out)):
+        both, clashes = merge(wagtail(PLATE), wagtail(mine), wagtail(theirs))
+
+        assert (changed,) == both.findings
+        assert (Clash("plate", "fitting_play", "soft", ""),) == clashes
+
+
 def test_a_mark_that_one_took_out_and_the_other_answered_stays_and_is_told() -> None:
     answered = replace(PLATE, readings={**PLATE.readings, "backing": FIRM})
 
