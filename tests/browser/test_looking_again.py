@@ -13,7 +13,7 @@ from tests.browser.served import served
 from tests.browser.test_screens import Phone
 from tests.log.keepers import wagtail
 from triage.app.application import create_app
-from triage.app.sharing import KEY, Guests, Hosts
+from triage.app.sharing import KEY, Guests, Hosts, Keys
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
 from triage.survey.model import Finding, Reading
@@ -36,7 +36,7 @@ def link(kb: KnowledgeBase) -> Iterator[str]:
         line = Finding("line", "side_deck", "hairline", "port", readings)
         on = datetime.date.today() - datetime.timedelta(days=days)
         boat = boats.begin(wagtail(line, on=on), boat).boat
-    guards = [Middleware(Hosts, allowed={"127.0.0.1"}), Middleware(Guests, key=SECRET)]
+    guards = [Middleware(Hosts, allowed={"127.0.0.1"}), Middleware(Guests, keys=Keys(SECRET, "another"))]
     with served(create_app(kb, boats, guards=guards)) as address:
         yield f"{address}?{KEY}={SECRET}"
 

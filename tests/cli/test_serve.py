@@ -115,7 +115,7 @@ def test_shared_it_is_told_by_a_link_and_a_code(
 
     assert re.search(r"open http://127\.0\.0\.1:\d+/\?k=[\w-]{24}$", told, re.MULTILINE)
     assert "█▀▀▀▀▀█" in told or "█ ▄▄▄▄▄ █" in told
-    assert "Whoever has this link can read and change every boat" in told
+    assert "Whoever has the link above can read and change every boat" in told
 
 
 def test_a_port_that_is_taken_is_told(tmp_path: Path) -> None:

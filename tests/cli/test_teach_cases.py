@@ -70,6 +70,21 @@ def test_a_run_by_the_keyboard_is_told_beside_the_programs_reasoning_and_kept(tm
     assert ("Kim", "36", 1, 80) == (result.name, result.case, result.verdict, result.confidence)
 
 
+def test_whoever_judges_a_case_again_says_who_they_are(tmp_path: Path) -> None:
+    typed = "2\n3\n3\nenough\n2\n80\n2\n1\n1\n1\n3\n3\n"
+    taken = "Somebody called Kim has judged this case in this class already."
+
+    def names_after(name: str, typed: str, *more: str) -> list[str]:
+        told = teach("run", "1", "--name", name, "--class", "A", "--folder", str(tmp_path), *more, typed=typed)
+        assert (typed[:2] in ("7\n", "1\n")) == (taken in " ".join(told.split()))
+        return [one.name for one in read_class("A", tmp_path).results]
+
+    assert names_after("Kim", typed) == ["Kim"]
+    assert names_after("kim", f"7\n2\n{typed}") == ["Kim", "kim 2"]
+    assert names_after("KIM", f"1\n{typed}") == ["Kim", "kim 2", "Kim"]
+    assert names_after("Kim", typed, "--when", "after") == ["Kim", "kim 2", "Kim", "Kim"]
+
+
 def test_who_leaves_keeps_nothing(tmp_path: Path) -> None:
     told = teach(
         "run", "--seed", "5", "--name", "Kim", "--class", "A", "--folder", str(tmp_path), typed="1\n1\n1\nquit\n"
@@ -102,6 +117,6 @@ def test_the_cases_of_a_lesson_are_listed_by_the_names_that_draw_them() -> None:
 def test_coverage_is_planned_and_shown() -> None:
     told = teach("coverage", "--cases", "36", "--cases", "5:hard")
 
-    assert "places: 2 of" in told
+    assert "Places: 2 of" in told
     assert "2 cases:" in told
     assert "Cases: " in teach("coverage", "--plan", "3")

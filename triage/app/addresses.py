@@ -5,6 +5,7 @@ Paths are written into pages after the way up to the program's own folder (`up`)
 
 from __future__ import annotations
 
+import re
 from urllib.parse import quote
 
 START = ""
@@ -45,6 +46,14 @@ def classroom(code: str, what: str = "") -> str:
 def printed(name: str) -> str:
     """A page to print or to project: of a lesson, the cards, a quiz, the sheet of points."""
     return f"{TEACH}/{quote(name, safe='')}.html"
+
+
+_LEARNERS = re.compile(rf"/{TEACH}(/begin|/run/.+|/class/[^/]+/)?")
+
+
+def for_learners(path: str) -> bool:
+    """Whether somebody who learns needs this screen; what is new is for trainers until it is said here."""
+    return bool(_LEARNERS.fullmatch(path))
 
 
 def up(path: str) -> str:

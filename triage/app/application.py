@@ -53,8 +53,12 @@ SCREENS = (
 """Every screen module, each with its ``ROUTES``."""
 
 
-def create_app(kb: KnowledgeBase, boats_kept: Boats, *, guards: Sequence[Middleware] = ()) -> Starlette:
-    """The screens over this knowledge and these boats. ``guards`` stand before everything but the headers."""
+def create_app(
+    kb: KnowledgeBase, boats_kept: Boats, *, guards: Sequence[Middleware] = (), class_link: str = ""
+) -> Starlette:
+    """The screens over this knowledge and these boats. ``guards`` stand before everything but the headers;
+    ``class_link`` is what opens them for learners.
+    """
     app = Starlette(
         routes=[route for screen in SCREENS for route in screen.ROUTES],
         middleware=[Middleware(SecurityHeaders), *guards, Middleware(OriginCheck), Middleware(BodyLimit)],
@@ -67,7 +71,7 @@ def create_app(kb: KnowledgeBase, boats_kept: Boats, *, guards: Sequence[Middlew
             Exception: _mistake,
         },
     )
-    app.state.program = Program(kb, boats_kept)
+    app.state.program = Program(kb, boats_kept, class_link)
     return app
 
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import itertools
 import re
-from collections.abc import Container, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, replace
 from functools import lru_cache
 
@@ -17,7 +16,7 @@ from triage.log.runs import OwnCase, Run
 from triage.log.visits import free_id
 from triage.phrases import teaching as words
 from triage.teaching.cases import DIFFICULTIES
-from triage.teaching.classes import MOST_NAME, MOST_RESULTS, class_code, nickname, result_of
+from triage.teaching.classes import MOST_RESULTS, class_code, free_name, known_as, nickname, result_of
 from triage.teaching.drawn import Named, case_named
 from triage.teaching.questions import CHECK, CONFIDENCE, ORDER, STOP, Question
 from triage.teaching.run import PERCENT, State, begin, choice_id, step
@@ -99,21 +98,16 @@ def _name_here(name: str, every: Sequence[Run], form: Mapping[str, str]) -> str:
 
     A run that they come from (``mine``) shows that the nickname is theirs.
     """
-    known = next((run.name for run in every if run.name.casefold() == name.casefold()), "")
+    names = [run.name for run in every]
+    known = known_as(name, names)
     same = form.get("same", "")
     mine = any(run.id == form.get("mine") and run.name == known for run in every)
     if not known or mine or same == "yes":
         return known or name
-    free = _free_name(name, {run.name.casefold() for run in every})
+    free = free_name(name, names)
     if same != "no":
         raise NameTaken(known, free)
     return free
-
-
-def _free_name(name: str, taken: Container[str]) -> str:
-    """The nickname with the first number that makes it one of its own."""
-    numbered = (f"{name[: MOST_NAME - len(str(number)) - 1].rstrip()} {number}" for number in itertools.count(2))
-    return next(one for one in numbered if one.casefold() not in taken)
 
 
 def _bad(where: str, what: str, hint: str) -> BadInput:

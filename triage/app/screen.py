@@ -33,12 +33,20 @@ MAX_PART = 64 * 1024
 """Of one field of a form that holds a file, in bytes; a story is shorter."""
 
 
+FOR_LEARNER = "triage.for_learner"
+"""Stands in the scope of a request by somebody who was let in to learn, and no more."""
+
+
 @dataclass(frozen=True)
 class Program:
-    """What the screens speak for: the knowledge and the boats."""
+    """What the screens speak for: the knowledge and the boats.
+
+    ``class_link``: what opens the program for learners; empty where nobody else can reach it.
+    """
 
     kb: KnowledgeBase
     boats: Boats
+    class_link: str = ""
 
 
 def program(request: Request) -> Program:
@@ -48,9 +56,15 @@ def program(request: Request) -> Program:
 
 
 def page(request: Request, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
-    """A screen. Templates know ``root`` (the way to the program's folder), ``at`` (addresses) and ``words``."""
-    root = addresses.up(own_path(request))
-    text = templates().get_template(template).render({"root": root, "screen": template.removesuffix(".html"), **values})
+    """A screen. Templates know ``root`` (the way to the program's folder), ``at`` (addresses), ``words``, and whether
+    it is for a ``learner``.
+    """
+    given = {
+        "root": addresses.up(own_path(request)),
+        "screen": template.removesuffix(".html"),
+        "learner": FOR_LEARNER in request.scope,
+    }
+    text = templates().get_template(template).render({**given, **values})
     return HTMLResponse(text, status, {"cache-control": "no-store"})
 
 

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from starlette.applications import Starlette
     from starlette.middleware import Middleware
 
+    from triage.app.sharing import Keys
+
 PORT = 8017
 HERE = "127.0.0.1"
 NOWHERE = ("192.0.2.1", 9)
@@ -47,6 +49,7 @@ def serve(file: Path | None, port: int, share: bool, browser: bool, rules: Path 
     """
     from triage import load_knowledge
     from triage.app.application import create_app
+    from triage.app.sharing import link, new_keys
     from triage.log.sqlite import SqliteBoats
 
     kb = load_knowledge(rules)
@@ -54,11 +57,13 @@ def serve(file: Path | None, port: int, share: bool, browser: bool, rules: Path 
     host = _address_here() if share else HERE
     with _listening(host, port) as listening:
         address = f"http://{host}:{listening.getsockname()[1]}/"
-        guards, link = _guards(host, address, share=share)
-        _say_what_to_do(link, boats.file, share=share)
+        keys = new_keys() if share else None
+        opens = link(address, keys.all) if keys else address
+        _say_what_to_do(opens, boats.file, share=share)
         if browser:
-            _open(link)
-        _run(create_app(kb, boats, guards=guards), listening)
+            _open(opens)
+        for_class = link(address, keys.learner) if keys else ""
+        _run(create_app(kb, boats, guards=_guards(host, keys), class_link=for_class), listening)
     boats.close()
     tell(f"Ended. The boats are kept in {boats.file}.")
 
@@ -99,24 +104,22 @@ def _address_here() -> str:
     return address
 
 
-def _guards(host: str, address: str, *, share: bool) -> tuple[list[Middleware], str]:
-    """What stands before the screens, and the link to open them by."""
+def _guards(host: str, keys: Keys | None) -> list[Middleware]:
+    """What stands before the screens; without ``keys`` only this machine reaches them."""
     from starlette.middleware import Middleware as Guard
 
-    from triage.app.sharing import KEY, Guests, Hosts, new_key
+    from triage.app.sharing import Guests, Hosts
 
-    guards = [Guard(Hosts, allowed={host, "localhost"} if host == HERE else {host})]
-    if not share:
-        return guards, address
-    key = new_key()
-    return [*guards, Guard(Guests, key=key)], f"{address}?{KEY}={key}"
+    hosts = Guard(Hosts, allowed={host, "localhost"} if host == HERE else {host})
+    return [hosts, Guard(Guests, keys=keys)] if keys else [hosts]
 
 
 def _say_what_to_do(link: str, file: Path, *, share: bool) -> None:
     if share:
         _show_code(link)
         tell(f"Scan the code with a telephone on the same network, or open {link}")
-        tell(f"Whoever has this link can read and change every boat in {file}. Ctrl-C ends it.")
+        tell("For a class: what it needs, and no boats, opens by the code on its own page, under “Practise on a case”.")
+        tell(f"Whoever has the link above can read and change every boat in {file}. Ctrl-C ends it.")
     else:
         tell(f"Open {link} in a browser. Only this machine can.")
         tell(f"The boats are kept in {file}. Ctrl-C ends it.")

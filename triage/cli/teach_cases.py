@@ -147,6 +147,6 @@ def coverage(
     else:
         cases = [draw_case(kb, seed, difficulty) for seed in range(first, first + count)]
     for one in coverage_of(kb, cases):
-        say(covered(one.kind, len(one.all) - len(one.missing), len(one.all), one.missing), 2)
+        say(covered(kb, one.kind, len(one.all), one.missing), 2)
     hard = Counter(case.difficulty for case in cases if case.difficulty)
     say(f"{len(cases)} cases: " + ", ".join(f"{number} {name}" for name, number in sorted(hard.items())) + ".")

@@ -9,10 +9,12 @@ import click
 
 from triage.cli.printing import tell
 from triage.cli.teach_cases import RULES, find_case
-from triage.cli.terminal import listen, number_of, say, show_choices
+from triage.cli.terminal import choose, listen, number_of, say, show_choices
 
 if TYPE_CHECKING:
     from triage.knowledge.model import KnowledgeBase
+    from triage.teaching.cases import Case
+    from triage.teaching.classes import Class
     from triage.teaching.run import State
 
 FOLDER = click.option(
@@ -53,7 +55,7 @@ def run(
     """
     from triage.knowledge.store.load import load_knowledge
     from triage.phrases.learning import case_in_words
-    from triage.teaching.classes import class_file, keep, nickname, result_of
+    from triage.teaching.classes import class_file, keep, nickname, read_class, result_of
     from triage.teaching.run import begin
     from triage.teaching.sheet import mark_run
 
@@ -64,6 +66,8 @@ def run(
         nickname(name)
     kb = load_knowledge(rules)
     given = find_case(kb, _named(case, seed, difficulty, pair, file))
+    if code is not None and name is not None:
+        name = _name_for(given, when or "", name, read_class(code, folder))
     for line in case_in_words(kb, given.shown, given.focus, given.name, given.difficulty):
         say(line)
     state = _play(kb, begin(kb, given))
@@ -77,6 +81,20 @@ def run(
     if code is not None and name is not None:
         kept = keep(result_of(kb, marked, name, when or ""), code, folder)  # type: ignore[arg-type]  # click has checked
         say(f"Kept for the class {code}, which has {len(kept.results)} now.")
+
+
+def _name_for(case: Case, when: str, name: str, done: Class) -> str:
+    """The nickname by which this learner goes in the class. A learner begins this command anew for each case, so only
+    one who judges a case for the second time may be somebody else of the same name: they are asked.
+    """
+    from triage.phrases.teaching import call_me, go_on_as, has_judged
+    from triage.teaching.classes import free_name, known_as
+
+    known = known_as(name, done.names)
+    if not any((one.name, one.case, one.when) == (known, case.name, when) for one in done.results):
+        return known or name
+    free = free_name(name, done.names)
+    return (known, free)[choose(has_judged(known), [go_on_as(known), call_me(free)])]
 
 
 def _named(case: str | None, seed: int | None, difficulty: str | None, pair: str | None, file: Path | None) -> str:

@@ -11,3 +11,7 @@ ONLY_GUESTS = (
     "These boats are shown to whoever was given the link. Scan the code again, or ask for the link where the program "
     "was started; each start makes a new one.",
 )
+FOR_TRAINERS = (
+    "For your trainer",
+    "The code of your class opens cases to practise on. Boats, answers and lessons are shown where the program runs.",
+)

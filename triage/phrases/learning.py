@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from triage.knowledge.model import Check, KnowledgeBase, Scale
 from triage.phrases.words import TAKES_OFF, at_side, capital, plus_waiting, uncapital
@@ -95,13 +95,33 @@ KINDS: Mapping[str, str] = {
 }
 
 
-def covered(kind: str, count: int, of: int, missing: Sequence[str], most: int = 12) -> str:
+def covered(kb: KnowledgeBase, kind: str, of: int, missing: Sequence[str], most: int = 8) -> str:
     """How much of a kind some cases are about, and what they leave out."""
-    said = f"{KINDS[kind]}: {count} of {of}"
+    said = f"{capital(KINDS[kind])}: {of - len(missing)} of {of}"
     if not missing:
-        return said
-    more = f" and {len(missing) - most} more" if len(missing) > most else ""
-    return f"{said}; none is about {', '.join(missing[:most])}{more}"
+        return f"{said}."
+    named = [NAMED[kind](kb, one) for one in missing[:most]]
+    more = [f"{len(missing) - most} more"] if len(missing) > most else []
+    return f"{said}. None is about {'; '.join([*named, *more])}."
+
+
+def _pair(kb: KnowledgeBase, pair: str) -> str:
+    return " or ".join(uncapital(kb.signs[sign].name) for sign in pair.split("/"))
+
+
+def _turn(kb: KnowledgeBase, turn: str) -> str:
+    scale, _, verdict = turn.partition("→")
+    return f"{uncapital(kb.scales[scale].name)} (to {verdict})"
+
+
+NAMED: Mapping[str, Callable[[KnowledgeBase, str], str]] = {
+    "places": lambda kb, zone: uncapital(kb.zones[zone].name),
+    "marks": lambda kb, sign: uncapital(kb.signs[sign].name),
+    "pairs": _pair,
+    "confusions": lambda kb, id_: " or ".join(uncapital(one.name) for one in kb.teaching.confusions[id_].pair),
+    "turns": _turn,
+}
+"""How what cases are about is called."""
 
 
 ASKED: Mapping[str, str] = {

@@ -102,11 +102,18 @@ TALK, TALK_SAY = "Answers to talk about", "Each opens one run with its answer."
 NONE_DONE = "Nobody has finished a case yet."
 HOW_EACH = "How each did"
 AGAINST = "Said against the answers"
+COVERED = "What these cases are about"
+WHAT_IS_LEFT = "Tell what the cases were about, and what none of them was"
 BACK_TO_CLASS = "Back to the class"
 
 OTHER_RULES = "The rules have changed since this run was begun, so this is another case now. Begin a new one."
 CLASS_IS_FULL = "This class has as many runs as are kept for one. Begin another class."
 NO_RUNS = "Nobody has begun a case in this class yet. Give your learners the address and the code."
+LET_IN = "Let your learners in"
+LET_IN_SAYS = (
+    "Have them scan this with their telephones, on the same network. It opens cases to practise on, in this class, and "
+    "neither boats nor answers."
+)
 NO_ANSWERS = "No answers stand here, and not who was right, so it may be shown to all."
 WHO = "Who did which case"
 FIGURES = "What the class made of them"
@@ -172,6 +179,11 @@ def name_is_taken(name: str, code: str) -> str:
     """Somebody of this nickname has begun a case before."""
     where = f"in the class {code.strip().upper()}" if code.strip() else "here"
     return f"Somebody called {name} has begun a case {where} already."
+
+
+def has_judged(name: str) -> str:
+    """Somebody of this nickname has done this very case before."""
+    return f"Somebody called {name} has judged this case in this class already."
 
 
 def go_on_as(name: str) -> str:

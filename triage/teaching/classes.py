@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Annotated, Literal
@@ -112,6 +113,18 @@ def nickname(name: str) -> str:
     if not _NICK.fullmatch(name):
         raise BadInput([Problem(Place("the nickname"), f'"{name}" cannot be one', "Give 1 to 20 letters and figures.")])
     return name
+
+
+def known_as(name: str, names: Iterable[str]) -> str:
+    """Which of the nicknames of a class this one is, however it is written; empty for a new one."""
+    return next((one for one in names if one.casefold() == name.casefold()), "")
+
+
+def free_name(name: str, names: Iterable[str]) -> str:
+    """The nickname with the first number that makes it one of its own."""
+    taken = {one.casefold() for one in names}
+    numbered = (f"{name[: MOST_NAME - len(str(number)) - 1].rstrip()} {number}" for number in itertools.count(2))
+    return next(one for one in numbered if one.casefold() not in taken)
 
 
 def class_code(code: str) -> str:

@@ -8,7 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from importlib.util import find_spec
+from urllib.parse import urlencode
 
+from markupsafe import Markup
 from pydantic import TypeAdapter
 from starlette.requests import Request
 from starlette.responses import Response
@@ -51,10 +53,13 @@ async def classroom(request: Request) -> Response:
     runs = asked.boats.runs(code)
     done = _class(code, runs)
     kinds = {key: name for choices in offered(asked.kb).values() for key, name in choices}
+    link = f"{asked.class_link}&{urlencode({'code': code})}" if asked.class_link else ""
     values = {
         "visit": None,
         "says": says,
         "code": code,
+        "link": link,
+        "scan": _to_scan(link) if link else "",
         "learners": learners_of(runs),
         "finished": len(done.results),
         "kinds": kinds,
@@ -104,6 +109,13 @@ def learners_of(runs: Sequence[Run]) -> Sequence[Learner]:
 
 def _class(code: str, runs: Sequence[Run]) -> Class:
     return Class(code, tuple(RESULT.validate_python(dict(run.result)) for run in runs if run.result))
+
+
+def _to_scan(link: str) -> Markup:
+    """The link as a code to scan, light behind it in the dark too."""
+    import segno
+
+    return Markup(segno.make(link, micro=False).svg_inline(omitsize=True, border=2, light="#fff"))
 
 
 def _figures(kb: KnowledgeBase, done: Class, runs: Sequence[Run], *, full: bool) -> Sequence[str]:

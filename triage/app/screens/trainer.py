@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 
 from starlette.requests import Request
@@ -17,7 +18,10 @@ from triage.app.screens.classroom import code_of, learners_of
 from triage.errors import BadInput, BadSurvey, NoSuch
 from triage.log.runs import OwnCase, Run
 from triage.phrases import teaching as says
+from triage.phrases.learning import covered
 from triage.phrases.words import between
+from triage.teaching.cases import Case
+from triage.teaching.coverage import coverage_of
 
 
 @dataclass(frozen=True)
@@ -55,6 +59,7 @@ def _page(request: Request, problems: Sequence[str] = (), told: str = "") -> Res
         "learners": learners_of(runs),
         "done": list(_done(runs)),
         "against": list(said_against(asked, runs)),
+        "covered": list(_covered(asked, runs)) if "covered" in request.query_params else [],
         "problems": problems,
         "told": told,
         "most": own_cases.MOST_WORDS,
@@ -84,6 +89,16 @@ def _done(runs: Sequence[Run]) -> Iterator[Done]:
         if run.result and run.case not in seen:
             seen.add(run.case)
             yield Done(run, sum(not one.result for one in runs if one.case == run.case))
+
+
+def _covered(asked: Program, runs: Sequence[Run]) -> Iterator[str]:
+    """What the cases of a class are about, and what none is; of a case that is no more, nothing is counted."""
+    cases = list[Case]()
+    for name in dict.fromkeys(run.case for run in runs):
+        with suppress(NoSuch, BadSurvey):
+            cases.append(first(asked, name).case)
+    for one in coverage_of(asked.kb, cases):
+        yield covered(asked.kb, one.kind, len(one.all), one.missing)
 
 
 async def make(request: Request) -> Response:
