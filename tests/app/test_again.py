@@ -19,7 +19,7 @@ from triage.survey.model import Finding, Happened, Reading
 from triage.survey.readings import reading_of
 
 TODAY = datetime.date.today()
-LINE = {"mark": "0", "zone": "side_deck", "side": "port", "sign": "hairline"}
+LINE = {"mark": "0", "id": "line", "zone": "side_deck", "side": "port", "sign": "hairline"}
 
 
 def ago(days: int) -> datetime.date:
@@ -111,7 +111,7 @@ def test_a_length_of_last_time_is_never_compared_as_one_of_today(
     assert "grow" not in person.go(f"/visit/{visit}/again").replace("Answer", "")
 
 
-PLATE = {"mark": "0", "zone": "chainplate", "side": "port", "sign": "fastener_cracks"}
+PLATE = {"mark": "0", "id": "plate", "zone": "chainplate", "side": "port", "sign": "fastener_cracks"}
 
 
 @pytest.fixture
@@ -252,6 +252,7 @@ def test_what_is_mended_and_closed_makes_no_answer_milder(person: Person, now: K
         ({"act": "burnt"}, 400, "did not arrive whole"),
         ({"act": "mended", "mark": "7"}, 404, "No such mark"),
         ({"act": "mended", "zone": "bottom"}, 404, "No such mark"),
+        ({"act": "mended", "id": "another"}, 404, "No such mark"),
     ],
 )
 def test_what_cannot_be_written_down_is_refused_and_changes_nothing(

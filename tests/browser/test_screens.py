@@ -71,6 +71,26 @@ class Phone:
             )
         )
 
+    def broken_words(self) -> list[str]:
+        """The words of buttons that go on in the next line."""
+        return list(
+            self.page.evaluate(
+                """() => [...document.querySelectorAll("button, a.btn")].flatMap((one) => {
+                    if (!one.offsetParent) return [];
+                    const broken = [], within = document.createTreeWalker(one, NodeFilter.SHOW_TEXT);
+                    while (within.nextNode()) {
+                        for (const word of within.currentNode.data.matchAll(/\\p{L}+/gu)) {
+                            const range = document.createRange();
+                            range.setStart(within.currentNode, word.index);
+                            range.setEnd(within.currentNode, word.index + word[0].length);
+                            if (range.getClientRects().length > 1) broken.push(word[0]);
+                        }
+                    }
+                    return broken;
+                })"""
+            )
+        )
+
     def press(self, words: str) -> None:
         self.page.locator("button, a.btn", has_text=words).first.click()
 
@@ -126,6 +146,25 @@ def test_nothing_is_wider_than_a_narrow_screen(browser: Browser, address: str) -
     assert phone.settled() == "story"
     phone.press("Keep all")
     assert phone.settled() == "choices"
+    context.close()
+
+
+def test_letters_of_twice_the_size_break_no_button_and_nothing_covers_what_is_read(
+    browser: Browser, address: str
+) -> None:
+    context = browser.new_context(viewport={"width": PHONE // 2, "height": 422}, device_scale_factor=2)
+    phone = Phone(context.new_page())
+    broken = []
+    phone.page.goto(address)
+    for press in ("", "Read it", "That is right", "the fitting is still", "Could not tell"):
+        if press == "Read it":
+            phone.page.fill("textarea", STORY)
+        if press:
+            phone.press(press)
+        phone.settled()
+        broken += phone.broken_words()
+    assert broken == []
+    assert phone.page.locator(".bar").evaluate("(one) => getComputedStyle(one).position") == "static"
     context.close()
 
 

@@ -22,7 +22,8 @@ from tests.conftest import ROOT
 from triage.cli import main
 from triage.cli.codes import COULD_NOT_WORK
 from triage.knowledge.model import KnowledgeBase
-from triage.log.sqlite import MIGRATIONS, SqliteBoats
+from triage.log.sqlite import SqliteBoats
+from triage.log.sqlite_file import MIGRATIONS
 
 serving = importlib.import_module("triage.cli.serve")
 posix = pytest.mark.skipif(sys.platform == "win32", reason="nobody is interrupted like this there")

@@ -139,8 +139,8 @@ def test_what_was_not_measured_or_measured_once_is_not_compared(kb: KnowledgeBas
     assert compared(kb, through(kb, (0, "60 mm"), (365, "over 60 mm"))) is None
 
 
-def entry(what: str, days: int) -> Entry:
-    return Entry("side_deck", "port", "hairline", what, on(days), "Kim")  # type: ignore[arg-type]
+def entry(what: str, days: int, mark: str = "") -> Entry:
+    return Entry("side_deck", "port", "hairline", what, on(days), "Kim", mark)  # type: ignore[arg-type]
 
 
 def test_mended_then_looked_at_again_then_closed() -> None:
@@ -199,6 +199,35 @@ def test_of_two_alike_both_stand_until_both_were_mended(kb: KnowledgeBase) -> No
 
     assert 2 == len(next_visit(kb, visits, [entry("mended", 2)], on(9)).findings)
     assert () == next_visit(kb, visits, [entry("mended", 2), entry("mended", 2)], on(9)).findings
+
+
+def test_of_two_alike_the_one_that_the_diary_names_was_mended_and_the_other_stands(kb: KnowledgeBase) -> None:
+    visits = [("a", wagtail(LINE, replace(LINE, id="other")))]
+
+    for told in ([entry("mended", 2, "other")], [entry("mended", 2, "other"), entry("closed", 3, "other")]):
+        assert ["line"] == [one.id for one in next_visit(kb, visits, told, on(9)).findings]
+        assert [0, len(told)] == [len(one.entries) for one in threads(visits, told)]
+    assert () == next_visit(kb, visits, [entry("mended", 2, "other"), entry("mended", 3, "line")], on(9)).findings
+    reopened = [entry("mended", 2, "other"), entry("open", 3, "other")]
+    assert 2 == len(next_visit(kb, visits, reopened, on(9)).findings)
+
+
+def test_a_line_that_names_a_mark_nobody_knows_speaks_of_all_alike(kb: KnowledgeBase) -> None:
+    two = [("a", wagtail(LINE, replace(LINE, id="other")))]
+
+    assert 2 == len(next_visit(kb, two, [entry("mended", 2, "gone")], on(9)).findings)
+    assert () == next_visit(kb, [("a", wagtail(LINE))], [entry("mended", 2, "gone")], on(9)).findings
+
+
+def test_an_id_that_two_alike_have_had_names_neither(kb: KnowledgeBase) -> None:
+    visits = [
+        ("a", wagtail(replace(LINE, id="x"))),
+        ("b", wagtail(replace(LINE, id="y"), on=on(1))),
+        ("c", wagtail(replace(LINE, id="x"), replace(LINE, id="y"), on=on(2))),
+    ]
+
+    assert [{"x", "y"}, {"x"}] == [set(one.ids) for one in threads(visits)]
+    assert 2 == len(next_visit(kb, visits, [entry("mended", 3, "x")], on(9)).findings)
 
 
 def test_a_new_mark_beside_one_of_its_kind_that_stands_hides_it_never(kb: KnowledgeBase) -> None:

@@ -12,6 +12,7 @@ from tests.log.keepers import DAY, DECK, KEEPERS, PLATE, Keeper, wagtail
 from triage.errors import BadSurvey, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Entry
+from triage.log.visits import entry_of
 from triage.survey.merge import Clash
 from triage.survey.model import Reading
 from triage.survey.read import read_survey
@@ -185,7 +186,7 @@ def test_what_became_of_marks_is_written_down_line_by_line(keeper: Keeper) -> No
     boats = keeper.boats
     her, other = boats.begin(wagtail(PLATE)), boats.begin(wagtail(name="Teal"))
     lines = [Entry("chainplate", side, "fastener_cracks", "mended", DAY, "Kim Ü.") for side in ("port", None) * 6]
-    lines.append(Entry("chainplate", "port", "fastener_cracks", "closed", DAY + datetime.timedelta(days=9), "Sam"))
+    lines.append(Entry("chainplate", "port", "fastener_cracks", "closed", DAY + datetime.timedelta(days=9), "Sam", "a"))
 
     for line in lines:
         boats.write(her.boat, line)
@@ -229,3 +230,9 @@ def test_an_offer_goes_with_the_last_visit(keeper: Keeper) -> None:
     keeper.boats.remove(her.visit)
 
     assert {} == dict(keeper.boats.offer(her.boat)) == dict(keeper.again().offer(her.boat))
+
+
+def test_a_line_that_was_written_before_marks_were_named_is_read_and_names_none() -> None:
+    words = {"zone": "chainplate", "side": "port", "sign": "fastener_cracks", "what": "mended", "on": "2026-05-03"}
+
+    assert entry_of({**words, "by": "Kim"}) == Entry("chainplate", "port", "fastener_cracks", "mended", DAY, "Kim")

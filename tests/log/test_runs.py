@@ -13,7 +13,8 @@ from triage.errors import CannotWork, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
 from triage.log.runs import OwnCase, Run
-from triage.log.sqlite import MIGRATIONS, SqliteBoats
+from triage.log.sqlite import SqliteBoats
+from triage.log.sqlite_file import MIGRATIONS
 
 RUN = Run("a1", "Wren", "AUTUMN-3", "any", 7, "7", "0123456789ab")
 OWN = OwnCase("c1", "AUTUMN-3", "v1", "mark-1", "boat: {name: Wagtail}")

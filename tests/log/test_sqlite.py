@@ -20,7 +20,8 @@ from tests.log.keepers import PLATE, wagtail
 from triage.errors import CannotWork
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.store.load import load_knowledge
-from triage.log.sqlite import MIGRATIONS, SqliteBoats
+from triage.log.sqlite import SqliteBoats
+from triage.log.sqlite_file import MIGRATIONS
 
 
 @pytest.fixture
@@ -111,7 +112,7 @@ def test_a_migration_that_fails_leaves_the_file_as_it_was(
 ) -> None:
     SqliteBoats(file, kb).close()
     later = (*MIGRATIONS, ("ALTER TABLE visits ADD COLUMN more TEXT", "CREATE TABLE visits (id TEXT)"))
-    monkeypatch.setattr("triage.log.sqlite.MIGRATIONS", later)
+    monkeypatch.setattr("triage.log.sqlite_file.MIGRATIONS", later)
 
     with pytest.raises(CannotWork):
         SqliteBoats(file, kb)
@@ -123,7 +124,7 @@ def test_a_migration_that_fails_leaves_the_file_as_it_was(
 def test_somebody_who_writes_for_ever_is_told_of(
     kb: KnowledgeBase, file: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("triage.log.sqlite.PATIENCE", 0.1)
+    monkeypatch.setattr("triage.log.sqlite_file.PATIENCE", 0.1)
     boats = SqliteBoats(file, kb)
     with sqlite3.connect(file, isolation_level=None) as other:
         other.execute("BEGIN IMMEDIATE")

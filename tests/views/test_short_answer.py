@@ -208,3 +208,30 @@ def test_nothing_that_decides_is_lost(data: st.DataObject) -> None:
     assert answer.defers in " ".join(text.split())
     assert max(len(line) for line in text.splitlines()) <= WIDTH
     assert re.search(r"\bsafe\b", text, re.IGNORECASE) is None
+
+
+TWO_SIDES = """
+boat: {{name: Wagtail, facts: {{deck: single, spar: alloy}}}}
+findings:
+  - {{zone: chainplate, side: port, sign: fastener_cracks}}
+  - {{zone: chainplate, side: starboard, sign: fastener_cracks{there}}}
+"""
+
+
+def test_a_check_that_comes_to_the_same_on_both_sides_is_one_step_that_takes_twice_as_long(
+    assess_text: Assess,
+) -> None:
+    both = short_answer(assess_text(TWO_SIDES.format(there="")))
+    one = short_answer(assess_text(TWO_SIDES.format(there=", readings: {fitting_play: still}")))
+
+    grab = both.steps[0]
+    assert (grab.what, grab.where) == ("Grab and feel", " at 1 and 2")
+    assert both.afloat.startswith("Not yet. First steps 1, 2 and 3 below, some 36 minutes; if all come out well")
+    assert Counter(step.what for step in both.steps).most_common(1)[0][1] == 1
+    assert grab.minutes == 2 * one.steps[0].minutes
+
+
+def test_what_was_tried_on_one_side_is_asked_for_on_the_other_alone(assess_text: Assess) -> None:
+    answer = short_answer(assess_text(TWO_SIDES.format(there=", readings: {fitting_play: still}")))
+
+    assert [step.where for step in answer.steps if step.what == "Grab and feel"] == [" at 1"]

@@ -9,10 +9,10 @@ from __future__ import annotations
 import math
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from functools import lru_cache
 from heapq import nlargest
+from itertools import chain, pairwise
 
-Features = Mapping[str, float]
 Said = tuple[Sequence[str], float]
 """A phrase as a row of stems, and what it counts."""
 
@@ -21,6 +21,9 @@ _LIFT, _LENGTH = 1.2, 0.4
 
 _GRAM, _GRAMS = 4, 0.25
 """Letters of the pieces by which words alike are found, and what they weigh beside the word itself."""
+
+_PIECE = "~"
+"""What a piece ends in, and no word."""
 
 _PAIR = 0.75
 """What two words that follow one another weigh beside either."""
@@ -32,12 +35,6 @@ _FURTHER = 0.15
 """What each of the next phrases adds to the nearest one."""
 
 
-@dataclass(frozen=True)
-class _Phrase:
-    owner: int
-    weight: float
-
-
 class Likeness:
     """Things with their phrases; a phrase is a row of stems, and may count for less than others."""
 
@@ -45,19 +42,23 @@ class Likeness:
         """``common`` words say little wherever they stand."""
         self.names = list(phrases)
         every = [(owner, *one) for owner, said in enumerate(phrases.values()) for one in said if one[0]]
-        self._count = [_Phrase(owner, weight) for owner, _, weight in every]
-        seen = [features(stems) for _, stems, _ in every]
-        spread = Counter(one for some in seen for one in some)
-        self._rare = {one: math.log(1 + len(seen) / count) for one, count in spread.items()}
+        self._phrases = [(owner, weight) for owner, _, weight in every]
+        seen = [_features(stems) for _, stems, _ in every]
+        self._having: dict[str, list[int]] = defaultdict(list)
+        """The phrases that have a feature."""
+        for number, some in enumerate(seen):
+            for one in some:
+                self._having[one].append(number)
+        self._rare = {one: math.log(1 + len(seen) / len(having)) for one, having in self._having.items()}
         for stem in common:  # says nothing alone
             self._rare[stem] = self._rare.get(stem, 0.0) * _COMMON
-        self._nearest: dict[str, list[tuple[int, float]]] = defaultdict(list)
-        for number, some in enumerate(seen):
-            weighed = {one: count * self._rare[one] for one, count in some.items()}
-            long = math.sqrt(sum(value * value for value in weighed.values())) or 1.0
-            for one, value in weighed.items():
-                self._nearest[one].append((number, value / long))
+        self._weight = {one: _counts(one) * rare for one, rare in self._rare.items()}
+        self._long = [self._length(some) for some in seen]
         self._of_words = self._bm25([(owner, stems, weight) for owner, stems, weight in every])
+
+    def _length(self, some: Iterable[str]) -> float:
+        weights = [self._weight[one] for one in some]
+        return math.sqrt(sum(weight * weight for weight in weights)) or 1.0
 
     def _bm25(self, every: Sequence[tuple[int, Sequence[str], float]]) -> dict[str, list[tuple[int, float]]]:
         counts: list[dict[str, float]] = [defaultdict(float) for _ in self.names]
@@ -77,22 +78,23 @@ class Likeness:
 
     def scores(self, stems: Sequence[tuple[str, float]]) -> dict[str, float]:
         """How much the words, each with what it counts, speak for each thing; those never met are left out."""
-        asked = features([stem for stem, _ in stems], [weight for _, weight in stems])
+        asked = _asked(stems)
         near, words = self._near(asked), self._words(stems)
         met = sorted(near.keys() | words.keys())
         return {self.names[owner]: near.get(owner, 0.0) + words.get(owner, 0.0) for owner in met}
 
-    def _near(self, asked: Features) -> dict[int, float]:
+    def _near(self, asked: Mapping[str, float]) -> dict[int, float]:
         weighed = {one: value * self._rare[one] for one, value in asked.items() if one in self._rare}
         long = math.sqrt(sum(value * value for value in weighed.values())) or 1.0
         alike: dict[int, float] = defaultdict(float)
         for one, value in weighed.items():
-            for number, share in self._nearest.get(one, ()):
-                alike[number] += value * share
+            weight = self._weight[one]
+            for number in self._having.get(one, ()):
+                alike[number] += value * (weight / self._long[number])
         best: dict[int, list[float]] = defaultdict(list)
         for number, value in alike.items():
-            phrase = self._count[number]
-            best[phrase.owner].append(phrase.weight * value / long)
+            owner, weight = self._phrases[number]
+            best[owner].append(weight * value / long)
         found = {}
         for owner, values in best.items():
             first, *others = nlargest(4, values)
@@ -115,19 +117,33 @@ class Likeness:
         return stem in self._of_words
 
 
-def features(stems: Sequence[str], weights: Sequence[float] = ()) -> dict[str, float]:
-    """Words, their neighbours, and the pieces of which longer words are made."""
-    weights = weights or [1.0] * len(stems)
+def _asked(stems: Sequence[tuple[str, float]]) -> dict[str, float]:
+    """The features of some words, with what each counts."""
     found: dict[str, float] = {}
-    for stem, weight in zip(stems, weights, strict=True):
-        found[stem] = max(weight, found.get(stem, 0.0))
-        if len(stem) > _GRAM:
-            padded = f"<{stem}>"
-            for start in range(len(padded) - _GRAM + 1):
-                piece = padded[start : start + _GRAM] + "~"
-                found[piece] = max(_GRAMS * weight, found.get(piece, 0.0))
-    for (one, first), (other, second) in zip(
-        zip(stems, weights, strict=True), list(zip(stems, weights, strict=True))[1:], strict=False
-    ):
+    for stem, weight in stems:
+        word, *pieces = _spelt(stem)
+        found[word] = max(weight, found.get(word, 0.0))
+        for piece in pieces:
+            found[piece] = max(_GRAMS * weight, found.get(piece, 0.0))
+    for (one, first), (other, second) in pairwise(stems):
         found[f"{one} {other}"] = _PAIR * min(first, second)
     return found
+
+
+def _features(stems: Sequence[str]) -> dict[str, None]:
+    """The words of a phrase, the pieces of which longer ones are made, and their neighbours."""
+    return dict.fromkeys([*chain.from_iterable(map(_spelt, stems)), *map("{} {}".format, stems, stems[1:])])
+
+
+def _counts(feature: str) -> float:
+    """What a feature counts in a phrase, of which every word counts whole."""
+    return _GRAMS if feature.endswith(_PIECE) else _PAIR if " " in feature else 1.0
+
+
+@lru_cache(maxsize=10_000)
+def _spelt(stem: str) -> tuple[str, ...]:
+    """A word and its pieces."""
+    if len(stem) <= _GRAM:
+        return (stem,)
+    padded = f"<{stem}>"
+    return (stem, *(f"{padded[start : start + _GRAM]}{_PIECE}" for start in range(len(padded) - _GRAM + 1)))

@@ -45,9 +45,9 @@ def stem(word: str) -> str:
 
 @cache
 def _stemmer() -> Any:
-    from snowballstemmer import stemmer
+    from snowballstemmer.english_stemmer import EnglishStemmer
 
-    return stemmer("english")
+    return EnglishStemmer()
 
 
 class PhraseMatcher:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
@@ -34,6 +35,9 @@ def tokens_of(text: str, kb: KnowledgeBase) -> tuple[Token, ...]:
 
 def words_of(phrase: str, variants: Mapping[str, str]) -> tuple[str, ...]:
     """The words of a phrase of the lexicon, in the same spelling as those of a text."""
+    found = [_folded(word) for word in _WORD.findall(phrase)]
+    if not any(word in variants for word in (*found, *map(" ".join, pairwise(found)))):
+        return tuple(found)
     return tuple(word for word, _, _ in _joined(_raw(phrase), variants, None))
 
 
@@ -46,10 +50,11 @@ def find(phrase: Sequence[str], words: Sequence[str], start: int = 0) -> Iterato
 
 
 def _raw(text: str) -> list[Where]:
-    return [
-        (found[0].casefold().replace("'", "").replace("’", ""), found.start(), found.end())
-        for found in _WORD.finditer(text)
-    ]
+    return [(_folded(found[0]), found.start(), found.end()) for found in _WORD.finditer(text)]
+
+
+def _folded(word: str) -> str:
+    return word.casefold().replace("'", "").replace("’", "")
 
 
 def _joined(raw: Sequence[Where], variants: Mapping[str, str], correct: Speller | None) -> Iterator[Where]:

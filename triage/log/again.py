@@ -7,7 +7,7 @@ the comparison comes to is proposed as an answer, never given.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import isinf
 
@@ -46,7 +46,7 @@ class Seen:
 
 @dataclass(frozen=True)
 class Thread:
-    """One mark through the visits, the oldest first. ``entries`` are the lines of the diary about its kind.
+    """One mark through the visits, the oldest first. ``entries`` are the lines of the diary about it, or all alike.
 
     ``stands`` is it at the visits that took it over from an earlier one and at which nobody looked at it.
     """
@@ -59,6 +59,11 @@ class Thread:
     def kind(self) -> Kind:
         """Place, side and sign."""
         return kind_of(self.seen[-1].finding)
+
+    @property
+    def ids(self) -> frozenset[str]:
+        """What it was called at one visit or another."""
+        return frozenset(one.finding.id for one in (*self.seen, *self.stands))
 
     @property
     def mended(self) -> Entry | None:
@@ -137,10 +142,11 @@ def as_it_stands(kb: KnowledgeBase, thread: Thread, boat: Boat, day: datetime.da
 
 
 def _is_mended(thread: Thread, threads: Iterable[Thread]) -> bool:
-    """Whether the diary says so. It names a kind, so of several of a kind all stand until all were mended."""
+    """Whether the diary says so. Where a line names none of several alike, all stand until all were mended."""
+    line = thread.mended or thread.closed
     alike = sum(one.kind == thread.kind for one in threads)
     mends = sum(entry.what == "mended" for entry in thread.entries)
-    return bool(thread.mended or thread.closed) and mends >= alike
+    return line is not None and (line.mark in thread.ids or mends >= alike)
 
 
 def kind_of(finding: Finding) -> Kind:
@@ -164,8 +170,20 @@ def threads(visits: Iterable[tuple[str, Survey]], diary: Sequence[Entry] = ()) -
             taken_over = survey.stands_from_before(seen.finding) and seen.day == thread.seen[-1].day
             (thread.stands if taken_over else thread.seen).append(seen)
             thread.last = seen.finding
-    lines = {kind: tuple(one for one in diary if (one.zone, one.side, one.sign) == kind) for kind in _kinds(found)}
-    return tuple(Thread(tuple(one.seen), lines[kind_of(one.last)], tuple(one.stands)) for one in found)
+    marks_found = [Thread(tuple(one.seen), (), tuple(one.stands)) for one in found]
+    return tuple(replace(one, entries=tuple(_lines_about(one, marks_found, diary))) for one in marks_found)
+
+
+def _lines_about(thread: Thread, threads: Iterable[Thread], diary: Iterable[Entry]) -> Iterator[Entry]:
+    """The lines that name this mark, and those that name none of several alike, or more than one."""
+    alike = [one for one in threads if one.kind == thread.kind]
+    for line in diary:
+        if (line.zone, line.side, line.sign) == thread.kind:
+            meant = [one for one in alike if line.mark in one.ids]
+            if len(meant) != 1:
+                yield replace(line, mark="")
+            elif meant[0] is thread:
+                yield line
 
 
 @dataclass(eq=False)
@@ -198,10 +216,6 @@ def compared(kb: KnowledgeBase, thread: Thread) -> Compared | None:
         again=_day(line.day + look_again_in(line.length_error, asked.error, matters)),
         reaches=_reaches(kb, asked.scale, line),
     )
-
-
-def _kinds(found: Iterable[_Found]) -> set[Kind]:
-    return {kind_of(thread.last) for thread in found}
 
 
 def _length(finding: Finding, scale: str, usual: float) -> tuple[float, float] | None:

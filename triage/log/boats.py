@@ -51,7 +51,8 @@ What = Literal["mended", "closed", "open"]
 @dataclass(frozen=True)
 class Entry:
     """A line in a boat's diary: what became of a mark, on which day, by whom. ``what``: mended; looked at again after
-    that and closed; or open still, whatever was written before.
+    that and closed; or open still, whatever was written before. ``mark`` is its id, by which one of several alike is
+    known; empty where the line speaks of them all.
     """
 
     zone: str
@@ -60,6 +61,7 @@ class Entry:
     what: What
     on: datetime.date
     by: str
+    mark: str = ""
 
 
 class Boats(Runs, Protocol):

@@ -1,32 +1,20 @@
-"""Learners' runs and a trainer's own cases in a file of SQLite's, which `triage.log.sqlite` opens."""
+"""Learners' runs and a trainer's own cases in a file of SQLite's."""
 
 from __future__ import annotations
 
 import json
-import sqlite3
-from abc import ABC, abstractmethod
 from collections.abc import Sequence
-from contextlib import AbstractContextManager
 from dataclasses import astuple, fields
 
 from triage.errors import NoSuch
 from triage.log.runs import NO_CASE, NO_RUN, OwnCase, Run, run_of, run_words
+from triage.log.sqlite_file import SqliteFile
 
 _CASE = ", ".join(field.name for field in fields(OwnCase))
 
 
-class SqliteClasses(ABC):
-    """What is kept of classes. Whoever opens the file says how it is read and written."""
-
-    _db: sqlite3.Connection
-
-    @abstractmethod
-    def _reading(self) -> AbstractContextManager[None]:
-        """While something is read."""
-
-    @abstractmethod
-    def _writing(self) -> AbstractContextManager[None]:
-        """All that is written within, or nothing."""
+class SqliteClasses(SqliteFile):
+    """What is kept of classes in one file."""
 
     def run(self, id_: str) -> Run:
         """A run as it was last kept. Raises NoSuch, CannotWork."""

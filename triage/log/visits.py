@@ -86,7 +86,8 @@ def entry_of(words: Mapping[str, Any]) -> Entry:
     if what is None:
         raise ValueError(words["what"])
     day = datetime.date.fromisoformat(words["on"])
-    return Entry(words["zone"], words["side"] or None, words["sign"], what, day, words["by"])
+    mark = words.get("mark", "")  # earlier lines named none
+    return Entry(words["zone"], words["side"] or None, words["sign"], what, day, words["by"], mark)
 
 
 def free_id(taken: Container[str]) -> str:

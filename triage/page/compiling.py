@@ -1,4 +1,4 @@
-"""Python sources and Jinja templates → compiled ones in a zip.
+"""Python sources and Jinja templates → compiled ones in a zip, with the methods that dataclasses write themselves.
 
 It runs in the very Python that is to read them, which is the page's own.
 """
@@ -6,6 +6,7 @@ It runs in the very Python that is to read them, which is the page's own.
 from __future__ import annotations
 
 import ast
+import importlib
 import importlib.util
 import marshal
 import os
@@ -36,8 +37,11 @@ _ENVIRONMENTS = (
 """How templates are asked for, as `triage.resources.template_environment` has it, and which of them."""
 
 
-def compile_all(sources: str, target: str) -> None:
-    """Write a zip with all that is in another: Python compiled, everything else as it is."""
+def compile_all(sources: str, target: str, core: str = "") -> None:
+    """Write a zip with all that is in another: Python compiled, everything else as it is.
+
+    With ``core``, what is compiled for the machine, our own modules are imported once for the methods of their classes.
+    """
     with zipfile.ZipFile(sources) as found, zipfile.ZipFile(target, "w") as written:
         for name in sorted(found.namelist()):
             if name.startswith(TEMPLATES):
@@ -48,6 +52,8 @@ def compile_all(sources: str, target: str) -> None:
             written.writestr(zipfile.ZipInfo(name, _DAY), data)
         for name, source in _templates(sources, found):
             written.writestr(zipfile.ZipInfo(f"{name}c", _DAY), compiled(name, source))
+    if core:
+        _add_methods(target, core)
 
 
 def compiled(name: str, source: bytes) -> bytes:
@@ -82,6 +88,20 @@ def _templates(sources: str, found: zipfile.ZipFile) -> Iterator[tuple[str, byte
                 yield own + ModuleLoader.get_module_filename(name), source.encode("utf-8")
 
 
+def _add_methods(library: str, core: str) -> None:
+    """What the dataclasses of all that the page imports at its start write for themselves."""
+    sys.path.insert(0, library)
+    from triage.page import starting
+
+    starting.prepare(core)
+    methods: dict[bytes, CodeType] = {}
+    with starting.methods_noted(methods):
+        importlib.import_module("triage.page.warming")
+    bare = {key: _without_lines(methods[key]) for key in sorted(methods)}
+    with zipfile.ZipFile(library, "a") as written:
+        written.writestr(zipfile.ZipInfo(starting.METHODS, _DAY), marshal.dumps(bare))
+
+
 class _Filters(dict[str, Callable[..., Any]]):
     """Those of Jinja, and for any other name one that is there when the template runs."""
 
@@ -111,5 +131,5 @@ def _without_docstrings(source: bytes) -> ast.Module:
                 and isinstance(first.value, ast.Constant)
                 and isinstance(first.value.value, str)
             ):
-                first.value.value = ""
+                first.value.value = " "
     return tree

@@ -21,7 +21,11 @@ from triage.resources import data_dir, keep, kept, template_environment
 PAGE = "page"
 """The folder of the page's own templates."""
 
-_NOT_IN_THE_PAGE = ("cli", "lint", "proof", "page/build", "page/compiling", "page/one", "page/parts", "page/runtime")
+_NOT_IN_THE_PAGE = (
+    *("cli", "lint", "proof", "knowledge/forms", "knowledge/readers", "app/sharing"),
+    *("views/handbook", "views/handbook_pictures", "views/pdf", "views/rule_text", "views/site"),
+    *("page/build", "page/compiling", "page/icon", "page/one", "page/parts", "page/runtime"),
+)
 _LEFT_OUT = Path(__file__).with_name("left_out.txt")
 _NO_TEMPLATES = (PAGE, "handbook")
 _DAY = (1980, 1, 1, 0, 0, 0)
@@ -64,7 +68,7 @@ def _library(runtime: Runtime, workshop: Path) -> bytes:
     modules = {name: body for name, body in found.items() if not name.startswith(left_out)}
     templates = {f"{compiling.TEMPLATES}{name}": body for name, body in _templates()}
     sources = _zipped({**modules, **templates})
-    made_by = Path(compiling.__file__).read_bytes(), sources, runtime.machine
+    made_by = Path(compiling.__file__).read_bytes(), sources, runtime.machine, runtime.core
     name = f"{hashlib.sha256(b''.join(hashlib.sha256(one).digest() for one in made_by)).hexdigest()}.library"
     library = kept(name)
     if library is None:
@@ -78,10 +82,11 @@ def _compiled(runtime: Runtime, sources: bytes, workshop: Path) -> bytes:
     node = shutil.which("node")
     if node is None:
         raise CannotWork("To build the page, Python for browsers has to run here once, for which node is needed.")
-    given, made = workshop / "sources.zip", workshop / "library.zip"
+    given, core, made = workshop / "sources.zip", workshop / "core.so", workshop / "library.zip"
     given.write_bytes(sources)
+    core.write_bytes(runtime.core)
     script = data_dir("templates") / PAGE / "compile.mjs"
-    command = [node, str(script), str(runtime.folder), str(made), compiling.__file__, str(given)]
+    command = [node, str(script), str(runtime.folder), str(made), compiling.__file__, str(given), str(core)]
     try:
         done = subprocess.run(command, capture_output=True, text=True, timeout=_MINUTES * 60, check=False)
         why = "" if done.returncode == 0 else (done.stderr.strip() or "no word of why").splitlines()[-1]

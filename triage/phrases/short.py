@@ -25,6 +25,7 @@ CARE = "Care"
 MORE = "Reasons: --full."
 NOTHING_NEXT = "Nothing to do now"
 WALK = "Walk round her, and tell what you see"
+BOTH_SIDES = "both sides"
 LEAVE_IT = "That may stay as it is."
 AS_BEFORE = "When you can, for the same reason."
 
@@ -66,15 +67,14 @@ def may_she(answer: Answer) -> str:
     return f"{MAY_SHE[answer.range.roles[1]]}. {answer.means}".strip()
 
 
-def permission(answer: Answer, steps: Sequence[int]) -> str:
-    """May she, and what a better answer takes: which of the numbered ``steps`` below."""
+def permission(answer: Answer, steps: Sequence[int], untold: int) -> str:
+    """May she, and what a better answer takes: which of the numbered ``steps`` below, and how many more."""
     if not steps:
         return may_she(answer)
     by_check = {step_key(one.check): one.check.minutes for one in answer.awaits}
     one = len(by_check) == 1
-    untold = len(by_check) - len(steps)
     named = f"step {steps[0]}" if len(steps) == 1 else f"steps {listed([str(step) for step in steps])}"
-    more = f" and {counted(untold, 'more check')}" if untold > 0 else ""
+    more = f" and {counted(untold, 'more check')}" if untold else ""
     well = "it comes out well" if one else "all come out well"
     first = f"{named} below{more}, some {sum(by_check.values()):g} minutes; if {well}: {answer.then}"
     if findings.waits(answer):
@@ -82,9 +82,9 @@ def permission(answer: Answer, steps: Sequence[int]) -> str:
     return f"{may_she(answer)} To do better: {first}."
 
 
-def sailing(assessment: Assessment, steps: Sequence[int]) -> str:
+def sailing(assessment: Assessment, steps: Sequence[int], untold: int) -> str:
     """May she sail; a yes says at how many parts that she depends on nobody has looked."""
-    return f"{permission(assessment.afloat, steps)} {unseen(assessment)}".strip()
+    return f"{permission(assessment.afloat, steps, untold)} {unseen(assessment)}".strip()
 
 
 def unseen(assessment: Assessment) -> str:
@@ -176,9 +176,10 @@ def at_jobs(numbers: Sequence[str]) -> str:
     return f" at {listed(numbers)}"
 
 
-def at_place(check: OpenCheck) -> str:
-    """Where a step is made, after its name: at a place of which no job is."""
-    return f": {uncapital(at_side(check.place, check.side))}"
+def at_place(checks: Sequence[OpenCheck]) -> str:
+    """Where a step is made, after its name: at a place of which no job is, on one side or on both."""
+    side = checks[0].side if len(checks) == 1 else BOTH_SIDES
+    return f": {uncapital(at_side(checks[0].place, side))}"
 
 
 def step(one: NextStep) -> str:

@@ -31,16 +31,10 @@ async function startPython(parts) {
   self.fetch = fetched;
   given = null; // the loader holds on to what it was told, and these bytes with it
   python.runPython(`
-import importlib.util, os, sys, types
-for name in ("anyio", "anyio.abc", "anyio.to_thread"):  # starlette's for waiting and for threads; here is neither
-    sys.modules[name] = types.ModuleType(name)
-class _Core:  # the one part that is compiled for the machine lies beside the library
-    def find_spec(self, name, path=None, target=None):
-        if name == "pydantic_core._pydantic_core":
-            return importlib.util.spec_from_file_location(name, "${CORE}")
-sys.meta_path.insert(0, _Core())
-import gc
-gc.set_threshold(100_000)
+import os
+from triage.page import starting
+starting.prepare("${CORE}")
+starting.take_methods("${LIBRARY}")
 from triage.page.phone import Phone, knowledge
 kb = knowledge("/knowledge.json")
 os.remove("/knowledge.json")

@@ -51,6 +51,11 @@ class Card:
     standing: Finding | None = None
 
     @property
+    def id(self) -> str:
+        """What it was called when somebody last looked at it."""
+        return self.thread.seen[-1].finding.id
+
+    @property
     def picture(self) -> Markup:
         """Its lengths from visit to visit, drawn; nothing where there are no two."""
         found = self.compared
@@ -187,7 +192,7 @@ def _due(asked: Program, boat: Boat) -> tuple[Due, ...]:
 def _is(card: Card, form: Mapping[str, str]) -> bool:
     """Whether the form speaks of this very mark: numbers move when somebody else has added some."""
     told: Kind = (form.get("zone", ""), form.get("side") or None, form.get("sign", ""))
-    return card.thread.kind == told
+    return card.thread.kind == told and card.id == form.get("id")
 
 
 def _here(asked: Program, visit: Visit, card: Card) -> str:
@@ -229,7 +234,7 @@ def _write(asked: Program, boat: Boat, card: Card, form: Mapping[str, str], what
     """A line of the diary; a mark that stands from before counts no more once it was mended, and again if not."""
     on, kept = _day(form.get("on", "")), boat.visit.kept
     assert on is not None
-    line = Entry(*card.thread.kind, what, on, form["by"].strip())
+    line = Entry(*card.thread.kind, what, on, form["by"].strip(), card.id)
     asked.boats.write(kept.boat, line)
     (take_up if what == "open" else let_go)(asked, [kept.visit, *boat.later], card.thread)
     changed = asked.boats.open(kept.visit)
