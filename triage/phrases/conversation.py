@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from triage.conclusions.assessment import Answer
 from triage.knowledge.model import KnowledgeBase, Scale
-from triage.phrases.findings import first, waits
+from triage.phrases.findings import asks, first, only_unknown, waits
 from triage.phrases.words import FORCE, at_side, uncapital
 from triage.survey.merge import Clash
 from triage.survey.model import COULD_NOT_TELL, Happened, Survey
@@ -283,7 +283,8 @@ def outcome_sentence(kb: KnowledgeBase, scale: str, answer: Answer) -> str:
     phrase = levels[names.index(answer.now)].phrase
     if answer.now == names[0]:
         return f"Yes: {phrase}."
-    return f"{'No' if answer.now == names[-1] else 'Yes, but'}: {phrase}{why} {first(answer)}".strip()
+    more = asks(answer) if only_unknown(answer) else first(answer)
+    return f"{'No' if answer.now == names[-1] else 'Yes, but'}: {phrase}{why} {more}".strip()
 
 
 def clash_sentence(kb: KnowledgeBase, survey: Survey, clash: Clash) -> str:
