@@ -13,6 +13,7 @@ from triage.dialogue.edits import (
     Edit,
     RemoveFinding,
     SetFact,
+    SetNote,
     SetReading,
     TellEvent,
     apply_all,
@@ -148,12 +149,23 @@ class HearingAnswers:
                 Noted(phrases.noted(self.taken[0]), did) if one else Points(phrases.TAKEN_SO, tuple(self.taken))
             )
             says += [*([] if one or not did else [Line(did)]), *usual]
-        says += [*self.left, *(Line(phrases.size_of_what(one)) for one in answers.loose)]
-        says += [Line(phrases.not_taken(one)) for one in answers.rest if one != other]
+        says += [*self.left, *self.noted([*answers.loose, *(one for one in answers.rest if one != other)])]
         says += [Line(phrases.ANOTHER_MARK)] if other else []
         for about in answers.questions:
             says += [Line(one) for one in answer_to(self.kb, self.survey, self.mark, about)]
         return Move(self.following(other), tuple(says), self.survey, self.backs)
+
+    def noted(self, rest: Sequence[str]) -> list[Message]:
+        """Words of which nothing was made stay with the mark as they were said."""
+        if not rest:
+            return []
+        note = "; ".join(filter(None, [self.finding.note, *rest]))
+        try:
+            self.survey, backs = apply_all(self.kb, self.survey, [SetNote(self.mark, note)])
+        except BadSurvey:  # the note is full
+            return [Line(phrases.not_taken(one)) for one in rest]
+        self.backs = (*backs, *self.backs)
+        return [Line(phrases.kept_as_note(one)) for one in rest]
 
     def following(self, other: str) -> Asking:
         """Another mark that was told of is shown first; then what must be asked by itself; then the next question."""

@@ -186,9 +186,9 @@ def not_taken(words: str) -> str:
     return f"I made nothing of “{words}”, so it is not kept."
 
 
-def size_of_what(words: str) -> str:
-    """A figure beside an answer that measures nothing known here."""
-    return f"{words}: I do not know what that measures here, so it is not kept."
+def kept_as_note(words: str) -> str:
+    """Words beside an answer of which nothing was made stay with the mark."""
+    return f"“{words}” is kept as a note, and judges nothing."
 
 
 def told_instead(place_and_mark: str) -> str:
