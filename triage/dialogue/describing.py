@@ -28,7 +28,7 @@ from triage.listening.understand import Understood as Heard
 from triage.parsing.quantities import in_unit
 from triage.phrases import conversation as phrases
 from triage.survey.model import Finding, Survey
-from triage.survey.readings import reading_of
+from triage.survey.readings import none_given, reading_of
 
 
 class Describing:
@@ -109,8 +109,11 @@ class Describing:
     def confirming(self) -> list[Option]:
         """What can be said to what was understood."""
         draft = self.draft
+        right = [Option(phrases.RIGHT, self.keep)]
+        if self.wants_side:
+            right = [Option(phrases.with_side(phrases.RIGHT, side), partial(self.on, side)) for side in phrases.SIDES]
         options = [
-            Option(phrases.RIGHT, lambda: self.sided(replace(draft, sure=True))),
+            *right,
             Option(phrases.NOT_THE_PLACE, self.elsewhere),
             Option(phrases.NOT_THE_MARK, self.otherwise),
         ]
@@ -118,15 +121,25 @@ class Describing:
             options.append(Option(phrases.NOT_THE_SIZE, lambda: Move(replace(draft, sized=False))))
         return options
 
+    @property
+    def wants_side(self) -> bool:
+        """Whether nobody has said yet which side of the place it is on."""
+        return self.kb.zones[self.draft.zone].sided and not self.draft.side
+
+    def keep(self) -> Outcome:
+        """What was understood is right; only the side may still be asked."""
+        return self.sided(replace(self.draft, sure=True))
+
     def heard(self, text: str) -> Outcome | None:
         """Words in answer to what is asked; None when they say nothing about it."""
         draft = self.draft
-        if draft.what == "side" and could_not_tell(self.kb, text):
+        if draft.what == "side" and (none_given(text) or could_not_tell(self.kb, text)):
             return self.on("unknown")
         if (chosen := option_said(self.options(), text)) is not None:
             return chosen.then()
         if draft.what in ("mark", "confirm", "side") and (side := side_said(self.kb, draft, text)):
-            return self.on(side) if draft.what == "side" else Move(replace(draft, side=side))
+            asked = draft.what == "side" or (draft.what == "confirm" and self.wants_side)
+            return self.on(side) if asked else Move(replace(draft, side=side))
         if draft.what == "confirm":
             return self.corrected(text)
         if draft.what in ("place", "leg", "spot"):
@@ -142,7 +155,7 @@ class Describing:
     def corrected(self, text: str) -> Outcome | None:
         """What was understood is right, or another place, mark or size in words."""
         if agreed(self.kb, text):
-            return self.sided(replace(self.draft, sure=True))
+            return self.keep()
         draft = redescribed(self.kb, self.draft, text)
         if draft is None:
             sized = self.sizes(replace(self.draft, text=text))
@@ -192,11 +205,11 @@ class Describing:
             return Move(replace(draft, what="side"))
         return self.record(draft)
 
-    def on(self, side: str) -> Outcome:
+    def on(self, side: str) -> Move:
         """The mark on this side, on both, or on one that nobody knows."""
         return self.record(replace(self.draft, side=side))
 
-    def record(self, draft: Asking) -> Outcome:
+    def record(self, draft: Asking) -> Move:
         """The marks that were described become findings. Raises BadSurvey when they cannot be."""
         survey, says, backs, marks = self.state.survey, list[Message](), list[Edit](), list[str]()
         wrong = next((one for one in survey.findings if one.id == draft.mark), None)

@@ -21,11 +21,12 @@ from triage.dialogue.commands import meant
 from triage.dialogue.describing import Describing
 from triage.dialogue.edits import TellEvent, apply_all, find
 from triage.dialogue.events import Chose, Event, Said
+from triage.dialogue.finishing import finished
 from triage.dialogue.following import next_about, so_far, where_to_begin
 from triage.dialogue.hearing_answers import HearingAnswers, spoken_of
 from triage.dialogue.interview import question_about
 from triage.dialogue.keeping import can_be_asked, resumed
-from triage.dialogue.messages import Line, Message, Points, Refused, SoFar
+from triage.dialogue.messages import Line, Message, Points, Refused, Report, SoFar
 from triage.dialogue.moves import Move, Option, Outcome, option_said
 from triage.dialogue.seeing import seen_again, seen_by_answers
 from triage.dialogue.state import DESCRIBE, DESCRIBING, STORY, Asking, State
@@ -88,7 +89,8 @@ def step(kb: KnowledgeBase, state: State, event: Event) -> tuple[State, tuple[Me
     if not isinstance(outcome, Move):
         return _asked(kb, state, event), outcome
     after = _asked(kb, _explained(kb, state).moved(outcome.asking, outcome.survey, outcome.backs), event)
-    return after, (*outcome.says, *present(kb, after))
+    reported = any(isinstance(one, Report) for one in outcome.says)
+    return after, outcome.says if reported else (*outcome.says, *present(kb, after))
 
 
 def _asked(kb: KnowledgeBase, state: State, event: Event) -> State:
@@ -145,8 +147,12 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
             return answering.anything_about(state.asking.mark)
         case events.Decide(card, decision):
             return talk.decided(card, decision) if isinstance(talk, Telling) else (Refused(phrases.NO_CHOICES),)
+        case events.Keep():
+            if isinstance(talk, Answering) or state.asking.what not in ("story", "confirm"):
+                return (Refused(phrases.NO_CHOICES),)
+            return talk.keep()
         case events.Finish():
-            return answering.report()
+            return finished(kb, state)
     return Move(DESCRIBE)
 
 
@@ -167,7 +173,7 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
             return corrected
     if state.asking.what in TELLING and option_said(talk.options(), text) is None:
         if is_story(kb, text):
-            return Move(Asking("story", text=text))
+            return Telling(kb, replace(state, asking=Asking("story", text=text))).begin()
         if lines := without_a_mark(kb, text):
             passes = told(kb, text).passes
             return Move(Asking("story", text=text)) if passes else (Points(phrases.NO_MARK_IN_THAT, lines),)
@@ -226,8 +232,10 @@ def _chosen(kb: KnowledgeBase, state: State, talk: Talk, chosen: Chose) -> Outco
 def _skipped(talk: Talk) -> Outcome:
     if isinstance(talk, Answering) and talk.asking.what == "answer":
         return talk.record(COULD_NOT_TELL)
-    if isinstance(talk, Describing) and talk.draft.what == "side":
+    if not isinstance(talk, Answering) and talk.draft.what in ("side", "whose"):
         return talk.on("unknown")
+    if isinstance(talk, Telling) and talk.draft.what == "tried":
+        return talk.not_passed()
     return (Refused(phrases.NOTHING_TO_SKIP),)
 
 

@@ -32,6 +32,15 @@ SIDES = {
     "both": "both sides: two marks, one on each",
     "unknown": "cannot tell",
 }
+
+ON_SIDE = {
+    "port": "on the port side, left as you look forward",
+    "starboard": "on the starboard side, right as you look forward",
+    "both": "on both sides, a mark on each",
+    "unknown": "I cannot tell on which side",
+}
+
+
 SAME_AS_BEFORE = "Noted: it is as it was, so what was answered then stands. A length was not measured anew."
 ALREADY_THERE = "That mark is already in the survey; going on with it."
 TWO_MARKS = "These are two marks, one on each side. First the one on the port side; the other comes after it."
@@ -71,6 +80,11 @@ NOTHING_MORE = "Nothing more to ask."
 CANNOT_SETTLE = "No question that is left can settle it."
 NO_SUCH_MARK = "that mark is not in the survey any more"
 SENDS_TO = "It also sends you to look at:"
+
+
+def with_side(said: str, side: str) -> str:
+    """A yes that tells the side with it, which nobody had told."""
+    return f"{said}: {ON_SIDE[side]}"
 
 
 def no_such_choice(number: int, count: int) -> str:
@@ -113,6 +127,16 @@ def not_understood(said: str) -> str:
 def verdict_told(headline: str) -> str:
     """How bad it is, all in all."""
     return f"{headline}. The report tells the rest: say “finish”."
+
+
+def not_kept_yet(words: str) -> str:
+    """A report is wanted while something that was told waits for an answer."""
+    return f"“{' '.join(words.split())}” is not in it yet. Answer this first, or leave it out with “delete”."
+
+
+def kept_without_side(place_and_mark: str) -> str:
+    """A report is wanted while the side of a mark is asked."""
+    return f"{place_and_mark}: kept, and nobody has said on which side."
 
 
 def noted(phrase: str) -> str:
