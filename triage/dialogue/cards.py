@@ -48,7 +48,7 @@ def _answers(kb: KnowledgeBase) -> Callable[[str, str, str], tuple[Given, ...]]:
 class Card:
     """A mark as it was heard, its sizes, what was decided, and what is said to be well of it.
 
-    ``stretch``: the text up to the next mark.
+    ``stretch``: the text up to the next mark; ``beside``: words there of which nothing was made.
     """
 
     found: heard.Found
@@ -56,6 +56,7 @@ class Card:
     decision: str
     stretch: str
     passed: tuple[heard.Passed, ...] = ()
+    beside: tuple[str, ...] = ()
 
     @property
     def zone(self) -> str:
@@ -79,8 +80,13 @@ class Card:
         return " ".join(self.stretch[: self.found.end - self.found.start].split())
 
     @property
+    def note(self) -> str:
+        """What is kept in words."""
+        return "; ".join([self.plain, *self.beside])
+
+    @property
     def words(self) -> str:
-        """The same, quoted."""
+        """Those for the mark, quoted."""
         return f"“{self.plain}”"
 
     @property
@@ -196,7 +202,10 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         end = next((other.start for other in found if other.start > one.start), len(text))
         own = tuple(size for size in sized if size.of == (one.start, one.end))
         decision = decisions[place] if place < len(decisions) else AS_HEARD
-        cards.append(Card(one, own, decision, text[one.start : end]))
+        begin = one.start if place else 0
+        notes = [other for other in statements if isinstance(other, heard.Unheard) and begin <= other.start < end]
+        beside = tuple(" ".join(text[other.start : other.end].split()) for other in notes)
+        cards.append(Card(one, own, decision, text[one.start : end], beside=beside))
     statements = tuple(_placed(kb, text, one, cards) if isinstance(one, heard.Passed) else one for one in statements)
     passes = {
         (one.zone, one.scale, one.side): one
@@ -274,14 +283,12 @@ def without_a_mark(kb: KnowledgeBase, text: str) -> tuple[str, ...]:
 
 
 def is_one_unclear_mark(kb: KnowledgeBase, text: str) -> bool:
-    """Whether the words tell of one mark and nothing else, and it has to be asked which is meant."""
-    statements = [one for one in _heard(kb)(text) if not isinstance(one, (heard.Measured, heard.Time))]
-    if len(statements) != 1 or not isinstance(statements[0], heard.Found):
+    """Whether the words tell of one mark, of which it has to be asked which is meant among what is likely."""
+    found = [one for one in _heard(kb)(text) if isinstance(one, heard.Found)]
+    if len(found) != 1 or found[0].clear or sum(choice.sure for choice in found[0].choices) < ENOUGH:
         return False
     zone = understand(text, kb).zone
-    clear = zone is not None and understand(text, kb, zone=zone).sign is not None
-    likely = sum(choice.sure for choice in statements[0].choices) >= ENOUGH
-    return likely and not clear
+    return zone is None or understand(text, kb, zone=zone).sign is None
 
 
 def _others(kb: KnowledgeBase, text: str, statements: Sequence[heard.Statement]) -> tuple[str, ...]:

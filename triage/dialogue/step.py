@@ -172,13 +172,11 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
         if corrected is not None:
             return corrected
     if state.asking.what in TELLING and option_said(talk.options(), text) is None:
-        if is_story(kb, text):
+        if is_story(kb, text) or (not question_in(kb, text) and is_one_unclear_mark(kb, text)):
             return Telling(kb, replace(state, asking=Asking("story", text=text))).begin()
         if lines := without_a_mark(kb, text):
             passes = told(kb, text).passes
             return Move(Asking("story", text=text)) if passes else (Points(phrases.NO_MARK_IN_THAT, lines),)
-        if not question_in(kb, text) and is_one_unclear_mark(kb, text):
-            return Move(Asking("which", ask="0", text=text, sure=True))
     if (asked := question_in(kb, text)) and not _answers_too(kb, state, text):
         return Answering(kb, state).wondered(asked)
     outcome = talk.heard(text)

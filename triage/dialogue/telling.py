@@ -277,7 +277,7 @@ class Telling:
         mark = next((one.id for one in survey.findings if (one.zone, one.sign, one.side) == found), "")
         backs: list[Edit] = []
         if not mark:
-            adding = AddFinding(with_id(survey, Finding("", *found, note=card.plain)))
+            adding = AddFinding(with_id(survey, Finding("", *found, note=card.note)))
             survey, back = apply_all(self.kb, survey, [adding])
             backs, mark = [*back], adding.finding.id
         says: list[Message] = []
