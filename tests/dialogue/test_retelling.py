@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from triage.dialogue.cards import told
 from triage.dialogue.events import Said
 from triage.dialogue.messages import Points
 from triage.dialogue.retelling import at_place_said, with_more
 from triage.dialogue.step import begin, step
+from triage.dialogue.stories import told
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Boat, Survey
 

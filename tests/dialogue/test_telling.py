@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import pytest
 
-from triage.dialogue.cards import is_story
-from triage.dialogue.cards import told as story_told
 from triage.dialogue.events import Chose, Decide, Said, Skip, Undo
 from triage.dialogue.keeping import kept, resumed
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.state import State
 from triage.dialogue.step import begin, step
+from triage.dialogue.stories import is_story
+from triage.dialogue.stories import told as story_told
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.survey.model import Boat, Survey
 
@@ -62,6 +62,12 @@ def test_what_is_kept_are_the_marks_and_what_happened_and_no_denied_mark(kb: Kno
     assert {one.zone for one in state.survey.findings} == {"chainplate", "bailer"}
     assert [event.event for event in state.survey.events] == ["hit_bottom"]
     assert state.asking.what in ("answer", "ended")
+
+
+def test_what_an_event_of_the_story_demands_is_said_once_it_is_kept(kb: KnowledgeBase) -> None:
+    _, messages = to_the_end(kb, tell(kb, TWO_MARKS))
+
+    assert any(isinstance(one, Line) and one.text.startswith("Before she sails") for one in messages)
 
 
 def test_an_unclear_mark_is_asked_for_among_at_most_four_with_a_way_out(kb: KnowledgeBase) -> None:

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
-from triage.dialogue.amending import carried_over, redescribed, said_again, side_said
-from triage.dialogue.edits import AddFinding, Edit, RemoveFinding, SetReading, apply_all, with_id
-from triage.dialogue.following import begun, named
+from triage.dialogue.amending import redescribed, said_again, side_said
+from triage.dialogue.following import begun
 from triage.dialogue.messages import Choices, Line, Message, Understood
 from triage.dialogue.moves import Move, Option, Outcome, option_said
+from triage.dialogue.recording import description_recorded, sizes_of
 from triage.dialogue.state import DESCRIBE, Asking, State
-from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.saying import agreed
 from triage.listening.understand import (
@@ -21,14 +20,12 @@ from triage.listening.understand import (
     could_not_tell,
     mark_candidate,
     place_candidate,
-    readings_meant,
     understand,
 )
 from triage.listening.understand import Understood as Heard
 from triage.parsing.quantities import in_unit
 from triage.phrases import conversation as phrases
-from triage.survey.model import Finding, Survey
-from triage.survey.readings import none_given, reading_of
+from triage.survey.readings import none_given
 
 
 class Describing:
@@ -117,7 +114,7 @@ class Describing:
             Option(phrases.NOT_THE_PLACE, self.elsewhere),
             Option(phrases.NOT_THE_MARK, self.otherwise),
         ]
-        if self.sizes(draft):
+        if sizes_of(self.kb, draft):
             options.append(Option(phrases.NOT_THE_SIZE, lambda: Move(replace(draft, sized=False))))
         return options
 
@@ -158,7 +155,7 @@ class Describing:
             return self.keep()
         draft = redescribed(self.kb, self.draft, text)
         if draft is None:
-            sized = self.sizes(replace(self.draft, text=text))
+            sized = sizes_of(self.kb, replace(self.draft, text=text))
             return Move(said_again(self.draft, text)) if sized else None
         return self.at(draft) if draft.zone != self.draft.zone else Move(draft)
 
@@ -193,7 +190,7 @@ class Describing:
     def seen(self, draft: Asking) -> Outcome:
         """The mark was chosen; only a size has still to be shown."""
         draft = replace(draft, offered=())
-        return Move(replace(draft, what="confirm")) if self.sizes(draft) else self.sided(draft)
+        return Move(replace(draft, what="confirm")) if sizes_of(self.kb, draft) else self.sided(draft)
 
     def dropped(self) -> Outcome:
         """The description is given up."""
@@ -211,54 +208,15 @@ class Describing:
 
     def record(self, draft: Asking) -> Move:
         """The marks that were described become findings. Raises BadSurvey when they cannot be."""
-        survey, says, backs, marks = self.state.survey, list[Message](), list[Edit](), list[str]()
-        wrong = next((one for one in survey.findings if one.id == draft.mark), None)
-        if wrong is not None:
-            survey, back = apply_all(self.kb, survey, [RemoveFinding(wrong.id)])
-            backs, says = [*back], [Line(phrases.told_instead(named(self.kb, wrong)))]
-        for side in _sides(draft, sided=self.kb.zones[draft.zone].sided):
-            found = (draft.zone, draft.sign, side)
-            mark = next((one.id for one in survey.findings if (one.zone, one.sign, one.side) == found), None)
-            if mark is None:
-                adding = AddFinding(with_id(survey, Finding("", *found, note=draft.text)))
-                survey, back = apply_all(self.kb, survey, [adding])
-                backs, mark = [*back, *backs], adding.finding.id
-            else:
-                says.append(Line(phrases.ALREADY_THERE))
-            if wrong is not None:
-                survey, kept = carried_over(self.kb, survey, mark, wrong)
-                backs = [*kept, *backs]
-            survey, sized, told = self.measured(survey, mark, draft)
-            backs, marks = [*sized, *backs], [*marks, mark]
-            says += [line for line in told if line not in says]
-        if len(marks) > 1:
-            says.append(Line(phrases.TWO_MARKS))
-        asking, standing = begun(self.kb, survey, marks[0], self.state.means)
-        return Move(asking, (*says, *standing), survey, tuple(backs))
-
-    def measured(self, survey: Survey, mark: str, draft: Asking) -> tuple[Survey, list[Edit], list[Message]]:
-        """The sizes as readings of the mark; one that cannot be is left out and told."""
-        backs: list[Edit] = []
-        told: list[Message] = []
-        for size in self.sizes(draft):
-            edit = SetReading(mark, size.scale, reading_of(self.kb.scales[size.scale], size.quantity))
-            try:
-                survey, back = apply_all(self.kb, survey, [edit])
-            except BadSurvey as error:
-                told.append(Line(phrases.size_left_out(error.problems[0].what, error.problems[0].hint)))
-            else:
-                backs = [*back, *backs]
-        return survey, backs, told
-
-    def sizes(self, draft: Asking) -> tuple[Meant, ...]:
-        """The sizes in the words, as readings of the mark; none when they were left out."""
-        return readings_meant(self.kb, draft.text, draft.zone, draft.sign) if draft.sized else ()
+        kept = description_recorded(self.kb, self.state.survey, draft)
+        asking, standing = begun(self.kb, kept.survey, kept.first, self.state.means)
+        return Move(asking, (*kept.says, *standing), kept.survey, kept.backs)
 
     def understood(self) -> Understood:
         """What was understood, to be shown before it is kept."""
         draft = self.draft
         place, mark = place_candidate(self.kb, draft.zone), mark_candidate(self.kb, draft.sign)
-        sizes = self.sizes(draft)
+        sizes = sizes_of(self.kb, draft)
         used = {size.said for size in sizes}
         left = tuple(one.said for one in understand(draft.text, self.kb).sizes if one.said not in used)
         return Understood(
@@ -281,11 +239,3 @@ class Describing:
 
 def _ids(candidates: Sequence[Candidate]) -> tuple[str, ...]:
     return tuple(one.id for one in candidates)
-
-
-def _sides(draft: Asking, *, sided: bool) -> Iterator[str | None]:
-    """The sides it is on; a part on the centreline has none, whatever was said."""
-    if sided and draft.side == "both":
-        yield from ("port", "starboard")
-    else:
-        yield draft.side if sided and draft.side in ("port", "starboard") else None

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from triage.asking.told import answer_of
-from triage.dialogue.cards import told
 from triage.dialogue.describing import Describing
 from triage.dialogue.edits import (
     AddFinding,
@@ -24,6 +23,7 @@ from triage.dialogue.following import change, named, next_about
 from triage.dialogue.messages import Line, Message, Noted, Points
 from triage.dialogue.moves import Move, Outcome
 from triage.dialogue.state import Asking, State
+from triage.dialogue.stories import told
 from triage.dialogue.wondering import answer_to
 from triage.errors import BadSurvey
 from triage.knowledge.model import SIDES, KnowledgeBase, Scale

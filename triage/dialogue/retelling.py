@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from triage.dialogue.cards import Card, Story, told
+from triage.dialogue.cards import Card
+from triage.dialogue.stories import Story, told
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.manner import side_of
 from triage.listening.naming import marks_named

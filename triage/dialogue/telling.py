@@ -1,37 +1,35 @@
 """A whole story: everything that was understood of it on one screen, a card each, to keep, change or take out.
 
-Nothing is recorded unseen. A mark that is not clear is asked for among those that may be meant; a part that is said to
-be well is asked for by itself, with the test that passes it.
+Nothing is recorded unseen. A mark that is not clear is asked for among those that may be meant, each with the readings
+that would come with it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Literal
 
-from triage.dialogue.answering import Answering
-from triage.dialogue.cards import AS_HEARD, OUT, Card, Story, told
+from triage.dialogue.cards import AS_HEARD, OUT, Card
 from triage.dialogue.describing import Describing
-from triage.dialogue.edits import AddFinding, Edit, SetFact, SetReading, TellEvent, apply_all, with_id
-from triage.dialogue.following import begun, named
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.moves import Move, Option, Outcome, option_said
+from triage.dialogue.recording import story_recorded
 from triage.dialogue.retelling import at_place_said, with_more
 from triage.dialogue.state import DESCRIBE, Asking, State
-from triage.errors import BadSurvey
-from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
+from triage.dialogue.stories import Story, told
+from triage.dialogue.trying import Trying
+from triage.knowledge.model import KnowledgeBase
 from triage.listening.naming import marks_named, places_named
 from triage.listening.saying import agreed, side_told
 from triage.listening.scope import without_denied
-from triage.listening.statements import Passed
 from triage.listening.tokens import tokens_of
 from triage.listening.understand import could_not_tell
 from triage.phrases import conversation as phrases
 from triage.phrases import hearing
-from triage.survey.model import Finding, Reading, Survey
-from triage.survey.readings import NotUnderstood, none_given, reading_of
+from triage.survey.model import Finding
+from triage.survey.readings import none_given
 
 
 class Telling:
@@ -51,7 +49,7 @@ class Telling:
 
     @property
     def number(self) -> int:
-        """Which card, or which pass, is asked about."""
+        """Which card is asked about."""
         return int(self.draft.ask or 0)
 
     def present(self) -> tuple[Message, ...]:
@@ -64,9 +62,6 @@ class Telling:
                 there = [card for card in self.told.cards if card.zone == self.asked_zone and card.wants_side(self.kb)]
                 names = dict.fromkeys(card.name(self.kb) for card in there)
                 return (Choices(f"{'; '.join(names)}. {phrases.WHICH_SIDE}", choices),)
-            case "tried":
-                one = self.told.passes[self.number]
-                return (Choices(hearing.was_it_tried(self.kb, one, self.told.words(one)), choices),)
         return (self.understood(), Choices(hearing.KEEP_THESE, choices))
 
     def understood(self) -> Points:
@@ -85,17 +80,6 @@ class Telling:
                 return [*chosen, none, Option(phrases.OTHER_PLACE, self.elsewhere)]
             case "whose":
                 return [Option(text, partial(self.on, side)) for side, text in phrases.SIDES.items()]
-            case "tried":
-                one = self.told.passes[self.number]
-                of_marks = [
-                    Option(hearing.tried_there(named(self.kb, mark)), partial(self.passed_of, mark.id))
-                    for mark in self.may_be_of(one)
-                ]
-                return [
-                    Option(hearing.TRIED_SO, partial(self.passed, one)),
-                    *of_marks,
-                    Option(hearing.NOT_TRIED_SO, self.not_passed),
-                ]
         change = [
             Option(hearing.change_card(number, card.name(self.kb)), partial(self.at, "which", number - 1))
             for number, card in enumerate(self.told.cards, start=1)
@@ -163,9 +147,8 @@ class Telling:
     def meant(self, text: str) -> Option | None:
         """The one choice that the words mean: yes or no, a side, or the one of the marks that they name."""
         options, yes = self.options(), agreed(self.kb, text)
-        if self.draft.what in ("story", "tried") and yes is not None:
-            first = Option(hearing.KEEP, self.keep) if self.draft.what == "story" else options[0]
-            return first if yes else options[-1]
+        if self.draft.what == "story" and yes is not None:
+            return Option(hearing.KEEP, self.keep) if yes else options[-1]
         if self.sides_asked:
             unsided = next(card for card in self.told.cards if card.wants_side(self.kb))
             card = self.told.cards[self.number] if self.draft.what == "whose" else unsided
@@ -184,13 +167,8 @@ class Telling:
         return fits[0] if len(fits) == 1 else None
 
     def dropped(self) -> Outcome:
-        """What is asked about is left out: one card, one pass, or all of the story."""
-        match self.draft.what:
-            case "story":
-                return Move(DESCRIBE, (Line(phrases.LEFT_OUT),))
-            case "tried":
-                return self.not_passed()
-        return self.decide(OUT)
+        """What is asked about is left out: one card, or all of the story."""
+        return Move(DESCRIBE, (Line(phrases.LEFT_OUT),)) if self.draft.what == "story" else self.decide(OUT)
 
     def at(self, what: Literal["which", "whose"], number: int) -> Move:
         """Ask about one card."""
@@ -259,107 +237,7 @@ class Telling:
         return self.record(draft)
 
     def record(self, draft: Asking) -> Move:
-        """The marks, facts and events come into the survey; then the passes are asked for one by one."""
-        survey, backs, says, first = self.state.survey, list[Edit](), list[Message](), ""
-        beside = [TellEvent(event) for event in self.told.events]
-        facts = [SetFact(one.fact, one.value) for one in self.told.facts]
-        survey, back = apply_all(self.kb, survey, [*beside, *facts])
-        backs = [*back]
-        for card in self.told.kept:
-            for side in _sides(card.side):
-                survey, more, mark, lines = self.added(survey, card, side)
-                backs, says, first = [*more, *backs], [*says, *lines], first or mark
-        return self.next_pass(survey, tuple(backs), tuple(says), replace(draft, mark=first), 0)
-
-    def added(self, survey: Survey, card: Card, side: str | None) -> tuple[Survey, list[Edit], str, list[Message]]:
-        """One mark with those of its sizes that are readings of it."""
-        found = (card.zone, card.sign, side)
-        mark = next((one.id for one in survey.findings if (one.zone, one.sign, one.side) == found), "")
-        backs: list[Edit] = []
-        if not mark:
-            adding = AddFinding(with_id(survey, Finding("", *found, note=card.note)))
-            survey, back = apply_all(self.kb, survey, [adding])
-            backs, mark = [*back], adding.finding.id
-        says: list[Message] = []
-        for scale, said in card.readings(self.kb):
-            try:
-                reading = reading_of(self.kb.scales[scale], said)
-                survey, back = apply_all(self.kb, survey, [SetReading(mark, scale, reading)])
-            except (BadSurvey, NotUnderstood) as error:
-                says.append(Line(phrases.size_left_out(str(error).splitlines()[0], "")))
-            else:
-                backs = [*back, *backs]
-        return survey, backs, mark, says
-
-    def next_pass(
-        self, survey: Survey, backs: tuple[Edit, ...], says: tuple[Message, ...], draft: Asking, number: int
-    ) -> Move:
-        """Ask for the next part that is said to be well, or go on with the first mark."""
-        if number < len(self.told.passes):
-            return Move(replace(draft, what="tried", ask=str(number)), says, survey, backs)
-        state = replace(self.state, survey=survey, asking=replace(draft, what="ended"))
-        says = (*says, *(line for asked in self.told.questions for line in Answering(self.kb, state).wondered(asked)))
-        if draft.mark and any(one.id == draft.mark for one in survey.findings):
-            asking, standing = begun(self.kb, survey, draft.mark, self.state.means)
-            return Move(asking, (*says, *standing), survey, backs)
-        return Move(DESCRIBE, says, survey, backs)
-
-    def may_be_of(self, one: Passed) -> list[Finding]:
-        """The marks of the story at other places of which the same may have been said."""
-        told_of = {(card.zone, card.sign) for card in self.told.kept if card.zone != one.zone}
-        return [
-            mark
-            for mark in self.state.survey.marks
-            if (mark.zone, mark.sign) in told_of
-            and one.scale in self.kb.applicable(mark.zone, mark.sign)
-            and one.scale not in mark.readings
-            and not self.kb.best(mark.sign, one.scale)
-        ]
-
-    def passed(self, one: Passed) -> Outcome:
-        """The part was tried so: a reading of the mark there, else of a part without one."""
-        try:
-            survey, backs = self.with_pass(one)
-        except BadSurvey as error:
-            said = Line(f"{error.problems[0].what}. {error.problems[0].hint}".strip())
-            return self.next_pass(self.state.survey, (), (said,), self.draft, self.number + 1)
-        return self.next_pass(survey, backs, (), self.draft, self.number + 1)
-
-    def passed_of(self, mark: str) -> Outcome:
-        """It was tried so, and said of this mark."""
-        one = self.told.passes[self.number]
-        survey, backs = apply_all(self.kb, self.state.survey, [SetReading(mark, one.scale, self.best(one))])
-        return self.next_pass(survey, backs, (), self.draft, self.number + 1)
-
-    def not_passed(self) -> Outcome:
-        """It was not tried so, and passes nothing."""
-        return self.next_pass(self.state.survey, (), (), self.draft, self.number + 1)
-
-    def with_pass(self, one: Passed) -> tuple[Survey, tuple[Edit, ...]]:
-        """The survey with the reading at its best on every side that it is said of."""
-        survey, backs = self.state.survey, tuple[Edit, ...]()
-        reading = self.best(one)
-        for side in _sides(one.side if self.kb.zones[one.zone].sided else ""):
-            there = [
-                found
-                for found in survey.findings
-                if found.zone == one.zone
-                and found.side == side
-                and one.scale in self.kb.applicable(found.zone, found.sign)
-            ]
-            if there:
-                edit: Edit = SetReading(there[0].id, one.scale, reading)
-            else:
-                look = Finding("", one.zone, NOTHING_SEEN, side, {one.scale: reading}, note=self.told.plain(one))
-                edit = AddFinding(with_id(survey, look))
-            survey, back = apply_all(self.kb, survey, [edit])
-            backs = (*back, *backs)
-        return survey, backs
-
-    def best(self, one: Passed) -> Reading:
-        """The reading that passes."""
-        return reading_of(self.kb.scales[one.scale], self.kb.scales[one.scale].levels[0].name)
-
-
-def _sides(side: str) -> Iterable[str | None]:
-    return SIDES if side == "both" else (side if side in SIDES else None,)
+        """The story comes into the survey; then the passes are asked for one by one."""
+        kept = story_recorded(self.kb, self.state.survey, self.told)
+        state = replace(self.state, survey=kept.survey, asking=replace(draft, mark=kept.first))
+        return Trying(self.kb, state).next_pass(0, kept.survey, kept.backs, kept.says)
