@@ -333,3 +333,19 @@ def to_the_end_of(kb: KnowledgeBase, turn: Turn, what: str) -> Turn:
             return turn
         turn = step(kb, turn[0], Chose(1))
     raise AssertionError(f"{what} is never asked")
+
+
+def test_another_place_in_a_story_is_said_in_words_and_loses_nothing_else(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "We capsized four times, and out of the drain plug I got an eggcup of water.")
+    assert state.asking.what == "which"
+    elsewhere = next(n for n, one in enumerate(choices(messages), 1) if one == "it is another place")
+
+    still, said = step(kb, state, Chose(elsewhere))
+    assert still.asking == state.asking
+    assert any(isinstance(one, Line) and "in words" in one.text for one in said)
+
+    state, messages = step(kb, still, Said("water in the closed space at the stern"))
+    assert state.asking.what == "story"
+    state, _ = to_the_end(kb, (state, messages))
+    assert [one.zone for one in state.survey.marks] == ["end_tank"]
+    assert [one.event for one in state.survey.events] == ["capsized"]

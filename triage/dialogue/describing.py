@@ -24,7 +24,7 @@ from triage.listening.understand import (
 )
 from triage.listening.understand import Understood as Heard
 from triage.parsing.quantities import in_unit
-from triage.phrases import conversation as phrases
+from triage.phrases import describing
 from triage.survey.readings import none_given
 
 
@@ -47,33 +47,33 @@ class Describing:
         choices = tuple(option.text for option in self.options())
         match self.draft.what:
             case "place":
-                return (Choices(phrases.WHICH_PLACE if self.draft.offered else phrases.UNKNOWN_PLACE, choices),)
+                return (Choices(describing.WHICH_PLACE if self.draft.offered else describing.UNKNOWN_PLACE, choices),)
             case "leg":
-                return (Choices(phrases.WHERE_ABOUT, choices),)
+                return (Choices(describing.WHERE_ABOUT, choices),)
             case "spot":
-                return (Choices(phrases.WHICH_SPOT, choices),)
+                return (Choices(describing.WHICH_SPOT, choices),)
             case "mark":
-                return (Choices(phrases.what_it_looks_like(self.kb.zones[self.draft.zone].name), choices),)
+                return (Choices(describing.what_it_looks_like(self.kb.zones[self.draft.zone].name), choices),)
             case "side":
-                return (Choices(phrases.WHICH_SIDE, choices),)
-        return (self.understood(), Choices(phrases.IS_THAT_RIGHT, choices))
+                return (Choices(describing.WHICH_SIDE, choices),)
+        return (self.understood(), Choices(describing.IS_THAT_RIGHT, choices))
 
     def options(self) -> list[Option]:
         """The choices, in their order."""
         draft = self.draft
         match draft.what:
             case "place":
-                round_the_boat = Option(phrases.GO_ROUND, lambda: Move(replace(draft, what="leg", offered=())))
+                round_the_boat = Option(describing.GO_ROUND, lambda: Move(replace(draft, what="leg", offered=())))
                 return [*self.places(draft.offered), round_the_boat]
             case "leg":
                 return [Option(leg.name, partial(self.spots, leg.name)) for leg in self.kb.walk]
             case "spot":
-                other = Option(phrases.OTHER_PART, lambda: Move(replace(draft, what="leg", offered=(), ask="")))
+                other = Option(describing.OTHER_PART, lambda: Move(replace(draft, what="leg", offered=(), ask="")))
                 return [*self.places(draft.offered), other]
             case "mark":
                 return self.marks()
             case "side":
-                return [Option(text, partial(self.on, side)) for side, text in phrases.SIDES.items()]
+                return [Option(text, partial(self.on, side)) for side, text in describing.SIDES.items()]
         return self.confirming()
 
     def places(self, zones: Sequence[str]) -> list[Option]:
@@ -100,22 +100,25 @@ class Describing:
             for one in candidates
         ]
         if set(shown) != set(offers):
-            options.append(Option(phrases.SHOW_ALL, lambda: Move(replace(draft, offered=()))))
-        return [*options, Option(phrases.OTHER_PLACE, self.elsewhere)]
+            options.append(Option(describing.SHOW_ALL, lambda: Move(replace(draft, offered=()))))
+        return [*options, Option(describing.OTHER_PLACE, self.elsewhere)]
 
     def confirming(self) -> list[Option]:
         """What can be said to what was understood."""
         draft = self.draft
-        right = [Option(phrases.RIGHT, self.keep)]
+        right = [Option(describing.RIGHT, self.keep)]
         if self.wants_side:
-            right = [Option(phrases.with_side(phrases.RIGHT, side), partial(self.on, side)) for side in phrases.SIDES]
+            right = [
+                Option(describing.with_side(describing.RIGHT, side), partial(self.on, side))
+                for side in describing.SIDES
+            ]
         options = [
             *right,
-            Option(phrases.NOT_THE_PLACE, self.elsewhere),
-            Option(phrases.NOT_THE_MARK, self.otherwise),
+            Option(describing.NOT_THE_PLACE, self.elsewhere),
+            Option(describing.NOT_THE_MARK, self.otherwise),
         ]
         if sizes_of(self.kb, draft):
-            options.append(Option(phrases.NOT_THE_SIZE, lambda: Move(replace(draft, sized=False))))
+            options.append(Option(describing.NOT_THE_SIZE, lambda: Move(replace(draft, sized=False))))
         return options
 
     @property
@@ -194,7 +197,7 @@ class Describing:
 
     def dropped(self) -> Outcome:
         """The description is given up."""
-        return Move(DESCRIBE, (Line(phrases.LEFT_OUT),))
+        return Move(DESCRIBE, (Line(describing.LEFT_OUT),))
 
     def sided(self, draft: Asking) -> Outcome:
         """Place and mark are right; which side is asked where there are two."""
@@ -225,7 +228,7 @@ class Describing:
             mark.name,
             mark.picture,
             tuple(self.size(size) for size in sizes),
-            tuple(phrases.size_not_judged(said) for said in left),
+            tuple(describing.size_not_judged(said) for said in left),
         )
 
     def size(self, size: Meant) -> str:
@@ -234,7 +237,7 @@ class Describing:
         assert scale.measure is not None
         value = in_unit(size.quantity, scale.measure.unit)
         phrase = scale.words(scale.measure.level(value))
-        return phrases.size_taken(size.said, value, scale.measure.unit, phrase, estimated=size.estimated)
+        return describing.size_taken(size.said, value, scale.measure.unit, phrase, estimated=size.estimated)
 
 
 def _ids(candidates: Sequence[Candidate]) -> tuple[str, ...]:

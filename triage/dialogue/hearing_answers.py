@@ -35,6 +35,7 @@ from triage.listening.story import hear
 from triage.listening.tokens import tokens_of
 from triage.listening.understand import understand
 from triage.phrases import conversation as phrases
+from triage.phrases import describing
 from triage.survey.model import Finding, Reading
 from triage.survey.readings import NotUnderstood, quoted, reading_of
 
@@ -86,7 +87,7 @@ class HearingAnswers:
             self.survey, backs = apply_all(self.kb, self.survey, edits)
         except BadSurvey as error:
             problem = error.problems[0]
-            self.left.append(Line(phrases.size_left_out(problem.what, problem.hint)))
+            self.left.append(Line(describing.size_left_out(problem.what, problem.hint)))
         else:
             self.backs = (*backs, *self.backs)
             self.taken.append(told)
@@ -97,7 +98,7 @@ class HearingAnswers:
         try:
             reading = reading_of(scale, given.answer)
         except NotUnderstood as error:
-            self.left.append(Line(phrases.size_left_out(error.what, error.hint)))
+            self.left.append(Line(describing.size_left_out(error.what, error.hint)))
             return
         primary = self.kb.zones[self.finding.zone].criticality == "primary"
         if primary and not reading.high and reading.measured is None and given.scale != self.asked:
@@ -193,7 +194,7 @@ class HearingAnswers:
         stems = [token.stem for token in tokens_of(meant, kb)]
         places, marks = places_named(kb).named(stems), marks_named(kb).named(stems)
         draft = Asking("confirm", self.mark, text=f"{finding.note}; {text}", side=finding.side or "", sized=False)
-        says = (Line(phrases.told_instead(named(kb, finding))),)
+        says = (Line(describing.told_instead(named(kb, finding))),)
         zone = place_said(kb, meant) if places and not marks else finding.zone
         if zone not in ("", finding.zone):
             return replace(

@@ -28,6 +28,7 @@ from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
 from triage.listening.statements import Passed
 from triage.listening.understand import Meant, readings_meant
 from triage.phrases import conversation as phrases
+from triage.phrases import describing
 from triage.survey.model import Finding, Reading, Survey
 from triage.survey.readings import NotUnderstood, reading_of
 
@@ -48,7 +49,7 @@ def description_recorded(kb: KnowledgeBase, survey: Survey, draft: Asking) -> Re
     wrong = next((one for one in survey.findings if one.id == draft.mark), None)
     if wrong is not None:
         survey, backs = apply_all(kb, survey, [RemoveFinding(wrong.id)])
-        says = [Line(phrases.told_instead(named(kb, wrong)))]
+        says = [Line(describing.told_instead(named(kb, wrong)))]
     for side in _sides(kb, draft.zone, draft.side):
         found = (draft.zone, draft.sign, side)
         mark = next((one.id for one in survey.findings if (one.zone, one.sign, one.side) == found), None)
@@ -57,7 +58,7 @@ def description_recorded(kb: KnowledgeBase, survey: Survey, draft: Asking) -> Re
             survey, back = apply_all(kb, survey, [adding])
             backs, mark = (*back, *backs), adding.finding.id
         else:
-            says.append(Line(phrases.ALREADY_THERE))
+            says.append(Line(describing.ALREADY_THERE))
         if wrong is not None:
             survey, kept = carried_over(kb, survey, mark, wrong)
             backs = (*kept, *backs)
@@ -65,7 +66,7 @@ def description_recorded(kb: KnowledgeBase, survey: Survey, draft: Asking) -> Re
         backs, marks = (*sized, *backs), [*marks, mark]
         says += [line for line in told if line not in says]
     if len(marks) > 1:
-        says.append(Line(phrases.TWO_MARKS))
+        says.append(Line(describing.TWO_MARKS))
     return Recorded(survey, backs, tuple(says), marks[0])
 
 
@@ -84,7 +85,7 @@ def _measured(
         try:
             survey, back = apply_all(kb, survey, [edit])
         except BadSurvey as error:
-            told.append(Line(phrases.size_left_out(error.problems[0].what, error.problems[0].hint)))
+            told.append(Line(describing.size_left_out(error.problems[0].what, error.problems[0].hint)))
         else:
             backs = (*back, *backs)
     return survey, backs, told
@@ -125,7 +126,7 @@ def _read(kb: KnowledgeBase, survey: Survey, card: Card, mark: str) -> tuple[Sur
         try:
             survey, back = apply_all(kb, survey, [SetReading(mark, scale, reading_of(kb.scales[scale], said))])
         except (BadSurvey, NotUnderstood) as error:
-            says.append(Line(phrases.size_left_out(str(error).splitlines()[0], "")))
+            says.append(Line(describing.size_left_out(str(error).splitlines()[0], "")))
         else:
             backs = (*back, *backs)
     return survey, backs, says

@@ -27,7 +27,7 @@ from triage.listening.scope import without_denied
 from triage.listening.tokens import tokens_of
 from triage.listening.understand import could_not_tell
 from triage.phrases import conversation as phrases
-from triage.phrases import hearing
+from triage.phrases import describing, hearing
 from triage.survey.model import Finding
 from triage.survey.readings import none_given
 
@@ -61,7 +61,7 @@ class Telling:
             case "whose":
                 there = [card for card in self.told.cards if card.zone == self.asked_zone and card.wants_side(self.kb)]
                 names = dict.fromkeys(card.name(self.kb) for card in there)
-                return (Choices(f"{'; '.join(names)}. {phrases.WHICH_SIDE}", choices),)
+                return (Choices(f"{'; '.join(names)}. {describing.WHICH_SIDE}", choices),)
         return (self.understood(), Choices(hearing.KEEP_THESE, choices))
 
     def understood(self) -> Points:
@@ -77,9 +77,9 @@ class Telling:
             case "which":
                 none = Option(hearing.NONE_LEFT_OUT, partial(self.decide, OUT))
                 chosen = [Option(self.told_as(*pair), partial(self.decide, " ".join(pair))) for pair in self.pairs]
-                return [*chosen, none, Option(phrases.OTHER_PLACE, self.elsewhere)]
+                return [*chosen, none, Option(describing.OTHER_PLACE, self.elsewhere)]
             case "whose":
-                return [Option(text, partial(self.on, side)) for side, text in phrases.SIDES.items()]
+                return [Option(text, partial(self.on, side)) for side, text in describing.SIDES.items()]
         change = [
             Option(hearing.change_card(number, card.name(self.kb)), partial(self.at, "which", number - 1))
             for number, card in enumerate(self.told.cards, start=1)
@@ -91,7 +91,7 @@ class Telling:
         if not self.sides_asked:
             return [Option(hearing.KEEP, self.keep)]
         whose = Telling(self.kb, replace(self.state, asking=self.keep().asking))
-        return [Option(phrases.with_side(hearing.KEEP, side), partial(whose.on, side)) for side in phrases.SIDES]
+        return [Option(describing.with_side(hearing.KEEP, side), partial(whose.on, side)) for side in describing.SIDES]
 
     @property
     def sides_asked(self) -> bool:
@@ -154,7 +154,7 @@ class Telling:
             card = self.told.cards[self.number] if self.draft.what == "whose" else unsided
             side = side_told(self.kb, text, Finding("", card.zone, card.sign))
             side = "unknown" if none_given(text) or could_not_tell(self.kb, text) else side
-            return options[list(phrases.SIDES).index(side)] if side in phrases.SIDES else None
+            return options[list(describing.SIDES).index(side)] if side in describing.SIDES else None
         if self.draft.what != "which":
             return None
         stems = [token.stem for token in tokens_of(without_denied(self.kb, text), self.kb)]
@@ -168,7 +168,7 @@ class Telling:
 
     def dropped(self) -> Outcome:
         """What is asked about is left out: one card, or all of the story."""
-        return Move(DESCRIBE, (Line(phrases.LEFT_OUT),)) if self.draft.what == "story" else self.decide(OUT)
+        return Move(DESCRIBE, (Line(describing.LEFT_OUT),)) if self.draft.what == "story" else self.decide(OUT)
 
     def at(self, what: Literal["which", "whose"], number: int) -> Move:
         """Ask about one card."""
@@ -215,17 +215,14 @@ class Telling:
             case [one] if one in (AS_HEARD, OUT):
                 return True
             case [zone, sign, *side] if len(side) < 2:
-                return sign in self.kb.offers.get(zone, ()) and set(side) <= phrases.SIDES.keys()
+                return sign in self.kb.offers.get(zone, ()) and set(side) <= describing.SIDES.keys()
         return False
 
     def elsewhere(self) -> Outcome:
-        """It is another place: it is described by itself, and leaves the story."""
-        card = self.told.cards[self.number]
-        if len(self.told.cards) == 1:
+        """It is another place: described by itself where nothing else was told, else said in words, to lose nothing."""
+        if len(self.told.cards) == 1 and not self.told.others:
             return Describing(self.kb, self.state).begin(self.told.text, place_first=True)
-        rest = self.decide(OUT)
-        says = (Line(hearing.tell_by_itself(card.words)),)
-        return replace(rest, says=(*says, *rest.says))
+        return (Line(hearing.SAY_WHERE),)
 
     def keep(self) -> Move:
         """Everything is kept once every mark is clear, and every side known."""

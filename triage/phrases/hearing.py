@@ -160,6 +160,7 @@ KEEP_THESE = "Is that right? What is not clear is asked before it is kept."
 KEEP = "yes, keep these"
 TELL_AGAIN = "no, keep none of it: I will tell it again"
 NONE_LEFT_OUT = "none of these: leave it out"
+SAY_WHERE = "Say in words where it is, and what it looks like; or leave it out, and tell of it once the rest is kept."
 TRIED_SO = "yes, like this, and nothing was found"
 NOT_TRIED_SO = "no, it was not tried like this"
 
@@ -182,11 +183,6 @@ def change_card(number: int, name: str) -> str:
 def taken_out(words: str) -> str:
     """A card that is not kept."""
     return f"(left out) {words}"
-
-
-def tell_by_itself(words: str) -> str:
-    """A mark at a place that is not on offer."""
-    return f"Left out for now: {words}. Describe it by itself once the others are kept."
 
 
 def said_well(kb: KnowledgeBase, one: heard.Passed, words: str) -> str:
