@@ -79,7 +79,10 @@ class HearingAnswers:
         other = next((one for one in answers.rest if self.tells_of_another(one)), "")
         if self.taken or self.by_itself or self.left or (other and self.asked):
             return self.outcome(answers, other)
-        return self.again(text) if corrects(self.kb, text) else None
+        if corrects(self.kb, text):
+            return self.again(text)
+        told_more = self.asked and answers.loose and answers.loose != (" ".join(text.split()),)
+        return Move(self.state.asking, tuple(self.noted([text])), self.survey, self.backs) if told_more else None
 
     def do(self, edits: Sequence[Edit], told: str) -> None:
         """Change the survey so, and say so; or say why that cannot be."""
