@@ -40,7 +40,8 @@ from triage.survey.store import NotSaved, Saved, Store
 from triage.survey.write import write_survey
 
 MAST_WIRES = "crack where the mast wires bolt on, about an inch"
-YES, PORT = "1", "1"
+YES = PORT = "1"
+"""Yes where the side is known or there is none; where nobody told it, the first yes is that of the port side."""
 
 Talk = Callable[..., Result]
 
@@ -68,7 +69,7 @@ def in_one_line(text: str) -> str:
 def test_the_first_journey_step_by_step(talk: Talk, kb: KnowledgeBase) -> None:
     """An owner's spring check on the drive: from plain words to a plain no, a note to send, and nothing lost."""
     # 1. The words are understood, shown back with the alternatives, and a question follows with how to do it.
-    first = talk(MAST_WIRES, YES, PORT, "still", "can't reach under there", "stays shut", "quit")
+    first = talk(MAST_WIRES, PORT, "still", "can't reach under there", "stays shut", "quit")
     told = in_one_line(first.output)
 
     assert 0 == first.exit_code, first.output
@@ -95,7 +96,7 @@ def test_the_first_journey_step_by_step(talk: Talk, kb: KnowledgeBase) -> None:
 
     # 4. An hour later nothing has to be said again: there is a photograph, with cracks beside the plate, below.
     photo = "got a photo, cracks under the deck below the shroud plate"
-    third = talk("", YES, photo, YES, PORT, "finish")
+    third = talk("", YES, photo, PORT, "finish")
     told = in_one_line(third.output)
     survey = kept(kb)
 
@@ -118,7 +119,7 @@ def test_the_first_journey_step_by_step(talk: Talk, kb: KnowledgeBase) -> None:
 
 
 def test_it_ends_in_the_same_report_as_assess(talk: Talk) -> None:
-    result = talk(MAST_WIRES, YES, PORT, "finish")
+    result = talk(MAST_WIRES, PORT, "finish")
     report = CliRunner().invoke(main, ["assess", str(DEFAULT)]).stdout
 
     assert report.strip() in result.output
@@ -126,14 +127,14 @@ def test_it_ends_in_the_same_report_as_assess(talk: Talk) -> None:
 
 def test_a_harmless_mark_takes_one_answer(talk: Talk) -> None:
     """And how she is built, where that is not known."""
-    result = talk("hairline on the side deck", YES, PORT, "1", "1")
+    result = talk("hairline on the side deck", PORT, "1", "1")
 
     assert "Now cosmetic; before, still between cosmetic and structural." in in_one_line(result.output)
     assert "COSMETIC" in result.output.upper()
 
 
 def test_answers_may_be_numbers_names_or_measurements(talk: Talk, kb: KnowledgeBase) -> None:
-    talk(MAST_WIRES, YES, PORT, "0.3 mm", "4", "finish")
+    talk(MAST_WIRES, PORT, "0.3 mm", "4", "finish")
     readings = kept(kb).findings[0].readings
 
     assert ("0.3 mm", (0.3, 0.3), 1) == (
@@ -144,7 +145,7 @@ def test_answers_may_be_numbers_names_or_measurements(talk: Talk, kb: KnowledgeB
 
 
 def test_an_answer_that_is_none_is_asked_back_with_the_numbers_of_the_choices(talk: Talk, kb: KnowledgeBase) -> None:
-    told = talk(MAST_WIRES, YES, PORT, "wobbly-ish", "9", "2", "quit").output
+    told = talk(MAST_WIRES, PORT, "wobbly-ish", "9", "2", "quit").output
     asked, refused, *_ = (part.split("Answer:")[0] for part in told.split("1  the fitting is still")[1:])
 
     assert 'cannot be "wobbly-ish".' in in_one_line(told)
@@ -165,7 +166,7 @@ def test_where_two_quantities_or_a_count_will_do_it_is_said_how() -> None:
 
 
 def test_why_and_how_are_told_whenever_asked(talk: Talk) -> None:
-    told = in_one_line(talk(MAST_WIRES, YES, PORT, "why", "how", "quit").output)
+    told = in_one_line(talk(MAST_WIRES, PORT, "why", "how", "quit").output)
 
     assert "one of the checks that must not be left out" in told
     assert "If the fitting moves more than 1.5 mm: structural." in told
@@ -173,14 +174,14 @@ def test_why_and_how_are_told_whenever_asked(talk: Talk) -> None:
 
 
 def test_somebody_who_knows_how_is_not_told(talk: Talk) -> None:
-    told = in_one_line(talk(MAST_WIRES, YES, PORT, "quit", options=("--brief",)).output)
+    told = in_one_line(talk(MAST_WIRES, PORT, "quit", options=("--brief",)).output)
 
     assert "Does the fitting move" in told
     assert "Put one hand on the fitting" not in told
 
 
 def test_any_step_is_taken_back_even_after_leaving_and_coming_back(talk: Talk, kb: KnowledgeBase) -> None:
-    talk(MAST_WIRES, YES, PORT, "still", "quit")
+    talk(MAST_WIRES, PORT, "still", "quit")
     once = talk("", YES, "back", "quit")
     without_the_answer = kept(kb)
     talk("", YES, "back", "back", "back", "back", "quit")
@@ -193,7 +194,7 @@ def test_any_step_is_taken_back_even_after_leaving_and_coming_back(talk: Talk, k
 
 def test_it_is_taken_up_where_it_was_left(talk: Talk) -> None:
     """The same mark, the same question, the same half-described sentence."""
-    left = talk(MAST_WIRES, YES, PORT, "still", "new", "scratches on the topside", YES, "quit").output
+    left = talk(MAST_WIRES, PORT, "still", "new", "scratches on the topside", "yes", "quit").output
     again = talk("", YES, "quit").output
 
     assert "Which side?" in left.rsplit("Answer:", 2)[-2]
@@ -210,7 +211,7 @@ def test_it_is_taken_up_where_it_was_left(talk: Talk) -> None:
 def test_a_mark_can_be_deleted_and_the_answer_of_a_settled_one_changed(talk: Talk, kb: KnowledgeBase) -> None:
     name = kb.scales["panel_give"].name
     told = in_one_line(
-        talk("three cracks side by side on the side deck", YES, PORT, "1", "1", "2", name, "6", "quit").output
+        talk("three cracks side by side on the side deck", PORT, "1", "1", "2", name, "6", "quit").output
     )
     changed = kept(kb)
     talk("", YES, "delete", "quit")
@@ -222,7 +223,7 @@ def test_a_mark_can_be_deleted_and_the_answer_of_a_settled_one_changed(talk: Tal
 
 
 def test_an_earlier_answer_can_be_changed_and_any_other_given(talk: Talk, kb: KnowledgeBase) -> None:
-    listed = talk(MAST_WIRES, YES, PORT, "still", "other", "quit").output
+    listed = talk(MAST_WIRES, PORT, "still", "other", "quit").output
     number = next(line.split()[0] for line in listed.splitlines() if "Movement of the fitting" in line)
     assert "(answered: still)" in listed
 
@@ -233,7 +234,7 @@ def test_an_earlier_answer_can_be_changed_and_any_other_given(talk: Talk, kb: Kn
 
 def test_one_may_change_ones_mind_in_the_middle_of_anything(talk: Talk, kb: KnowledgeBase) -> None:
     result = talk(
-        MAST_WIRES, "back", "new", MAST_WIRES, "2", "new", MAST_WIRES, YES, PORT, "other", "back", "back", "quit"
+        MAST_WIRES, "back", "new", MAST_WIRES, "5", "new", MAST_WIRES, "yes", PORT, "other", "back", "back", "quit"
     )
 
     assert 0 == result.exit_code, result.output
@@ -253,7 +254,7 @@ def test_where_nothing_stands_out_candidates_with_pictures_are_offered_and_any_p
 
 
 def test_what_was_misunderstood_is_put_right(talk: Talk, kb: KnowledgeBase) -> None:
-    talk("dent in the foredeck", "2", "the bottom of the hull", "3", "1", "4", "quit")
+    talk("dent in the foredeck", "2", "the bottom of the hull", "6", "1", "4", "quit")
 
     (finding,) = kept(kb).findings
     assert "bottom" == finding.zone
@@ -261,9 +262,9 @@ def test_what_was_misunderstood_is_put_right(talk: Talk, kb: KnowledgeBase) -> N
     assert finding.side is None
 
 
-@pytest.mark.parametrize("prompt", [(), (YES,), (YES, PORT), (YES, PORT, "other"), (YES, PORT, "marks"), ("2",)])
+@pytest.mark.parametrize("prompt", [(), ("yes",), (PORT,), (PORT, "other"), (PORT, "marks"), ("2",)])
 def test_whether_she_may_sail_can_be_asked_at_every_prompt(talk: Talk, prompt: tuple[str, ...]) -> None:
-    talk("three cracks side by side on the side deck", YES, PORT, "new", "quit")
+    talk("three cracks side by side on the side deck", PORT, "new", "quit")
 
     told = talk(MAST_WIRES, *(YES, *prompt), "can I go out in light wind?", "quit").output
 
@@ -271,7 +272,7 @@ def test_whether_she_may_sail_can_be_asked_at_every_prompt(talk: Talk, prompt: t
 
 
 def test_an_interrupted_conversation_is_kept(talk: Talk, kb: KnowledgeBase) -> None:
-    result = talk(MAST_WIRES, YES, PORT, "still")  # and then the line goes dead
+    result = talk(MAST_WIRES, PORT, "still")  # and then the line goes dead
 
     assert 130 == result.exit_code
     assert "Everything is kept in survey.yaml" in result.output
@@ -281,7 +282,7 @@ def test_an_interrupted_conversation_is_kept(talk: Talk, kb: KnowledgeBase) -> N
 def test_a_file_of_ones_own_keeps_the_boat_by_name(talk: Talk, kb: KnowledgeBase) -> None:
     options = ("--file", "wagtail.yaml", "--boat", "Wagtail")
 
-    talk(MAST_WIRES, YES, PORT, "quit", options=options)
+    talk(MAST_WIRES, PORT, "quit", options=options)
     talk("scratches on the port topside", YES, "quit", options=("--file", "wagtail.yaml"))
 
     assert ["chainplate", "topside"] == sorted(one.zone for one in kept(kb, Path("wagtail.yaml")).findings)
@@ -293,7 +294,7 @@ def test_a_file_that_holds_something_else_is_never_overwritten(talk: Talk) -> No
     DEFAULT.write_text("shopping: [bread, gelcoat]\n", encoding="utf-8")
 
     named = talk(MAST_WIRES, options=("--file", str(DEFAULT)))
-    unnamed = talk(MAST_WIRES, YES, PORT, "quit")
+    unnamed = talk(MAST_WIRES, PORT, "quit")
 
     assert 2 == named.exit_code
     assert 'unknown word "shopping"' in named.output
@@ -302,7 +303,7 @@ def test_a_file_that_holds_something_else_is_never_overwritten(talk: Talk) -> No
 
 
 def test_a_new_survey_beside_an_old_one_gets_a_name_of_its_own(talk: Talk) -> None:
-    talk(MAST_WIRES, YES, PORT, "quit")
+    talk(MAST_WIRES, PORT, "quit")
 
     talk("scratches on the port topside", "2", YES, "quit")
 
@@ -318,7 +319,7 @@ def test_leaving_before_anything_was_said_keeps_nothing(talk: Talk) -> None:
 
 
 def test_it_reads_on_eighty_columns_without_colour_or_moving_the_cursor(talk: Talk) -> None:
-    result = talk(MAST_WIRES, YES, PORT, "help", "why", "how", "skip", "skip", "skip", "other", "1", "1", "finish")
+    result = talk(MAST_WIRES, PORT, "help", "why", "how", "skip", "skip", "skip", "other", "1", "1", "finish")
 
     assert max(map(len, result.output.splitlines())) <= 80
     assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f]", result.output)
@@ -358,8 +359,6 @@ def test_it_runs_in_a_real_terminal_and_survives_being_interrupted(tmp_path: Pat
     child = in_a_terminal(tmp_path, MAST_WIRES)
 
     child.expect("Is that right")
-    child.sendline("1")
-    child.expect("Which side")
     child.sendline("2")
     child.expect("Does the fitting move")
     child.sendline("1")
@@ -378,9 +377,7 @@ def killed_right_after_an_answer_was_told(folder: Path, kb: KnowledgeBase, answe
     """A conversation that ends with kill -9 in the moment in which the last of so many answers was told."""
     child = in_a_terminal(folder, MAST_WIRES, "--brief")
     child.expect("Is that right")
-    child.sendline("1")
-    child.expect("Which side")
-    child.sendline("1")
+    child.sendline(PORT)
     child.expect("Can't tell yet")
     for _ in range(answers):
         child.sendline("1")
@@ -418,9 +415,7 @@ def test_two_conversations_on_one_file_lose_nothing(tmp_path: Path, kb: Knowledg
     second = in_a_terminal(tmp_path, "scratches on the port topside", "--brief", "--file", "boat.yaml")
     for child in (first, second):
         child.expect("Is that right")
-    first.sendline("1")
-    first.expect("Which side")
-    first.sendline("1")
+    first.sendline(PORT)
     first.expect("Does the fitting move")
     second.sendline("1")
     second.expect("Somebody else has written to boat.yaml")
@@ -439,7 +434,7 @@ def test_two_conversations_on_one_file_lose_nothing(tmp_path: Path, kb: Knowledg
 
 
 def test_the_same_question_answered_twice_keeps_the_newer_answer_and_says_so(talk: Talk, kb: KnowledgeBase) -> None:
-    talk(MAST_WIRES, YES, PORT, "quit")
+    talk(MAST_WIRES, PORT, "quit")
     store = store_at(kb, DEFAULT)
     state, _ = begin(kb, store.survey)
     talk("", YES, "lifts or knocks", "quit")
@@ -456,7 +451,7 @@ def test_the_same_question_answered_twice_keeps_the_newer_answer_and_says_so(tal
 
 
 def test_when_the_file_cannot_be_written_nothing_is_lost_and_another_is_offered(talk: Talk, kb: KnowledgeBase) -> None:
-    talk(MAST_WIRES, YES, PORT, "quit")
+    talk(MAST_WIRES, PORT, "quit")
     DEFAULT.chmod(0o444)
     before = DEFAULT.read_bytes()
 
@@ -472,7 +467,7 @@ def test_when_the_file_cannot_be_written_nothing_is_lost_and_another_is_offered(
 
 
 def test_leaving_without_another_file_says_what_was_not_kept(talk: Talk) -> None:
-    talk(MAST_WIRES, YES, PORT, "quit")
+    talk(MAST_WIRES, PORT, "quit")
     DEFAULT.chmod(0o444)
 
     told = in_one_line(talk("", YES, "still", "", "quit").output)
@@ -482,7 +477,7 @@ def test_leaving_without_another_file_says_what_was_not_kept(talk: Talk) -> None
 
 
 def test_no_answer_is_taken_for_the_name_of_another_file(talk: Talk) -> None:
-    talk(MAST_WIRES, YES, PORT, "quit")
+    talk(MAST_WIRES, PORT, "quit")
     DEFAULT.chmod(0o444)
 
     told = talk("", YES, "still", "2", "quit")
@@ -494,7 +489,7 @@ def test_no_answer_is_taken_for_the_name_of_another_file(talk: Talk) -> None:
 
 
 def test_what_is_told_without_the_disk_is_told_so(talk: Talk) -> None:
-    talk(MAST_WIRES, YES, PORT, "quit")
+    talk(MAST_WIRES, PORT, "quit")
     DEFAULT.chmod(0o444)
 
     told = talk("", YES, "still", "", "quit").output
@@ -506,7 +501,7 @@ def test_what_was_not_taken_back_is_not_told_as_taken_back(
     talk: Talk, kb: KnowledgeBase, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Somebody else has answered the same question since; theirs stands."""
-    talk(MAST_WIRES, YES, PORT, "still", "quit")
+    talk(MAST_WIRES, PORT, "still", "quit")
     store = Store.save
 
     def after_somebody_else(self: Store, survey: Survey) -> Saved | NotSaved:
@@ -526,7 +521,7 @@ def test_what_was_not_taken_back_is_not_told_as_taken_back(
 
 
 def test_an_answer_is_not_told_before_it_is_kept(talk: Talk) -> None:
-    talk(MAST_WIRES, YES, PORT, "quit")
+    talk(MAST_WIRES, PORT, "quit")
     DEFAULT.chmod(0o444)
 
     told = talk("", YES, "still").output  # and then the line goes dead at the question for another file
@@ -538,7 +533,7 @@ def test_an_answer_is_not_told_before_it_is_kept(talk: Talk) -> None:
 def test_breaking_off_in_the_middle_of_saving_loses_nothing(
     talk: Talk, kb: KnowledgeBase, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    talk(MAST_WIRES, YES, PORT, "quit")
+    talk(MAST_WIRES, PORT, "quit")
     save = Store.save
 
     def broken_off(store: Store, survey: Survey) -> Saved | NotSaved:
@@ -556,7 +551,7 @@ def test_breaking_off_in_the_middle_of_saving_loses_nothing(
 def test_breaking_off_while_it_is_looked_up_leaves_the_file_as_it_was(
     talk: Talk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    talk(MAST_WIRES, YES, PORT, "still", "quit")
+    talk(MAST_WIRES, PORT, "still", "quit")
     before = DEFAULT.read_bytes()
 
     def broken_off(*_: object) -> None:
@@ -595,7 +590,7 @@ def test_a_mark_that_was_only_described_is_not_forgotten(talk: Talk) -> None:
 
 
 def test_where_a_conversation_was_left_changes_no_report(talk: Talk) -> None:
-    talk(MAST_WIRES, YES, PORT, "still", "new", "crack", "quit")
+    talk(MAST_WIRES, PORT, "still", "new", "crack", "quit")
     text = DEFAULT.read_text(encoding="utf-8")
     Path("bare.yaml").write_text(text.split("conversation:")[0], encoding="utf-8")
 
@@ -607,7 +602,7 @@ def test_where_a_conversation_was_left_changes_no_report(talk: Talk) -> None:
 
 @pytest.mark.parametrize("name", ["x" * 201, "\x1b[31mred", "\udcff", " "], ids=["long", "escape", "bytes", "blank"])
 def test_a_name_that_could_not_be_read_back_is_refused_at_the_door(talk: Talk, name: str) -> None:
-    result = talk(MAST_WIRES, YES, PORT, "quit", options=("--boat", name))
+    result = talk(MAST_WIRES, PORT, "quit", options=("--boat", name))
 
     assert 2 == result.exit_code
     assert "Traceback" not in result.output

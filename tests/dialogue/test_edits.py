@@ -17,6 +17,7 @@ from triage.dialogue.edits import (
     RemoveFinding,
     SeeOn,
     SetFact,
+    SetNote,
     SetReading,
     apply,
     apply_all,
@@ -164,6 +165,17 @@ def test_the_day_a_mark_was_seen_is_changed_taken_back_and_written(kb: Knowledge
         assert day == after.findings[0].seen_on
         assert survey == apply(kb, after, back)[0]
         assert edit == edit_from(kb, plain(edit))
+
+
+def test_what_was_told_of_a_mark_is_added_to_taken_back_and_written(kb: KnowledgeBase) -> None:
+    survey = wagtail(replace(PLATE, note="by the mast"))
+    edit = SetNote(PLATE.id, "by the mast; pops in 6 mm")
+
+    after, back = apply(kb, survey, edit)
+
+    assert after.findings[0].note == "by the mast; pops in 6 mm"
+    assert survey == apply(kb, after, back)[0]
+    assert edit == edit_from(kb, plain(edit))
 
 
 @pytest.mark.parametrize("entries", [{}, {"do": "burn"}, {"do": "set reading", "mark": "a", "ask": "smell"}])

@@ -57,6 +57,30 @@ def test_a_sentence_answers_what_is_asked_and_more(kb: KnowledgeBase, said: str,
     assert step(kb, after, Undo())[0].survey == before.survey
 
 
+def test_what_judges_nothing_stays_with_the_mark_in_its_words(kb: KnowledgeBase) -> None:
+    before, _ = talk(kb, *CRACK)
+
+    after, messages = step(kb, before, Said("it is 60 mm long, five of them side by side over there"))
+
+    assert mark(after).readings["crack_length"].said == "60 mm"
+    assert "five of them side by side" in mark(after).note
+    assert "kept as a note" in words(messages)
+    assert step(kb, after, Undo())[0].survey == before.survey
+
+
+def test_a_size_that_does_not_answer_is_kept_in_its_words_and_the_question_asked_again(kb: KnowledgeBase) -> None:
+    dent, _ = talk(kb, *DENT)
+    before, _ = step(kb, dent, Change(mark(dent).id, "panel_give"))
+
+    after, messages = step(kb, before, Said("it pops in about 6 mm and back out"))
+
+    assert after.asking == before.asking
+    assert not mark(after).readings
+    assert mark(after).note.endswith("it pops in about 6 mm and back out")
+    assert "kept as a note" in words(messages)
+    assert isinstance(step(kb, before, Said("6 kg"))[1][0], Refused)
+
+
 def test_what_bounds_a_size_is_kept(kb: KnowledgeBase) -> None:
     state, _ = talk(kb, *CRACK, Said("it moves, and the crack is less than 3 cm long"))
 

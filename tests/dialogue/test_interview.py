@@ -33,6 +33,8 @@ from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.knowledge.model.everyday import EverydayMark
 from triage.knowledge.store.load import load_knowledge
 from triage.phrases.conversation import outcome_sentence
+from triage.phrases.findings import asks
+from triage.phrases.short import may_she
 from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
 
 EVERYDAY = load_knowledge(ROOT / "rules").everyday.marks
@@ -324,7 +326,6 @@ def test_every_reading_and_every_mark_has_its_frequencies(kb: KnowledgeBase) -> 
     [
         ("sail", "Yes: nothing that was found speaks against sailing."),
         ("with limits", "Yes, but: she may be sailed within limits, because it gives."),
-        ("ashore", "No: she stays ashore, because it gives."),
         (NOT_YET, "Not yet, because it gives."),
     ],
 )
@@ -332,3 +333,15 @@ def test_may_she_is_answered_in_one_sentence(kb: KnowledgeBase, now: str, said: 
     answer = Answer(range_between(kb, "afloat", 0, 3), "some/rule", "It gives.", now=now)
 
     assert said == outcome_sentence(kb, "afloat", answer)
+
+
+def test_a_no_for_want_of_knowing_never_says_that_something_is_to_mend(kb: KnowledgeBase) -> None:
+    known = Answer(range_between(kb, "afloat", 3, 3), "some/rule", "It gives.", "Do not sail until mended.", "ashore")
+    in_vain = replace(known, range=range_between(kb, "afloat", 0, 3))
+
+    assert "No: she stays ashore, because it gives." == outcome_sentence(kb, "afloat", known)
+    assert asks(known) == known.means
+    assert asks(in_vain) in outcome_sentence(kb, "afloat", in_vain)
+    assert asks(in_vain) in may_she(in_vain)
+    assert "until mended" not in asks(in_vain)
+    assert "Nobody knows yet" in asks(in_vain)

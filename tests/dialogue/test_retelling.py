@@ -5,19 +5,19 @@ from __future__ import annotations
 import pytest
 
 from tests.dialogue.talking import talk
-from triage.dialogue.cards import told
-from triage.dialogue.events import Chose, Said
+from triage.dialogue.events import Said
 from triage.dialogue.messages import Points
-from triage.dialogue.retelling import at_place_said, with_size
+from triage.dialogue.retelling import at_place_said, with_more
 from triage.dialogue.step import step
+from triage.dialogue.stories import told
 from triage.knowledge.model import KnowledgeBase
 
 KNOCKS = "The rudder knocks and there is some water in the boat after a sail."
 
 
 def test_another_place_in_words_is_shown_with_the_others_and_nothing_is_kept(kb: KnowledgeBase) -> None:
-    state, _ = talk(kb, Said(KNOCKS), Chose(2))
-    assert state.asking.what == "which"
+    state, _ = talk(kb, Said(KNOCKS))
+    assert (state.asking.what, state.asking.ask) == ("which", "0")
 
     state, messages = step(kb, state, Said("no, it is on the tiller"))
 
@@ -37,9 +37,9 @@ def test_no_mark_is_made_up_at_a_place_where_none_of_those_is_met(kb: KnowledgeB
 @pytest.mark.parametrize("said", ["300 mm across", "about a hand across"])
 def test_a_size_is_added_to_its_card_alone(kb: KnowledgeBase, said: str) -> None:
     story = told(kb, KNOCKS.replace("The rudder knocks", "There is a soft patch on the foredeck"))
-    longer = with_size(kb, story, 0, said, ())
+    longer = with_more(kb, story, 0, said, ())
 
     after = told(kb, longer)
     assert len(after.cards[0].sizes) == len(story.cards[0].sizes) + 1
     assert [card.sizes for card in after.cards[1:]] == [card.sizes for card in story.cards[1:]]
-    assert not with_size(kb, story, 0, "I could not say", ())
+    assert not with_more(kb, story, 0, "I could not say", ())

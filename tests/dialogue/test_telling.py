@@ -7,13 +7,13 @@ from dataclasses import replace
 import pytest
 
 from tests.dialogue.talking import talk
-from triage.dialogue.cards import is_story
-from triage.dialogue.cards import told as story_told
-from triage.dialogue.events import Chose, Decide, Said, Undo
+from triage.dialogue.events import Chose, Decide, Said, Skip, Undo
 from triage.dialogue.keeping import kept, resumed
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.state import State
 from triage.dialogue.step import begin, step
+from triage.dialogue.stories import is_story
+from triage.dialogue.stories import told as story_told
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.survey.model import Boat, Survey
 
@@ -62,6 +62,12 @@ def test_what_is_kept_are_the_marks_and_what_happened_and_no_denied_mark(kb: Kno
     assert {one.zone for one in state.survey.findings} == {"chainplate", "bailer"}
     assert [event.event for event in state.survey.events] == ["hit_bottom"]
     assert state.asking.what in ("answer", "ended")
+
+
+def test_what_an_event_of_the_story_demands_is_said_once_it_is_kept(kb: KnowledgeBase) -> None:
+    _, messages = to_the_end(kb, tell(kb, TWO_MARKS))
+
+    assert any(isinstance(one, Line) and one.text.startswith("Before she sails") for one in messages)
 
 
 def test_an_unclear_mark_is_asked_for_among_at_most_four_with_a_way_out(kb: KnowledgeBase) -> None:
@@ -221,3 +227,125 @@ def test_a_mark_that_was_so_before_is_shown_with_that_before_it_is_kept(kb: Know
 
     assert card.line(kb).endswith("It was so last season.")
     assert is_story(kb, "a dent in the topside, it has been there for years")
+
+
+UNCLEAR = "There is something at the bow that bends in and out. Alloy mast, 17 years old."
+PLATE = (
+    "The plate of the port shroud has cracks round it. The fitting lifts when I pull on it. Damp comes back. "
+    "Nothing else is wrong."
+)
+CHIPS = "Chips along the gunwale on the port side, no fibres to be seen. Nothing gives when I squeeze it."
+
+
+def test_where_no_mark_is_clear_the_first_is_asked_at_once_below_all_that_was_understood(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, f"{UNCLEAR} We capsized.")
+
+    assert (state.asking.what, state.asking.ask) == ("which", "0")
+    shown = " ".join(line for one in messages if isinstance(one, Points) for line in one.lines)
+    assert "capsized" in shown
+    assert not state.survey.events
+
+
+def test_more_about_a_mark_that_is_clear_comes_to_the_same_mark(kb: KnowledgeBase) -> None:
+    state, _ = tell(kb, PLATE)
+    state, messages = step(kb, state, Chose(1))
+    assert (state.asking.what, state.asking.ask) == ("which", "1")
+    again = next(n for n, one in enumerate(choices(messages), 1) if one.startswith("more about mark 1"))
+    assert "Damp comes back within 48 hours." in choices(messages)[again - 1]
+
+    state, _ = to_the_end(kb, step(kb, state, Chose(again)))
+
+    (mark,) = state.survey.findings
+    assert {scale: one.high for scale, one in mark.readings.items()} == {"fitting_play": 3, "wet_weep": 2}
+
+
+def test_what_the_story_says_of_a_mark_comes_with_it_and_is_not_asked_again(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "There is a dent in the port topside. It is as firm as its twin.")
+    shown = " ".join(line for one in messages if isinstance(one, Points) for line in one.lines)
+    assert "It is as firm as its twin." in shown
+
+    state, _ = to_the_end(kb, (state, messages))
+    (mark,) = state.survey.findings
+    assert mark.readings["panel_give"].high == 0
+    while state.asking.what == "answer":
+        assert state.asking.ask != "panel_give"
+        state, _ = step(kb, state, Skip())
+
+
+def test_an_adjective_in_a_story_passes_nothing(kb: KnowledgeBase) -> None:
+    (card,) = story_told(
+        kb, "I found an old repair on the port topside. It is flush and hard, and it is a bit fine."
+    ).cards
+
+    assert not card.readings(kb)
+
+
+def test_no_list_of_marks_holds_one_twice(kb: KnowledgeBase) -> None:
+    for text in (UNCLEAR, PLATE, CHIPS, "the sheave at the mast foot is jammed solid with sand"):
+        _, messages = tell(kb, text)
+        offered = choices(messages)
+        assert len(set(offered)) == len(offered)
+
+
+def test_the_side_of_what_is_clear_is_said_with_the_yes(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "The chainplate is loose by 2 mm. Can she sail?")
+    starboard = next(n for n, one in enumerate(choices(messages), 1) if "starboard" in one)
+
+    by_number, _ = step(kb, state, Chose(starboard))
+    by_words, _ = step(kb, state, Said("on the starboard side"))
+    asked, _ = step(kb, state, Said("yes"))
+
+    assert [one.side for one in by_number.survey.findings] == ["starboard"]
+    assert by_words.survey == by_number.survey
+    assert asked.asking.what == "whose"
+    assert not asked.survey.findings
+
+
+def test_the_side_of_two_marks_at_one_place_is_asked_once(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "There is a dent in the topside. There is a deep scratch in the topside 30 cm long.")
+    for _ in range(4):
+        if state.asking.what == "whose" or "port" in " ".join(choices(messages)):
+            break
+        state, messages = step(kb, state, Chose(1))
+
+    state, messages = step(kb, state, Said("port"))
+
+    assert state.asking.what not in ("whose", "story")
+    assert {one.side for one in state.survey.findings} == {"port"}
+
+
+def test_a_test_told_without_its_place_may_be_said_of_a_mark(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "I found an old repair on the port topside. It rings like the hull next to it.")
+    state, messages = to_the_end_of(kb, (state, messages), "tried")
+    of_mark = next(n for n, one in enumerate(choices(messages), 1) if "I said it of this mark" in one)
+
+    state, _ = step(kb, state, Chose(of_mark))
+
+    (mark,) = state.survey.findings
+    assert mark.zone == "topside"
+    assert mark.readings["tap_dull"].high == 0
+
+
+def to_the_end_of(kb: KnowledgeBase, turn: Turn, what: str) -> Turn:
+    """The first choice to everything, until this is asked."""
+    for _ in range(8):
+        if turn[0].asking.what == what:
+            return turn
+        turn = step(kb, turn[0], Chose(1))
+    raise AssertionError(f"{what} is never asked")
+
+
+def test_another_place_in_a_story_is_said_in_words_and_loses_nothing_else(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "We capsized four times, and out of the drain plug I got an eggcup of water.")
+    assert state.asking.what == "which"
+    elsewhere = next(n for n, one in enumerate(choices(messages), 1) if one == "it is another place")
+
+    still, said = step(kb, state, Chose(elsewhere))
+    assert still.asking == state.asking
+    assert any(isinstance(one, Line) and "in words" in one.text for one in said)
+
+    state, messages = step(kb, still, Said("water in the closed space at the stern"))
+    assert state.asking.what == "story"
+    state, _ = to_the_end(kb, (state, messages))
+    assert [one.zone for one in state.survey.marks] == ["end_tank"]
+    assert [one.event for one in state.survey.events] == ["capsized"]

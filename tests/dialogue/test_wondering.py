@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from tests.laws.ranges import shipped
-from triage.dialogue.cards import is_story, told
 from triage.dialogue.events import Said
 from triage.dialogue.step import begin, step
+from triage.dialogue.stories import is_story, told
 from triage.dialogue.wondering import answer_to
 from triage.listening.understand import asked_for
 from triage.survey.asked import asked_about

@@ -60,6 +60,8 @@ shape_error   | 9 mm over 1 m                                   | 0.81 9 | 0 3
 shape_error   | 2 mm over 150 mm                                | 2 8 | 1 2
 blistering    | 25 blisters, the biggest 6 mm                   | 6 | 1 2
 blistering    | 25 blisters, the biggest 2 mm                   | 2 | 0
+blistering    | 25, biggest 6 mm                                | 6 | 1 2
+blistering    | 60 small ones, largest is 8 mm                  | 8 | 1 3
 blistering    | nine blisters up to 6 mm                        | 6 | 1
 blistering    | 20 bumps in half a square metre, the largest is 4 mm | 4 | 2
 blistering    | 60 blisters on a square metre, the biggest 4 mm | 4 | 3

@@ -57,20 +57,21 @@ class Told:
 def told_story(kb: KnowledgeBase, state: State, sketches: Sketches) -> Told:
     """The story that is told now."""
     telling = Telling(kb, state)
-    cards = [_card(kb, number, card, sketches) for number, card in enumerate(telling.told.cards, start=1)]
+    keeping = len(telling.keeping())
+    cards = [_card(kb, number, card, sketches, keeping) for number, card in enumerate(telling.told.cards, start=1)]
     return Told(cards, telling.told.others, len(telling.options()))
 
 
-def _card(kb: KnowledgeBase, number: int, card: Card, sketches: Sketches) -> StoryCard:
+def _card(kb: KnowledgeBase, number: int, card: Card, sketches: Sketches, keeping: int) -> StoryCard:
     side = hearing.SIDES.get(card.side) if kb.zones[card.zone].sided else None
     asks_side = not card.is_open and card.wants_side(kb)
     return StoryCard(
         number=number,
-        change=number + 1,
+        change=keeping + number,
         mark=hearing.WHICH_IS_IT if card.is_open else kb.signs[card.sign].name,
         place="" if card.is_open else at_side(kb.zones[card.zone].name, side),
         words=card.words,
-        sizes=[hearing.size(kb, one, "") for one in card.bound(kb)],
+        sizes=() if card.is_open else card.says(kb),
         picture=sketches.place(card.zone) if card.is_open else sketches.mark(card.sign, thumb=True),
         keeps=card.decision,
         sides=[(one, f"{card.zone} {card.sign} {one}") for one in SIDES] if asks_side else (),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
@@ -60,8 +60,9 @@ def board(kb: KnowledgeBase, state: State, ask: Choices, sketches: Sketches) -> 
         drawn = [_place(kb, number, zone, sketches) for number, zone in enumerate(asking.offered, start=1)]
     elif asking.what == "which":
         telling = Telling(kb, state)
-        found = telling.told.cards[telling.number].found.choices
-        drawn = [_mark(kb, number, one.sign, sketches, one.zone) for number, one in enumerate(found, start=1)]
+        drawn = [_mark(kb, number, sign, sketches, zone) for number, (zone, sign) in enumerate(telling.pairs, start=1)]
+        taken = [telling.taken_as(*pair) for pair in telling.pairs]
+        drawn = [replace(one, tells=" ".join([one.tells, *more])) for one, more in zip(drawn, taken, strict=True)]
     few = MOST_PICTURES if asking.what == "which" else len(drawn)
     return Board(drawn[:few], drawn[few:], plain(ask.choices, after=len(drawn)), asking.what in ("place", "spot"))
 

@@ -55,7 +55,7 @@ def _tell(kb: KnowledgeBase, text: str, statements: Sequence[Statement]) -> None
                 sizes = [size for size in statements if isinstance(size, told.Measured) and size.of == _span(one)]
                 lines.append(phrases.mark_found(kb, one, words(one)) if one.clear else phrases.mark_asked(words(one)))
                 if not one.clear:
-                    lines += [f"   {phrases.choice(kb, choice)}" for choice in one.choices]
+                    lines += [f"   {phrases.choice(kb, choice.zone, choice.sign)}" for choice in one.choices]
                     lines.append(f"   {phrases.NONE_OF_THESE}; {phrases.ANOTHER_PLACE}")
                 lines += _sizes(kb, sizes, words, asked)
             case told.Measured() if one.of is None:

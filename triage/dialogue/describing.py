@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
-from triage.dialogue.amending import carried_over, redescribed, said_again, side_said
-from triage.dialogue.edits import AddFinding, Edit, RemoveFinding, SetReading, apply_all, with_id
-from triage.dialogue.following import begun, named
+from triage.dialogue.amending import redescribed, said_again, side_said
+from triage.dialogue.following import begun
 from triage.dialogue.messages import Choices, Line, Message, Understood
 from triage.dialogue.moves import Move, Option, Outcome, option_said
+from triage.dialogue.recording import description_recorded, sizes_of
 from triage.dialogue.state import DESCRIBE, Asking, State
-from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.saying import agreed
 from triage.listening.understand import (
@@ -21,14 +20,12 @@ from triage.listening.understand import (
     could_not_tell,
     mark_candidate,
     place_candidate,
-    readings_meant,
     understand,
 )
 from triage.listening.understand import Understood as Heard
 from triage.parsing.quantities import in_unit
-from triage.phrases import conversation as phrases
-from triage.survey.model import Finding, Survey
-from triage.survey.readings import reading_of
+from triage.phrases import describing
+from triage.survey.readings import none_given
 
 
 class Describing:
@@ -50,33 +47,33 @@ class Describing:
         choices = tuple(option.text for option in self.options())
         match self.draft.what:
             case "place":
-                return (Choices(phrases.WHICH_PLACE if self.draft.offered else phrases.UNKNOWN_PLACE, choices),)
+                return (Choices(describing.WHICH_PLACE if self.draft.offered else describing.UNKNOWN_PLACE, choices),)
             case "leg":
-                return (Choices(phrases.WHERE_ABOUT, choices),)
+                return (Choices(describing.WHERE_ABOUT, choices),)
             case "spot":
-                return (Choices(phrases.WHICH_SPOT, choices),)
+                return (Choices(describing.WHICH_SPOT, choices),)
             case "mark":
-                return (Choices(phrases.what_it_looks_like(self.kb.zones[self.draft.zone].name), choices),)
+                return (Choices(describing.what_it_looks_like(self.kb.zones[self.draft.zone].name), choices),)
             case "side":
-                return (Choices(phrases.WHICH_SIDE, choices),)
-        return (self.understood(), Choices(phrases.IS_THAT_RIGHT, choices))
+                return (Choices(describing.WHICH_SIDE, choices),)
+        return (self.understood(), Choices(describing.IS_THAT_RIGHT, choices))
 
     def options(self) -> list[Option]:
         """The choices, in their order."""
         draft = self.draft
         match draft.what:
             case "place":
-                round_the_boat = Option(phrases.GO_ROUND, lambda: Move(replace(draft, what="leg", offered=())))
+                round_the_boat = Option(describing.GO_ROUND, lambda: Move(replace(draft, what="leg", offered=())))
                 return [*self.places(draft.offered), round_the_boat]
             case "leg":
                 return [Option(leg.name, partial(self.spots, leg.name)) for leg in self.kb.walk]
             case "spot":
-                other = Option(phrases.OTHER_PART, lambda: Move(replace(draft, what="leg", offered=(), ask="")))
+                other = Option(describing.OTHER_PART, lambda: Move(replace(draft, what="leg", offered=(), ask="")))
                 return [*self.places(draft.offered), other]
             case "mark":
                 return self.marks()
             case "side":
-                return [Option(text, partial(self.on, side)) for side, text in phrases.SIDES.items()]
+                return [Option(text, partial(self.on, side)) for side, text in describing.SIDES.items()]
         return self.confirming()
 
     def places(self, zones: Sequence[str]) -> list[Option]:
@@ -103,30 +100,46 @@ class Describing:
             for one in candidates
         ]
         if set(shown) != set(offers):
-            options.append(Option(phrases.SHOW_ALL, lambda: Move(replace(draft, offered=()))))
-        return [*options, Option(phrases.OTHER_PLACE, self.elsewhere)]
+            options.append(Option(describing.SHOW_ALL, lambda: Move(replace(draft, offered=()))))
+        return [*options, Option(describing.OTHER_PLACE, self.elsewhere)]
 
     def confirming(self) -> list[Option]:
         """What can be said to what was understood."""
         draft = self.draft
+        right = [Option(describing.RIGHT, self.keep)]
+        if self.wants_side:
+            right = [
+                Option(describing.with_side(describing.RIGHT, side), partial(self.on, side))
+                for side in describing.SIDES
+            ]
         options = [
-            Option(phrases.RIGHT, lambda: self.sided(replace(draft, sure=True))),
-            Option(phrases.NOT_THE_PLACE, self.elsewhere),
-            Option(phrases.NOT_THE_MARK, self.otherwise),
+            *right,
+            Option(describing.NOT_THE_PLACE, self.elsewhere),
+            Option(describing.NOT_THE_MARK, self.otherwise),
         ]
-        if self.sizes(draft):
-            options.append(Option(phrases.NOT_THE_SIZE, lambda: Move(replace(draft, sized=False))))
+        if sizes_of(self.kb, draft):
+            options.append(Option(describing.NOT_THE_SIZE, lambda: Move(replace(draft, sized=False))))
         return options
+
+    @property
+    def wants_side(self) -> bool:
+        """Whether nobody has said yet which side of the place it is on."""
+        return self.kb.zones[self.draft.zone].sided and not self.draft.side
+
+    def keep(self) -> Outcome:
+        """What was understood is right; only the side may still be asked."""
+        return self.sided(replace(self.draft, sure=True))
 
     def heard(self, text: str) -> Outcome | None:
         """Words in answer to what is asked; None when they say nothing about it."""
         draft = self.draft
-        if draft.what == "side" and could_not_tell(self.kb, text):
+        if draft.what == "side" and (none_given(text) or could_not_tell(self.kb, text)):
             return self.on("unknown")
         if (chosen := option_said(self.options(), text)) is not None:
             return chosen.then()
         if draft.what in ("mark", "confirm", "side") and (side := side_said(self.kb, draft, text)):
-            return self.on(side) if draft.what == "side" else Move(replace(draft, side=side))
+            asked = draft.what == "side" or (draft.what == "confirm" and self.wants_side)
+            return self.on(side) if asked else Move(replace(draft, side=side))
         if draft.what == "confirm":
             return self.corrected(text)
         if draft.what in ("place", "leg", "spot"):
@@ -142,10 +155,10 @@ class Describing:
     def corrected(self, text: str) -> Outcome | None:
         """What was understood is right, or another place, mark or size in words."""
         if agreed(self.kb, text):
-            return self.sided(replace(self.draft, sure=True))
+            return self.keep()
         draft = redescribed(self.kb, self.draft, text)
         if draft is None:
-            sized = self.sizes(replace(self.draft, text=text))
+            sized = sizes_of(self.kb, replace(self.draft, text=text))
             return Move(said_again(self.draft, text)) if sized else None
         return self.at(draft) if draft.zone != self.draft.zone else Move(draft)
 
@@ -180,11 +193,11 @@ class Describing:
     def seen(self, draft: Asking) -> Outcome:
         """The mark was chosen; only a size has still to be shown."""
         draft = replace(draft, offered=())
-        return Move(replace(draft, what="confirm")) if self.sizes(draft) else self.sided(draft)
+        return Move(replace(draft, what="confirm")) if sizes_of(self.kb, draft) else self.sided(draft)
 
     def dropped(self) -> Outcome:
         """The description is given up."""
-        return Move(DESCRIBE, (Line(phrases.LEFT_OUT),))
+        return Move(DESCRIBE, (Line(describing.LEFT_OUT),))
 
     def sided(self, draft: Asking) -> Outcome:
         """Place and mark are right; which side is asked where there are two."""
@@ -192,60 +205,21 @@ class Describing:
             return Move(replace(draft, what="side"))
         return self.record(draft)
 
-    def on(self, side: str) -> Outcome:
+    def on(self, side: str) -> Move:
         """The mark on this side, on both, or on one that nobody knows."""
         return self.record(replace(self.draft, side=side))
 
-    def record(self, draft: Asking) -> Outcome:
+    def record(self, draft: Asking) -> Move:
         """The marks that were described become findings. Raises BadSurvey when they cannot be."""
-        survey, says, backs, marks = self.state.survey, list[Message](), list[Edit](), list[str]()
-        wrong = next((one for one in survey.findings if one.id == draft.mark), None)
-        if wrong is not None:
-            survey, back = apply_all(self.kb, survey, [RemoveFinding(wrong.id)])
-            backs, says = [*back], [Line(phrases.told_instead(named(self.kb, wrong)))]
-        for side in _sides(draft, sided=self.kb.zones[draft.zone].sided):
-            found = (draft.zone, draft.sign, side)
-            mark = next((one.id for one in survey.findings if (one.zone, one.sign, one.side) == found), None)
-            if mark is None:
-                adding = AddFinding(with_id(survey, Finding("", *found, note=draft.text)))
-                survey, back = apply_all(self.kb, survey, [adding])
-                backs, mark = [*back, *backs], adding.finding.id
-            else:
-                says.append(Line(phrases.ALREADY_THERE))
-            if wrong is not None:
-                survey, kept = carried_over(self.kb, survey, mark, wrong)
-                backs = [*kept, *backs]
-            survey, sized, told = self.measured(survey, mark, draft)
-            backs, marks = [*sized, *backs], [*marks, mark]
-            says += [line for line in told if line not in says]
-        if len(marks) > 1:
-            says.append(Line(phrases.TWO_MARKS))
-        asking, standing = begun(self.kb, survey, marks[0], self.state.means)
-        return Move(asking, (*says, *standing), survey, tuple(backs))
-
-    def measured(self, survey: Survey, mark: str, draft: Asking) -> tuple[Survey, list[Edit], list[Message]]:
-        """The sizes as readings of the mark; one that cannot be is left out and told."""
-        backs: list[Edit] = []
-        told: list[Message] = []
-        for size in self.sizes(draft):
-            edit = SetReading(mark, size.scale, reading_of(self.kb.scales[size.scale], size.quantity))
-            try:
-                survey, back = apply_all(self.kb, survey, [edit])
-            except BadSurvey as error:
-                told.append(Line(phrases.size_left_out(error.problems[0].what, error.problems[0].hint)))
-            else:
-                backs = [*back, *backs]
-        return survey, backs, told
-
-    def sizes(self, draft: Asking) -> tuple[Meant, ...]:
-        """The sizes in the words, as readings of the mark; none when they were left out."""
-        return readings_meant(self.kb, draft.text, draft.zone, draft.sign) if draft.sized else ()
+        kept = description_recorded(self.kb, self.state.survey, draft)
+        asking, standing = begun(self.kb, kept.survey, kept.first, self.state.means)
+        return Move(asking, (*kept.says, *standing), kept.survey, kept.backs)
 
     def understood(self) -> Understood:
         """What was understood, to be shown before it is kept."""
         draft = self.draft
         place, mark = place_candidate(self.kb, draft.zone), mark_candidate(self.kb, draft.sign)
-        sizes = self.sizes(draft)
+        sizes = sizes_of(self.kb, draft)
         used = {size.said for size in sizes}
         left = tuple(one.said for one in understand(draft.text, self.kb).sizes if one.said not in used)
         return Understood(
@@ -254,7 +228,7 @@ class Describing:
             mark.name,
             mark.picture,
             tuple(self.size(size) for size in sizes),
-            tuple(phrases.size_not_judged(said) for said in left),
+            tuple(describing.size_not_judged(said) for said in left),
         )
 
     def size(self, size: Meant) -> str:
@@ -263,16 +237,8 @@ class Describing:
         assert scale.measure is not None
         value = in_unit(size.quantity, scale.measure.unit)
         phrase = scale.words(scale.measure.level(value))
-        return phrases.size_taken(size.said, value, scale.measure.unit, phrase, estimated=size.estimated)
+        return describing.size_taken(size.said, value, scale.measure.unit, phrase, estimated=size.estimated)
 
 
 def _ids(candidates: Sequence[Candidate]) -> tuple[str, ...]:
     return tuple(one.id for one in candidates)
-
-
-def _sides(draft: Asking, *, sided: bool) -> Iterator[str | None]:
-    """The sides it is on; a part on the centreline has none, whatever was said."""
-    if sided and draft.side == "both":
-        yield from ("port", "starboard")
-    else:
-        yield draft.side if sided and draft.side in ("port", "starboard") else None

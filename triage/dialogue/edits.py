@@ -46,6 +46,14 @@ class SetReading:
 
 
 @dataclass(frozen=True)
+class SetNote:
+    """What was told of a mark in words."""
+
+    mark: str
+    note: str
+
+
+@dataclass(frozen=True)
 class SeeOn:
     """The mark was last looked at on this day; None: at this visit, whenever that was."""
 
@@ -106,6 +114,7 @@ Edit = (
     AddFinding
     | RemoveFinding
     | SetReading
+    | SetNote
     | SeeOn
     | AddPhoto
     | RemovePhoto
@@ -130,6 +139,10 @@ def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
             before = find(survey, mark)
             after = _with(survey, _reading_set(before, scale, reading))
             back = SetReading(mark, scale, before.readings.get(scale))
+        case SetNote(mark, note):
+            before = find(survey, mark)
+            after = _with(survey, replace(before, note=note))
+            back = SetNote(mark, before.note)
         case SeeOn(mark, on):
             before = find(survey, mark)
             after = _with(survey, replace(before, seen_on=on))

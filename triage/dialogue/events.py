@@ -107,6 +107,11 @@ class Decide:
 
 
 @dataclass(frozen=True)
+class Keep:
+    """What was understood of a description or of a story is right as it is shown."""
+
+
+@dataclass(frozen=True)
 class Finish:
     """The report of everything so far."""
 
@@ -127,5 +132,6 @@ Event = (
     | Marks
     | Answers
     | Decide
+    | Keep
     | Finish
 )

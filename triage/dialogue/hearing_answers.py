@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from triage.asking.told import answer_of
-from triage.dialogue.cards import told
 from triage.dialogue.describing import Describing
 from triage.dialogue.edits import (
     AddFinding,
     Edit,
     RemoveFinding,
     SetFact,
+    SetNote,
     SetReading,
     TellEvent,
     apply_all,
@@ -23,6 +23,7 @@ from triage.dialogue.following import change, named, next_about
 from triage.dialogue.messages import Line, Message, Noted, Points
 from triage.dialogue.moves import Move, Outcome
 from triage.dialogue.state import Asking, State
+from triage.dialogue.stories import told
 from triage.dialogue.wondering import answer_to
 from triage.errors import BadSurvey
 from triage.knowledge.model import SIDES, KnowledgeBase, Scale
@@ -34,6 +35,7 @@ from triage.listening.story import hear
 from triage.listening.tokens import tokens_of
 from triage.listening.understand import understand
 from triage.phrases import conversation as phrases
+from triage.phrases import describing
 from triage.survey.model import Finding, Reading
 from triage.survey.readings import NotUnderstood, quoted, reading_of
 
@@ -77,7 +79,10 @@ class HearingAnswers:
         other = next((one for one in answers.rest if self.tells_of_another(one)), "")
         if self.taken or self.by_itself or self.left or (other and self.asked):
             return self.outcome(answers, other)
-        return self.again(text) if corrects(self.kb, text) else None
+        if corrects(self.kb, text):
+            return self.again(text)
+        told_more = self.asked and answers.loose and answers.loose != (" ".join(text.split()),)
+        return Move(self.state.asking, tuple(self.noted([text])), self.survey, self.backs) if told_more else None
 
     def do(self, edits: Sequence[Edit], told: str) -> None:
         """Change the survey so, and say so; or say why that cannot be."""
@@ -85,7 +90,7 @@ class HearingAnswers:
             self.survey, backs = apply_all(self.kb, self.survey, edits)
         except BadSurvey as error:
             problem = error.problems[0]
-            self.left.append(Line(phrases.size_left_out(problem.what, problem.hint)))
+            self.left.append(Line(describing.size_left_out(problem.what, problem.hint)))
         else:
             self.backs = (*backs, *self.backs)
             self.taken.append(told)
@@ -96,7 +101,7 @@ class HearingAnswers:
         try:
             reading = reading_of(scale, given.answer)
         except NotUnderstood as error:
-            self.left.append(Line(phrases.size_left_out(error.what, error.hint)))
+            self.left.append(Line(describing.size_left_out(error.what, error.hint)))
             return
         primary = self.kb.zones[self.finding.zone].criticality == "primary"
         if primary and not reading.high and reading.measured is None and given.scale != self.asked:
@@ -148,12 +153,23 @@ class HearingAnswers:
                 Noted(phrases.noted(self.taken[0]), did) if one else Points(phrases.TAKEN_SO, tuple(self.taken))
             )
             says += [*([] if one or not did else [Line(did)]), *usual]
-        says += [*self.left, *(Line(phrases.size_of_what(one)) for one in answers.loose)]
-        says += [Line(phrases.not_taken(one)) for one in answers.rest if one != other]
+        says += [*self.left, *self.noted([*answers.loose, *(one for one in answers.rest if one != other)])]
         says += [Line(phrases.ANOTHER_MARK)] if other else []
         for about in answers.questions:
             says += [Line(one) for one in answer_to(self.kb, self.survey, self.mark, about)]
         return Move(self.following(other), tuple(says), self.survey, self.backs)
+
+    def noted(self, rest: Sequence[str]) -> list[Message]:
+        """Words of which nothing was made stay with the mark as they were said."""
+        if not rest:
+            return []
+        note = "; ".join(filter(None, [self.finding.note, *rest]))
+        try:
+            self.survey, backs = apply_all(self.kb, self.survey, [SetNote(self.mark, note)])
+        except BadSurvey:  # the note is full
+            return [Line(phrases.not_taken(one)) for one in rest]
+        self.backs = (*backs, *self.backs)
+        return [Line(phrases.kept_as_note(one)) for one in rest]
 
     def following(self, other: str) -> Asking:
         """Another mark that was told of is shown first; then what must be asked by itself; then the next question."""
@@ -181,7 +197,7 @@ class HearingAnswers:
         stems = [token.stem for token in tokens_of(meant, kb)]
         places, marks = places_named(kb).named(stems), marks_named(kb).named(stems)
         draft = Asking("confirm", self.mark, text=f"{finding.note}; {text}", side=finding.side or "", sized=False)
-        says = (Line(phrases.told_instead(named(kb, finding))),)
+        says = (Line(describing.told_instead(named(kb, finding))),)
         zone = place_said(kb, meant) if places and not marks else finding.zone
         if zone not in ("", finding.zone):
             return replace(

@@ -8,9 +8,10 @@ from typing import Any
 
 from triage.asking.suggest import Resources
 from triage.dialogue.answers import askable
-from triage.dialogue.cards import AS_HEARD, OUT, told
+from triage.dialogue.cards import AS_HEARD, OUT
 from triage.dialogue.kept_edits import edit_from, plain
 from triage.dialogue.state import DESCRIBE, DESCRIBING, MAX_UNDO, STORY, Asking, State, TakenBack
+from triage.dialogue.stories import told
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.doubt import text_doubts

@@ -15,6 +15,7 @@ from triage.dialogue.edits import (
     RemovePhoto,
     SeeOn,
     SetFact,
+    SetNote,
     SetReading,
     TellEvent,
 )
@@ -35,6 +36,8 @@ def plain(edit: Edit) -> dict[str, Any]:
             return {"do": "remove mark", "mark": mark}
         case SetReading(mark, scale, reading):
             return {"do": "set reading", "mark": mark, "ask": scale, **_said(reading.said if reading else None)}
+        case SetNote(mark, note):
+            return {"do": "set note", "mark": mark, "said": note}
         case SeeOn(mark, on):
             return {"do": "see on", "mark": mark, **_said(on.isoformat() if on else None)}
         case AddPhoto(mark, name):
@@ -68,6 +71,8 @@ def edit_from(kb: KnowledgeBase, entries: Mapping[str, Any]) -> Edit:
         case "set reading":
             scale = kb.scales[entries["ask"]]
             return SetReading(entries["mark"], scale.id, None if said is None else reading_of(scale, said))
+        case "set note":
+            return SetNote(entries["mark"], entries["said"])
         case "see on":
             return SeeOn(entries["mark"], None if said is None else Day.fromisoformat(said))
         case "add photo":

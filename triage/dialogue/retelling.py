@@ -1,10 +1,11 @@
-"""What is said of one card while it is asked which mark is meant: another place, another mark, or a size."""
+"""What is said of one card while it is asked which mark is meant: another place, another mark, a size or a side."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from triage.dialogue.cards import Card, Story, told
+from triage.dialogue.cards import Card
+from triage.dialogue.stories import Story, told
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.manner import side_of
 from triage.listening.naming import marks_named
@@ -21,20 +22,25 @@ def at_place_said(kb: KnowledgeBase, card: Card, text: str) -> str:
     if not zone:
         return ""
     named = [sign for sign in marks_named(kb).named(_stems(kb, meant)) if sign in kb.offers[zone]]
-    heard = [one.sign for one in card.found.choices if one.sign in kb.offers[zone]]
+    heard = [sign for _, sign in card.pairs if sign in kb.offers[zone]]
     sign = named[0] if len(named) == 1 else next(iter(heard), "")
     side = (side_of(kb, meant) or card.side) if kb.zones[zone].sided else ""
     return " ".join(one for one in (zone, sign, side) if one) if sign else ""
 
 
-def with_size(kb: KnowledgeBase, story: Story, number: int, text: str, decisions: Sequence[str]) -> str:
-    """The story with a size said of one of its cards beside that card's words; empty where the words are none."""
-    end, sizes = story.cards[number].found.end, len(story.cards[number].sizes)
+def with_more(kb: KnowledgeBase, story: Story, number: int, text: str, decisions: Sequence[str]) -> str:
+    """The story with a size or a side said of one of its cards beside that card's words; empty where the words are
+    neither.
+    """
+    card = story.cards[number]
+    end, sizes = card.found.end, len(card.sizes)
     for between in (", ", ". "):
         longer = f"{story.text[:end]}{between}{text}{story.text[end:]}"
         after = told(kb, longer, decisions)
-        if len(after.cards) == len(story.cards) and len(after.cards[number].sizes) > sizes:
-            return longer
+        if len(after.cards) == len(story.cards):
+            longer_card = after.cards[number]
+            if len(longer_card.sizes) > sizes or longer_card.side != card.side:
+                return longer
     return ""
 
 

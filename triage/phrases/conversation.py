@@ -6,35 +6,15 @@ from collections.abc import Sequence
 
 from triage.conclusions.answers import Answer
 from triage.knowledge.model import KnowledgeBase, Scale
-from triage.phrases.findings import first, waits
+from triage.phrases.findings import asks, first, only_unknown, waits
 from triage.phrases.words import FORCE, at_side, uncapital
 from triage.survey.merge import Clash
 from triage.survey.model import COULD_NOT_TELL, Happened, Survey
 
 WHAT_DO_YOU_SEE = "What do you see, and where? Your own words will do."
-WHICH_PLACE = "Which place is it? Choose one, or say it in other words."
-UNKNOWN_PLACE = "I do not know which place you mean. Say it in other words, or go round the boat."
-GO_ROUND = "none of these: go round the boat part by part"
-WHERE_ABOUT = "Where is it?"
-WHICH_SPOT = "Which place is it?"
-OTHER_PART = "another part of the boat"
-SHOW_ALL = "none of these: show me all that there may be"
-OTHER_PLACE = "it is another place"
-IS_THAT_RIGHT = "Is that right?"
-RIGHT = "yes, that is right"
-NOT_THE_PLACE = "no, it is another place"
-NOT_THE_MARK = "no, it is another mark"
-NOT_THE_SIZE = "no, leave the size out"
-WHICH_SIDE = "Which side?"
-SIDES = {
-    "port": "port, on the left as you look forward",
-    "starboard": "starboard, on the right as you look forward",
-    "both": "both sides: two marks, one on each",
-    "unknown": "cannot tell",
-}
+
+
 SAME_AS_BEFORE = "Noted: it is as it was, so what was answered then stands. A length was not measured anew."
-ALREADY_THERE = "That mark is already in the survey; going on with it."
-TWO_MARKS = "These are two marks, one on each side. First the one on the port side; the other comes after it."
 ATTEMPTED = "Noted: could not tell. It is not asked again."
 CLEARED = "Noted: that answer is taken out, and may be asked for again."
 CLEAR = "take the answer out"
@@ -100,11 +80,6 @@ def not_between(scale: str) -> str:
     return f"“{scale}” can be between two of its answers only."
 
 
-def what_it_looks_like(place: str) -> str:
-    """Which mark it is, with the place that it is taken to be at."""
-    return f"At this place: {place}. What does it look like?"
-
-
 def not_understood(said: str) -> str:
     """Words that answer nothing that is asked."""
     return f"I do not know what “{said}” means here."
@@ -130,24 +105,10 @@ def taken_out(place_and_mark: str) -> str:
     return f"{place_and_mark} is taken out. Taking this step back puts it in again."
 
 
-def size_left_out(what: str, hint: str) -> str:
-    return f"The size is left out: {what}. {hint}".strip()
-
-
-def size_taken(said: str, value: float, unit: str, phrase: str, *, estimated: bool) -> str:
-    taken = " (our estimate of what that is)" if estimated else ""
-    return f"{said}, taken as {value:g} {unit}{taken}: {phrase}."
-
-
-def size_not_judged(said: str) -> str:
-    return f"{said}: kept in the note, and not used to judge this mark."
-
-
 TAKEN_SO = "This is what I took from it. Anything that is not right can be put right in words, or taken back."
 SAY_ANEW = "Then it is asked anew."
 WHAT_WAS_WRONG = "What was wrong? Choose it, and it is asked anew."
 ANOTHER_MARK = "That is another mark, so it is shown first; the one before stays, and is asked about again after it."
-LEFT_OUT = "Left out. Nothing of it was kept."
 SAME_PART = "It stays where it is: there is only one of that part, in the middle."
 
 
@@ -186,19 +147,9 @@ def not_taken(words: str) -> str:
     return f"I made nothing of “{words}”, so it is not kept."
 
 
-def size_of_what(words: str) -> str:
-    """A figure beside an answer that measures nothing known here."""
-    return f"{words}: I do not know what that measures here, so it is not kept."
-
-
-def told_instead(place_and_mark: str) -> str:
-    """A mark that was corrected goes."""
-    return f"In place of: {place_and_mark}"
-
-
-def nearest_answer(number: int, answer: str) -> str:
-    """The answer that words come nearest to."""
-    return f"The nearest that I know is {number}: {answer}."
+def kept_as_note(words: str) -> str:
+    """Words beside an answer of which nothing was made stay with the mark."""
+    return f"“{words}” is kept as a note, and judges nothing."
 
 
 def next_open(place_and_mark: str) -> str:
@@ -283,7 +234,8 @@ def outcome_sentence(kb: KnowledgeBase, scale: str, answer: Answer) -> str:
     phrase = levels[names.index(answer.now)].phrase
     if answer.now == names[0]:
         return f"Yes: {phrase}."
-    return f"{'No' if answer.now == names[-1] else 'Yes, but'}: {phrase}{why} {first(answer)}".strip()
+    more = asks(answer) if only_unknown(answer) else first(answer)
+    return f"{'No' if answer.now == names[-1] else 'Yes, but'}: {phrase}{why} {more}".strip()
 
 
 def clash_sentence(kb: KnowledgeBase, survey: Survey, clash: Clash) -> str:

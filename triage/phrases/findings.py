@@ -154,6 +154,12 @@ def outcomes(check: OpenCheck) -> str:
     return " ".join(map(outcome, check.outcomes))
 
 
+NOBODY_KNOWS = (
+    "Nobody knows yet whether anything is to mend: not before somebody who can tell, such as a repairer, has looked."
+)
+"""What bars her while no check that is left can clear her, and nothing that was found does."""
+
+
 def waits(answer: Answer) -> bool:
     """Whether it is "not yet": checks that can be made now have still to say so."""
     return answer.now == NOT_YET
@@ -163,7 +169,18 @@ def now(answer: Answer) -> str:
     """What holds today, and what it asks of people."""
     if waits(answer):
         return f"{capital(answer.now)}."
-    return f"{capital(answer.now)}. {answer.means}".strip()
+    return f"{capital(answer.now)}. {asks(answer)}".strip()
+
+
+def asks(answer: Answer) -> str:
+    """What an answer asks of people. Where only what nobody could tell bars her, nothing is known to want mending."""
+    return NOBODY_KNOWS if only_unknown(answer) else answer.means
+
+
+def only_unknown(answer: Answer) -> bool:
+    """Whether it bars her, and no more is known than that it may: the checks were tried in vain."""
+    best, worst = answer.range.roles
+    return worst == "barred" != best and answer.now == answer.range.worst
 
 
 def first(answer: Answer) -> str:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from triage.knowledge.model import KnowledgeBase
 from triage.listening import statements as heard
-from triage.listening.choosing import Choice
 from triage.phrases.words import at_side, capital, uncapital
+from triage.survey.readings import quoted as in_its_words
+from triage.survey.readings import reading_of
 
 NOTHING_KEPT = "This is what I understood. Nothing of it is kept yet."
 NOTHING_HEARD = "I understood nothing of this. Tell me what you see, and where; your own words will do."
@@ -68,9 +69,14 @@ def mark_asked(words: str) -> str:
     return f"Which of these is it? {words}"
 
 
-def choice(kb: KnowledgeBase, one: Choice) -> str:
+def choice(kb: KnowledgeBase, zone: str, sign: str) -> str:
     """A mark that may be meant, in words and picture."""
-    return f"{kb.zones[one.zone].name}: {uncapital(kb.signs[one.sign].name)}. {kb.signs[one.sign].picture}"
+    return f"{kb.zones[zone].name}: {uncapital(kb.signs[sign].name)}. {kb.signs[sign].picture}"
+
+
+def more_of(kb: KnowledgeBase, zone: str, sign: str, number: int) -> str:
+    """Words that tell more of a mark that was told of before."""
+    return f"more about mark {number}, {uncapital(kb.zones[zone].name)}: {uncapital(kb.signs[sign].name)}."
 
 
 def size(kb: KnowledgeBase, measured: heard.Measured, words: str) -> str:
@@ -83,10 +89,9 @@ def size(kb: KnowledgeBase, measured: heard.Measured, words: str) -> str:
     return f"{said}: asked about later. {words}".strip()
 
 
-def well_there(kb: KnowledgeBase, one: heard.Passed) -> str:
-    """What is said to be well of a mark, on its card."""
-    scale = kb.scales[one.scale]
-    return f"{scale.name}: {scale.levels[0].name}."
+def told(kb: KnowledgeBase, scale: str, said: str) -> str:
+    """What else was told of a mark, on its card."""
+    return f"{capital(in_its_words(kb.scales[scale], reading_of(kb.scales[scale], said)))}."
 
 
 def ask_size(measured: heard.Measured) -> str:
@@ -98,7 +103,7 @@ def ask_size(measured: heard.Measured) -> str:
 
 def passed(kb: KnowledgeBase, one: heard.Passed, words: str) -> str:
     """A part that is said to be well."""
-    place = at_side(kb.zones[one.zone].name, SIDES[one.side]) if one.zone else "Somewhere"
+    place = at_side(kb.zones[one.zone].name, SIDES[one.side]) if one.zone else "There"
     reading = uncapital(kb.scales[one.scale].name) if one.scale else "no test named, so it passes nothing yet"
     return f"{place}: {reading}. {words}"
 
@@ -155,8 +160,14 @@ KEEP_THESE = "Is that right? What is not clear is asked before it is kept."
 KEEP = "yes, keep these"
 TELL_AGAIN = "no, keep none of it: I will tell it again"
 NONE_LEFT_OUT = "none of these: leave it out"
+SAY_WHERE = "Say in words where it is, and what it looks like; or leave it out, and tell of it once the rest is kept."
 TRIED_SO = "yes, like this, and nothing was found"
 NOT_TRIED_SO = "no, it was not tried like this"
+
+
+def tried_there(place_and_mark: str) -> str:
+    """A test that was told of without its place was made at a mark."""
+    return f"yes, like this, and I said it of this mark: {place_and_mark}"
 
 
 def which_mark(words: str) -> str:
@@ -172,11 +183,6 @@ def change_card(number: int, name: str) -> str:
 def taken_out(words: str) -> str:
     """A card that is not kept."""
     return f"(left out) {words}"
-
-
-def tell_by_itself(words: str) -> str:
-    """A mark at a place that is not on offer."""
-    return f"Left out for now: {words}. Describe it by itself once the others are kept."
 
 
 def said_well(kb: KnowledgeBase, one: heard.Passed, words: str) -> str:

@@ -64,7 +64,7 @@ def may_she(answer: Answer) -> str:
     """May she: yes, no or not yet, and what that asks of people."""
     if findings.waits(answer):
         return findings.now(answer)
-    return f"{MAY_SHE[answer.range.roles[1]]}. {answer.means}".strip()
+    return f"{MAY_SHE[answer.range.roles[1]]}. {findings.asks(answer)}".strip()
 
 
 def permission(answer: Answer, steps: Sequence[int], untold: int) -> str:

@@ -27,8 +27,13 @@ _AREA = re.compile(
     re.IGNORECASE,
 )
 _ABOUT = "about|around|some|roughly"
+_BIGGEST_ONE = "biggest|largest|widest"
+_SO_MANY = re.compile(  # "about 25, the biggest 6 mm"
+    rf"(?P<about>{_ABOUT})?\s*\b(?P<many>\d{{1,5}})\b(?!\s*(?:mm|cm|m|in|inch|inches|\"|[./%-]))(?=[^\d]*\b(?:{_BIGGEST_ONE})\b)",
+    re.IGNORECASE,
+)
 _BIGGEST = re.compile(
-    r"(?:the\s+)?(?:biggest|largest|widest)(?:\s+(?:is|being|of|one))*\s+(?P<size>.+)$"
+    rf"(?:the\s+)?(?:{_BIGGEST_ONE})(?:\s+(?:is|being|of|one))*\s+(?P<size>.+)$"
     r"|\b(?:up to|of)\s+(?P<upto>.+)$",
     re.IGNORECASE,
 )
@@ -110,6 +115,7 @@ def crowded(text: str, crowd: Crowd, unit: str) -> Levels | None:
     found = re.search(
         rf"(?P<about>{_ABOUT})?\s*\b(?P<many>\d{{1,5}})\s+(?:[a-z]+\s+)?(?:{words})\b", text, re.IGNORECASE
     )
+    found = found or _SO_MANY.search(text)
     if found is None:
         return None
     rest = text[found.end() :]

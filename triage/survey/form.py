@@ -100,7 +100,7 @@ class EditForm(Form):
 
     do: Literal[
         "add mark", "remove mark", "set reading", "add photo", "remove photo", "set fact", "name boat", "tell event",
-        "drop event", "see on",
+        "drop event", "see on", "set note",
     ]  # fmt: skip
     mark: str = ""
     ask: str = ""

@@ -26,6 +26,7 @@ ACTS: Mapping[str, events.Event] = {
     "new": events.New(),
     "marks": events.Marks(),
     "answers": events.Answers(),
+    "keep": events.Keep(),
     "finish": events.Finish(),
 }
 """What a button may do, by what its form sends as ``act``."""
@@ -40,7 +41,7 @@ ACTS_ON: Mapping[str, Callable[[str, str], events.Event]] = {
 }
 """The same for what is done to a mark, or to one answer about it, which the form names as ``mark`` and ``ask``."""
 
-ANSWERING = ("skip", "why", "how", "decide")
+ANSWERING = ("skip", "why", "how", "decide", "keep")
 """What is done to the question of the form; all else may be done at any time."""
 
 

@@ -1,0 +1,175 @@
+"""A whole story as cards, and what else it tells; whether words are one at all."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache, partial
+
+from triage.dialogue.cards import AS_HEARD, OUT, Card
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening import statements as heard
+from triage.listening.clauses import sentences
+from triage.listening.naming import places_named
+from triage.listening.story import hear
+from triage.listening.understand import understand
+from triage.phrases import hearing
+from triage.survey.model import Happened
+
+ENOUGH = 0.6
+"""How likely it must be that one of the candidates is meant, for them to be shown instead of places alone."""
+
+
+@per_knowledge
+def _heard(kb: KnowledgeBase) -> Callable[[str], heard.Story]:
+    """What stories tell; the last few are kept, for a step asks several times about one."""
+    return lru_cache(maxsize=4)(partial(hear, kb=kb))
+
+
+@dataclass(frozen=True)
+class Story:
+    """A story: its cards, the passes that a test can confirm, the outcomes asked for, and all else in a line each."""
+
+    text: str
+    cards: tuple[Card, ...]
+    passes: tuple[heard.Passed, ...]
+    events: tuple[Happened, ...]
+    facts: tuple[heard.BoatFact, ...]
+    questions: tuple[str, ...]
+    others: tuple[str, ...]
+
+    @property
+    def kept(self) -> tuple[Card, ...]:
+        """The marks that come into the survey."""
+        return tuple(card for card in self.cards if card.decision != OUT)
+
+    def plain(self, one: heard.Statement) -> str:
+        """The person's own words."""
+        return " ".join(self.text[one.start : one.end].split())
+
+    def words(self, one: heard.Statement) -> str:
+        """The person's own words, quoted."""
+        return f"“{self.plain(one)}”"
+
+
+def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
+    """What was understood of a story. The same text gives the same cards, so decisions keep their places."""
+    statements = _heard(kb)(text)
+    found = [one for one in statements if isinstance(one, heard.Found)]
+    sized = [one for one in statements if isinstance(one, heard.Measured)]
+    cards = []
+    for place, one in enumerate(found):
+        end = next((other.start for other in found if other.start > one.start), len(text))
+        own = tuple(size for size in sized if size.of == (one.start, one.end))
+        decision = decisions[place] if place < len(decisions) else AS_HEARD
+        begin = one.start if place else 0
+        notes = [other for other in statements if isinstance(other, heard.Unheard) and begin <= other.start < end]
+        beside = tuple(" ".join(text[other.start : other.end].split()) for other in notes)
+        cards.append(Card(one, own, decision, text[one.start : end], beside=beside))
+    statements = tuple(_placed(kb, text, one, cards) if isinstance(one, heard.Passed) else one for one in statements)
+    passes = {
+        (one.zone, one.scale, one.side): one
+        for one in statements
+        if isinstance(one, heard.Passed) and one.zone and _asked_by_itself(kb, one, cards)
+    }
+    for place, card in enumerate(cards):
+        own_passes = tuple(one for one in statements if isinstance(one, heard.Passed) and _is_of(kb, one, card))
+        cards[place] = replace(card, passed=own_passes)
+        passes = {key: one for key, one in passes.items() if one not in own_passes}
+    events = tuple(
+        Happened(one.event, force=one.force, when=one.ago, said=text[one.start : one.end])
+        for one in statements
+        if isinstance(one, heard.Told)
+    )
+    facts = {one.fact: one for one in statements if isinstance(one, heard.BoatFact)}
+    questions = tuple(
+        dict.fromkeys(
+            one.about for one in statements if isinstance(one, heard.Asked) and one.about in kb.lexicon.asking
+        )
+    )
+    with_marks = [one for card in cards for one in card.passed]
+    others = _others(kb, text, [one for one in statements if one not in with_marks])
+    return Story(text, tuple(cards), tuple(passes.values()), events, tuple(facts.values()), questions, others)
+
+
+def _placed(kb: KnowledgeBase, text: str, one: heard.Passed, cards: Sequence[Card]) -> heard.Passed:
+    """What is said to be well right after a mark, without a place of its own, is said of the place of that mark."""
+    before = [card for card in cards if card.found.start <= one.start]
+    told = ([token for clause in sentence for token in clause.tokens] for sentence in sentences(text, kb))
+    tokens = next(tokens for tokens in told if tokens[-1].end > one.start)
+    if not before or not one.scale or places_named(kb).named(token.stem for token in tokens):
+        return one
+    card = before[-1]
+    if card.is_open or card.decision == OUT:
+        return replace(one, zone="")
+    side: heard.Side = "port" if card.side == "port" else "starboard" if card.side == "starboard" else ""
+    return replace(one, zone=card.zone, side=one.side or side)
+
+
+def _asked_by_itself(kb: KnowledgeBase, one: heard.Passed, cards: Sequence[Card]) -> bool:
+    """Whether a test can pass the part so, or a mark that was told of there."""
+    there = [card.sign for card in cards if card.zone == one.zone and not card.is_open and card.decision != OUT]
+    return any(one.scale in kb.applicable(one.zone, sign) and not kb.best(sign, one.scale) for sign in _looked(there))
+
+
+def _looked(signs: Sequence[str]) -> Sequence[str]:
+    return signs or [NOTHING_SEEN]
+
+
+def _is_of(kb: KnowledgeBase, one: heard.Passed, card: Card) -> bool:
+    """Whether a pass is a reading of the mark on the card. Where main loads go through, it is asked for by itself."""
+    if card.is_open or card.decision == OUT or one.zone != card.zone or kb.zones[one.zone].criticality == "primary":
+        return False
+    judged = one.scale in kb.applicable(card.zone, card.sign) and not kb.best(card.sign, one.scale)
+    return judged and one.side in ("", card.side)
+
+
+def is_story(kb: KnowledgeBase, text: str) -> bool:
+    """Whether the words tell of a mark and of more than that, so that one question or answer would lose the rest."""
+    story = told(kb, text)
+    well = len(story.passes)
+    more = sum(bool(card.passed or card.observed(kb)) for card in story.cards)
+    done = sum(kb.happenings.events[one.event].kind == "done" for one in story.events)
+    return bool(story.cards) and len(story.cards) + well + more + done + len(story.questions) > 1
+
+
+def without_a_mark(kb: KnowledgeBase, text: str) -> tuple[str, ...]:
+    """What the words say, a line each, where they only deny a mark or pass a part; empty where they do not."""
+    statements = _heard(kb)(text)
+    denies = any(isinstance(one, heard.Denied) or (isinstance(one, heard.Passed) and one.zone) for one in statements)
+    if not denies or any(isinstance(one, (heard.Found, heard.Unheard, heard.Asked, heard.Told)) for one in statements):
+        return ()
+    return _others(kb, text, statements)
+
+
+def is_one_unclear_mark(kb: KnowledgeBase, text: str) -> bool:
+    """Whether the words tell of one mark, of which it has to be asked which is meant among what is likely."""
+    found = [one for one in _heard(kb)(text) if isinstance(one, heard.Found)]
+    if len(found) != 1 or found[0].clear or sum(choice.sure for choice in found[0].choices) < ENOUGH:
+        return False
+    zone = understand(text, kb).zone
+    return zone is None or understand(text, kb, zone=zone).sign is None
+
+
+def _others(kb: KnowledgeBase, text: str, statements: Sequence[heard.Statement]) -> tuple[str, ...]:
+    """What is told beside the marks, a line each."""
+    lines = []
+    for one in statements:
+        words = hearing.quoted(text, one)
+        match one:
+            case heard.Passed():
+                lines.append(hearing.said_well(kb, one, words))
+            case heard.Denied():
+                lines.append(f"{hearing.NOT_THERE}: {hearing.denied(kb, one, words)}")
+            case heard.NotLooked():
+                lines.append(f"{hearing.UNSEEN}: {hearing.unseen(kb, one, words)}")
+            case heard.Told():
+                lines.append(hearing.event(kb, one, words))
+            case heard.BoatFact():
+                lines.append(hearing.fact(kb, one, words))
+            case heard.Asked():
+                lines.append(hearing.question(one, words))
+            case heard.Unheard():
+                lines.append(f"{hearing.NOT_UNDERSTOOD}: {words}")
+    return tuple(lines)
