@@ -60,7 +60,7 @@ class _Maker:
         yield from self.damage()
         yield from self.untried()
         yield self.weight()
-        yield self.road()
+        yield from self.road()
         yield self.identity()
         yield from self.sale()
         yield from self.money()
@@ -107,12 +107,15 @@ class _Maker:
         ]
         return self.count("heavy", heavy)
 
-    def road(self) -> Told:
-        """What bars her from the road, or may."""
-        tow = self.view.assessment.tow
-        jobs = [job for job in self.view.assessment.jobs if job.tow.range.roles[1] == "barred"]
-        level = 1 if tow.range.roles[1] == "barred" else 0
-        return "road", Reading.at(level), [self.of(job) for job in jobs]
+    def road(self) -> Iterator[Told]:
+        """What bars her from the road, or may; nothing where nobody has looked at anything."""
+        seen = self.view.assessment
+        if not (seen.findings or seen.suspicions):
+            return
+        every: list[Job | Suspicion] = [*seen.jobs, *seen.suspicions]
+        barring = [one for one in every if one.tow.range.roles[1] == "barred"]
+        level = 1 if seen.tow.range.roles[1] == "barred" else 0
+        yield "road", Reading.at(level), [self.of(one) for one in barring]
 
     def identity(self) -> Told:
         """The graver of what number and papers were found to say and of what the numbers themselves say."""

@@ -35,7 +35,12 @@ SAYINGS = (
     "I like her, and I cannot decide before this has been looked at. When may I come back to do it?",
     "Thank you for your time. She is not the boat for me.",
 )
-WITH_FIGURES = "Name your own prices, and it comes to sums and conditions: the advert screen, or triage buy."
+BY_WHAT_WAS_FOUND = "By what was found alone:"
+NOTHING_AGAINST = "Nothing that was found speaks against buying her."
+WITH_FIGURES = (
+    "No price was weighed: name what is asked, what a sound one like her costs and your budget, under “Buy her?” on "
+    "the screens or in an offer file for triage buy."
+)
 NOT_FOR_ME = "She is not the boat for me, and I did not want to leave you waiting for an answer."
 
 ONLY_IN_PHOTOS = "Only seen in a photograph"
@@ -80,10 +85,29 @@ def headline(advice: PurchaseAdvice) -> str:
     return HEADLINES[advice.level]
 
 
-def in_brief(advice: PurchaseAdvice) -> str:
-    """What to do in a conversation, where no figure was named."""
-    why = f" {advice.reasons[0].because}" if advice.reasons else ""
-    return f"{headline(advice)}.{why} {WITH_FIGURES}"
+def in_brief(advice: PurchaseAdvice) -> tuple[str, ...]:
+    """What to do in a conversation, where no figure was named: the answer, what turns it, what was found by itself
+    where that alone would be milder, and what to name.
+    """
+    reasons = (*advice.reasons, *advice.others)
+    if not reasons:
+        return f"{headline(advice)}.", WITH_FIGURES
+    found = next(filter(_was_found, reasons), None)
+    lead = found if found and found.level == advice.level else reasons[0]
+    told = [f"{HEADLINES[advice.level]}. {lead.because} {behind(lead.behind)}".strip(), f"{TURNS}: {turned_by(lead)}"]
+    if found and found is not lead:
+        alone = uncapital(HEADLINES[found.level])
+        told.append(f"{BY_WHAT_WAS_FOUND} {alone}. {found.because} {behind(found.behind)}")
+    elif not found and any(not one.looked_at_only for one in advice.assessment.findings):
+        told.append(NOTHING_AGAINST)
+    if advice.untried and lead.scale != "untried":
+        told.append(f"Not tried, so not passed: {counted(len(advice.untried), 'place')} on which she depends.")
+    return *told, WITH_FIGURES
+
+
+def _was_found(one: DecidingReason) -> bool:
+    """Whether a mark that somebody saw is behind it."""
+    return any(thing.findings and not thing.suspected for thing in one.behind)
 
 
 def reason(one: DecidingReason) -> str:
@@ -92,11 +116,12 @@ def reason(one: DecidingReason) -> str:
 
 
 def behind(things: Sequence[Evidence]) -> str:
-    """The marks or the places that a reason rests on; many of them by number."""
-    names = [evidence(one) for one in things]
-    told = "; ".join(names[:EVIDENCE_TOLD])
-    more = len(names) - EVIDENCE_TOLD
-    return f"{capital(told)}{f'; and {more} more' if more > 0 else ''}." if names else ""
+    """The marks or the places that a reason rests on, what nobody looked for last; many of them by number."""
+    named = things[:EVIDENCE_TOLD]
+    first = next((one for one in named if one.suspected), None)
+    told = "; ".join(one.name if one.suspected and one is not first else evidence(one) for one in named)
+    more = len(things) - EVIDENCE_TOLD
+    return f"{capital(told)}{f'; and {more} more' if more > 0 else ''}." if things else ""
 
 
 def evidence(one: Evidence) -> str:
