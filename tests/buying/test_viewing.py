@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from tests.buying.yards import OFFER, OPEN_ANCHOR, sound_boat
 from triage.buying.read_offer import offer_from
-from triage.buying.viewing import MOST_ASKED, ViewingLine, ViewingPlan, plan_viewing
+from triage.buying.trying import ViewingLine
+from triage.buying.viewing import MOST_ASKED, ViewingPlan, plan_viewing
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from triage.buying.information import value_of_sample_information
 from triage.buying.offer import Offer
 from triage.buying.places import BuyersView, PlaceAt, rules_of_buying, short_name
-from triage.buying.price import PriceLine, Sums, price_of
+from triage.buying.price import Sums, price_of
+from triage.buying.price_lines import PriceLine
 from triage.buying.standing import Evidence, standing_of
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.ranges import range_between

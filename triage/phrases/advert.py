@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from triage.buying.advice import DecidingReason, PurchaseAdvice
 from triage.buying.standing import Evidence
-from triage.phrases import buying
+from triage.phrases import buying, prices
 from triage.phrases.money import amount, exactly, likely, span
 from triage.phrases.words import capital
 
@@ -152,7 +152,7 @@ def behind(reason: DecidingReason, advice: PurchaseAdvice) -> Sequence[tuple[str
 def _costs(evidence: Evidence, advice: PurchaseAdvice) -> str:
     for line in advice.sums.lines:
         if evidence.findings and line.name == evidence.name:
-            details = buying.line_detail(line, advice.offer.currency)
+            details = prices.line_detail(line, advice.offer.currency)
             return f"{amount(line.amount, advice.offer.currency)}{f', {details}' if details else ''}"
     return ""
 
@@ -169,4 +169,4 @@ def untried(advice: PurchaseAdvice) -> str:
 
 def drawn(advice: PurchaseAdvice) -> str:
     """What the picture of the price shows, in words."""
-    return " ".join(buying.sum_up(advice))
+    return " ".join(prices.sum_up(advice))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from triage.buying.viewing import ViewingLine, ViewingPlan, ViewingStop
+from triage.buying.trying import ViewingLine
+from triage.buying.viewing import ViewingPlan, ViewingStop
 from triage.phrases.buying import DOUBTS
 from triage.phrases.words import capital, counted, listed, uncapital
 

@@ -27,7 +27,7 @@ from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.errors import BadOffer, CannotWork
 from triage.phrases import advert as words
-from triage.phrases import buying, identity, money, seller, viewing
+from triage.phrases import buying, identity, money, prices, seller, viewing
 from triage.views.boat_picture import picture_of
 from triage.views.price_picture import price_picture
 from triage.views.purchase import render_purchase, render_viewing
@@ -103,12 +103,13 @@ async def decision(request: Request) -> Response:
         "kinds": KINDS,
         "price": price_picture(advice),
         "picture": picture_of(assessment),
-        "lines": buying.by_weight(advice.sums.lines),
+        "lines": prices.by_weight(advice.sums.lines),
         "numbers": {id_: number for number, job in enumerate(assessment.jobs, 1) for id_ in job.findings},
         "note": note,
         "mail": urlencode({"subject": assessment.boat, "body": note}, quote_via=quote),
         "buying": buying,
         "money": money,
+        "prices": prices,
     }
     return page(request, "decision.html", values)
 
