@@ -58,6 +58,10 @@ class ThreePoint:
         """The amount with the other sign."""
         return ThreePoint(-self.most, -self.likely, -self.least, self.shape)
 
+    def shifted(self, by: float) -> ThreePoint:
+        """So much more at every point."""
+        return ThreePoint(self.least + by, self.likely + by, self.most + by, self.shape)
+
     def scaled(self, factor: float) -> ThreePoint:
         """The amount times a factor."""
         return ThreePoint(self.least * factor, self.likely * factor, self.most * factor, self.shape)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from triage.buying.advice import Professional, PurchaseAdvice
+from triage.buying.advice import PurchaseAdvice
 from triage.buying.offer import Offer
 from triage.buying.price_lines import PriceLine
+from triage.buying.professional import Professional
 from triage.phrases.money import amount, exactly, money, span, spread
 from triage.phrases.words import basis_words, capital, counted, listed
 
@@ -137,10 +138,22 @@ def professional(one: Professional, advice: PurchaseAdvice) -> str:
     """Whether somebody who knows the trade is worth paying, with all that goes into it."""
     currency = advice.offer.currency
     yourself = f" {TRY_FIRST}" if advice.untried else ""
-    fee = span(*one.fee, currency)
-    verdict = "Worth paying for" if one.pays else "Not worth a fee" if one.worth < one.fee[0] else "May be worth a fee"
+    of_how_many = f", of {one.risks} things that may be," if one.risks > 1 else ""
+    worth = f"about {money(one.to_leave, currency)}"
+    if (more := f"about {money(one.off_the_price, currency)}") != worth:
+        worth += f" where you can only leave her, and {more} where what is found comes off the price"
     return (
-        f"{verdict}: knowing is worth about {money(one.worth, currency)}, a look costs {fee}. It rests on: "
-        f"something hidden {out_of_100(one.chance * 100)}, then some {money(one.loss, currency)} more to pay; "
-        f"a professional finds {one.finds * 10:g} of 10; you pay {money(one.price, currency)}.{yourself}"
+        f"{_pays(one)}: a look costs {span(*one.fee, currency)}; knowing is worth {worth}. It rests on: "
+        f"something hidden{of_how_many} {out_of_100(one.chance * 100)}, then some "
+        f"{money(one.loss, currency)} more to pay; a professional finds {one.finds * 10:g} of 10; you pay "
+        f"{money(one.price, currency)}.{yourself}"
     )
+
+
+def _pays(one: Professional) -> str:
+    least, most = one.fee
+    if one.pays:
+        return "Worth paying for"
+    if one.off_the_price > most:
+        return "Worth paying for where what is found comes off the price"
+    return "Not worth a fee" if one.off_the_price < least else "May be worth a fee"
