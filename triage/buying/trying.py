@@ -17,7 +17,8 @@ from triage.knowledge.model import Check, KnowledgeBase, Zone
 class ViewingLine:
     """A place to try, by which checks and for how many minutes; ``rank`` 1 tells most for its minutes.
 
-    ``because`` is the mark that somebody has seen or suspects there.
+    ``value`` is what is lost on average by not trying it; ``because`` the mark that somebody has seen or suspects
+    there; without the checks that are ``left`` the place is not passed.
     """
 
     zone: str
@@ -28,6 +29,16 @@ class ViewingLine:
     value: float
     rank: int = 0
     because: str = ""
+    left: tuple[Check, ...] = ()
+
+    def tells(self, check: Check) -> float:
+        """What one of the checks that pass the place is worth: its part of the value, less what it misses."""
+        return self.value * (1 - check.misses) / (len(self.checks) or 1)
+
+
+def waited(check: Check) -> float:
+    """The minutes that a check takes, with what has to be waited for."""
+    return check.minutes + (60 * check.wait.hours if check.wait else 0)
 
 
 def places_to_try(kb: KnowledgeBase, assessment: Assessment, offer: Offer) -> Iterator[ViewingLine]:
@@ -75,7 +86,7 @@ class _Places:
         if zone.id not in self.open:
             ways += [way.by for way in zone.passed_alone if way.where.items() <= self.assessment.facts.items()]
         found = [checks for way in ways if (checks := self.checks(zone, way))]
-        return min(found, key=lambda checks: sum(check.minutes for check in checks), default=())
+        return min(found, key=lambda checks: sum(map(waited, checks)), default=())
 
     def checks(self, zone: Zone, way: Sequence[str]) -> tuple[Check, ...]:
         chosen: dict[str, Check] = {}
@@ -89,14 +100,14 @@ class _Places:
 
     def line(self, zone: Zone, checks: tuple[Check, ...]) -> ViewingLine:
         open_ = self.open.get(zone.id)
-        misses = max(check.misses for check in checks)
         return ViewingLine(
             zone=zone.id,
             place=short_name(self.kb, zone.id),
             both_sides=zone.sided,
             checks=checks,
             minutes=0.0,
-            value=self.chance(zone) * (1 - misses) * self.loss(zone) * (2 if zone.sided and not open_ else 1),
+            value=self.chance(zone) * self.loss(zone) * (2 if zone.sided and not open_ else 1),
+            left=checks,
             because="" if open_ is None else open_.mark if isinstance(open_, Suspicion) else open_.name,
         )
 

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
 from triage.buying.identity import Doubt, number_doubts
 from triage.buying.offer import Offer
 from triage.buying.places import rules_of_buying, short_name
-from triage.buying.trying import ViewingLine, places_to_try
+from triage.buying.trying import ViewingLine, places_to_try, waited
 from triage.conclusions.assessment import Assessment
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import Check, KnowledgeBase
 from triage.knowledge.model.purchase import SettingUp
 
 MOST_ASKED = 8
@@ -62,7 +62,8 @@ def plan_viewing(
     lines = list(places_to_try(kb, assessment, offer))
     known = kb.purchase.viewing
     setting_up = {zone.id: known.setting_up.get(zone.leg) for zone in kb.zones.values()} if known else {}
-    chosen, used = _within(lines, minutes, kb.purchase.figures["minutes_again"].values[0], setting_up)
+    chooser = _chosen(lines, minutes, kb.purchase.figures["minutes_again"].values[0], setting_up)
+    chosen = tuple(chooser.chosen.values())
     zones = {line.zone for line in chosen}
     about = tuple(_questions(kb, assessment))[:MOST_OF_MARKS]
     tools = [
@@ -72,7 +73,7 @@ def plan_viewing(
     return ViewingPlan(
         boat=assessment.boat,
         minutes=minutes,
-        used=used,
+        used=chooser.used,
         stops=tuple(_stops(kb, chosen, setting_up)),
         left_out=tuple(
             line.place for line in lines if kb.zones[line.zone].criticality == "primary" and line.zone not in zones
@@ -87,43 +88,84 @@ def plan_viewing(
     )
 
 
-def _within(
+def _chosen(
     lines: Sequence[ViewingLine], minutes: float, again: float, setting_up: Mapping[str, SettingUp | None]
-) -> tuple[list[ViewingLine], float]:
-    """The lines that tell most for their minutes, one after the other while they fit, and the minutes for all.
+) -> _Chooser:
+    """What is chosen in so many minutes: what tells most for each of them, or the check that tells most of those for
+    which no time was left, and then what tells most for each, where that tells more in all.
+    """
+    by_the_minute = _Chooser(lines, again, setting_up)
+    by_the_minute.choose(minutes)
+    first = _Chooser(lines, again, setting_up)
+    missed = [one for one in by_the_minute.waiting if first.costs(*one) <= minutes]
+    if not missed:
+        return by_the_minute
+    first.take(*max(missed, key=lambda one: one[0].tells(one[1])))
+    first.choose(minutes)
+    return max(by_the_minute, first, key=lambda one: one.told)
+
+
+class _Chooser:
+    """What tells most for its minutes, one check after the other while they fit.
 
     A check that was made elsewhere already takes only the part ``again`` of its minutes: its tools are at hand. What
-    has to be done before a place can be reached is done once, and what is then in reach shares it.
+    has to be done before a place can be reached is done once. Both are shared by all that comes after.
     """
-    waiting, chosen, made, ready = list(lines), list[ViewingLine](), set[str](), set[SettingUp]()
-    used = 0.0
-    while True:
-        costed = [replace(line, minutes=_minutes(line, made, again)) for line in waiting]
-        first = {line.zone: one for line in costed if (one := setting_up.get(line.zone)) and one not in ready}
-        sharing: Counter[SettingUp | None] = Counter(first.values())
-        before = {zone: one.minutes for zone, one in first.items()}
-        worth = {
-            line.zone: line.value / (line.minutes + before.get(line.zone, 0) / (sharing[first.get(line.zone)] or 1))
-            for line in costed
-            if used + line.minutes + before.get(line.zone, 0) <= minutes
-        }
-        if not worth:
-            return chosen, used
-        zone = max(worth, key=worth.__getitem__)
-        best = next(line for line in costed if line.zone == zone)
-        chosen.append(replace(best, rank=len(chosen) + 1))
-        waiting = [line for line in waiting if line.zone != zone]
-        made |= {check.id for check in best.checks}
-        ready |= {first[zone]} if zone in first else set()
-        used += best.minutes + before.get(zone, 0)
 
+    def __init__(self, lines: Sequence[ViewingLine], again: float, setting_up: Mapping[str, SettingUp | None]) -> None:
+        self.waiting = [(line, check) for line in lines for check in line.checks]
+        self.again, self.setting_up = again, setting_up
+        self.made: set[str] = set()
+        self.ready: set[SettingUp] = set()
+        self.chosen: dict[str, ViewingLine] = {}
+        self.used = self.told = 0.0
 
-def _minutes(line: ViewingLine, made: Set[str], again: float) -> float:
-    """The minutes for a line when these checks were made elsewhere; a second side is the same check again."""
-    each = [check.minutes * (again if check.id in made else 1) for check in line.checks]
-    if line.both_sides:
-        each += [check.minutes * again for check in line.checks]
-    return math.ceil(sum(each))
+    def choose(self, minutes: float) -> None:
+        """Take what fits into so many minutes; the place that is chosen first ranks first."""
+        while fitting := [one for one in self.waiting if self.used + self.costs(*one) <= minutes]:
+            checks = Counter(check.id for _, check in self.waiting)
+            reached = Counter(self.first(line) for line, _ in self.waiting)
+            self.take(*max(fitting, key=lambda one: one[0].tells(one[1]) / self.shared(one, checks, reached)))
+
+    def shared(
+        self, one: tuple[ViewingLine, Check], checks: Mapping[str, int], reached: Mapping[SettingUp | None, int]
+    ) -> float:
+        """The minutes of a check where what is done once is shared by all that still waits for it."""
+        line, check = one
+        anew = 0.0 if check.id in self.made else (1 - self.again) * waited(check)
+        before = self.before(line)
+        return self.costs(line, check) - before - anew + anew / checks[check.id] + before / reached[self.first(line)]
+
+    def take(self, line: ViewingLine, check: Check) -> None:
+        minutes = self.minutes(line, check)
+        self.used += self.costs(line, check)
+        self.told += line.tells(check)
+        self.ready |= {one for one in [self.first(line)] if one}
+        self.made.add(check.id)
+        self.waiting.remove((line, check))
+        so_far = self.chosen.get(line.zone) or replace(line, checks=(), rank=len(self.chosen) + 1)
+        self.chosen[line.zone] = replace(
+            so_far,
+            checks=(*so_far.checks, check),
+            minutes=so_far.minutes + minutes,
+            left=tuple(one for one in so_far.left if one is not check),
+        )
+
+    def costs(self, line: ViewingLine, check: Check) -> float:
+        return self.minutes(line, check) + self.before(line)
+
+    def minutes(self, line: ViewingLine, check: Check) -> float:
+        """With what is waited for; a second side is the same check again."""
+        once = waited(check) * (self.again if check.id in self.made else 1)
+        return math.ceil(once + (waited(check) * self.again if line.both_sides else 0))
+
+    def before(self, line: ViewingLine) -> float:
+        one = self.first(line)
+        return one.minutes if one else 0.0
+
+    def first(self, line: ViewingLine) -> SettingUp | None:
+        one = self.setting_up.get(line.zone)
+        return None if one in self.ready else one
 
 
 def _stops(
