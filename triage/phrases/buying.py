@@ -29,7 +29,7 @@ SAYINGS = (
     "Thank you for your time. She is not the boat for me.",
 )
 BY_WHAT_WAS_FOUND = "By what was found alone:"
-NOTHING_AGAINST = "Nothing that was found speaks against buying her."
+ONLY_LOOKS = "What was found is only looks."
 WITH_FIGURES = (
     "No price was weighed: name what is asked, what a sound one like her costs and your budget, under “Buy her?” on "
     "the screens or in an offer file for triage buy."
@@ -65,6 +65,15 @@ def headline(advice: PurchaseAdvice) -> str:
     return HEADLINES[advice.level]
 
 
+def by_what_was_found(advice: PurchaseAdvice) -> str:
+    """What to do by the marks that somebody saw, where what nobody has seen makes it graver; else empty."""
+    found = _found(advice)
+    if found:
+        return f"{BY_WHAT_WAS_FOUND} {uncapital(HEADLINES[found.level])}." if found.level < advice.level else ""
+    jobs = advice.assessment.jobs
+    return ONLY_LOOKS if jobs and advice.level and all(job.verdict.roles[1] == "looks" for job in jobs) else ""
+
+
 def in_brief(advice: PurchaseAdvice) -> tuple[str, ...]:
     """What to do in a conversation, where no figure was named: the answer, what turns it, what was found by itself
     where that alone would be milder, and what to name.
@@ -72,17 +81,30 @@ def in_brief(advice: PurchaseAdvice) -> tuple[str, ...]:
     reasons = (*advice.reasons, *advice.others)
     if not reasons:
         return f"{headline(advice)}.", WITH_FIGURES
-    found = next(filter(_was_found, reasons), None)
+    found = _found(advice)
     lead = found if found and found.level == advice.level else reasons[0]
-    told = [f"{HEADLINES[advice.level]}. {lead.because} {behind(lead.behind)}".strip(), f"{TURNS}: {turned_by(lead)}"]
-    if found and found is not lead:
-        alone = uncapital(HEADLINES[found.level])
-        told.append(f"{BY_WHAT_WAS_FOUND} {alone}. {found.because} {behind(found.behind)}")
-    elif not found and any(not one.looked_at_only for one in advice.assessment.findings):
-        told.append(NOTHING_AGAINST)
-    if advice.untried and lead.scale != "untried":
-        told.append(f"Not tried, so not passed: {counted(len(advice.untried), 'place')} on which she depends.")
-    return *told, WITH_FIGURES
+    told = (
+        f"{HEADLINES[advice.level]}. {_why(lead)}",
+        f"{TURNS}: {turned_by(lead)}",
+        f"{by_what_was_found(advice)} {_why(found) if found and found is not lead else ''}".strip(),
+        _how_much_untried(advice) if lead.scale != "untried" else "",
+        WITH_FIGURES,
+    )
+    return tuple(filter(None, told))
+
+
+def _why(one: DecidingReason) -> str:
+    return f"{one.because} {behind(one.behind)}".strip()
+
+
+def _how_much_untried(advice: PurchaseAdvice) -> str:
+    some = len(advice.untried)
+    return f"Not tried, so not passed: {counted(some, 'place')} on which she depends." if some else ""
+
+
+def _found(advice: PurchaseAdvice) -> DecidingReason | None:
+    """The most deciding of the reasons that rest on a mark which somebody saw."""
+    return next(filter(_was_found, (*advice.reasons, *advice.others)), None)
 
 
 def _was_found(one: DecidingReason) -> bool:

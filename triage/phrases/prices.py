@@ -14,7 +14,7 @@ from triage.phrases.words import basis_words, capital, counted, listed
 SOUND_LINE, A_NEW_ONE = "The same boat, complete and sound", "A new one like her"
 OF_NEW, OWN_FIGURE, OUR_ESTIMATE = "Of that, used ones fetch", "your figure", "our estimate"
 NO_FIGURE = "No figure: get a quote"
-TRY_FIRST = "Trying yourself what nobody tried comes first: it costs nothing."
+TRY_FIRST = "Trying it yourself comes first, and costs nothing."
 KINDS = {
     "mending": "",
     "risk": "may be",
@@ -138,15 +138,14 @@ def professional(one: Professional, advice: PurchaseAdvice) -> str:
     """Whether somebody who knows the trade is worth paying, with all that goes into it."""
     currency = advice.offer.currency
     yourself = f" {TRY_FIRST}" if advice.untried else ""
-    of_how_many = f", of {one.risks} things that may be," if one.risks > 1 else ""
+    hidden = f"one at least of {one.risks} things hidden" if one.risks > 1 else "something hidden"
     worth = f"about {money(one.to_leave, currency)}"
     if (more := f"about {money(one.off_the_price, currency)}") != worth:
         worth += f" where you can only leave her, and {more} where what is found comes off the price"
     return (
         f"{_pays(one)}: a look costs {span(*one.fee, currency)}; knowing is worth {worth}. It rests on: "
-        f"something hidden{of_how_many} {out_of_100(one.chance * 100)}, then some "
-        f"{money(one.loss, currency)} more to pay; a professional finds {one.finds * 10:g} of 10; you pay "
-        f"{money(one.price, currency)}.{yourself}"
+        f"{hidden} {out_of_100(one.chance * 100)}, then some {money(one.loss, currency)} more to pay; a professional "
+        f"finds {one.finds * 10:g} of 10; you pay {money(one.price, currency)}.{yourself}"
     )
 
 
