@@ -35,7 +35,7 @@ class ViewingStop:
 
 @dataclass(frozen=True)
 class ViewingPlan:
-    """The whole of it. ``left_out`` are main places for which the minutes do not suffice."""
+    """The whole of it. ``left_out`` are places for which the minutes do not suffice."""
 
     boat: str
     minutes: float
@@ -75,9 +75,7 @@ def plan_viewing(
         minutes=minutes,
         used=chooser.used,
         stops=tuple(_stops(kb, chosen, setting_up)),
-        left_out=tuple(
-            line.place for line in lines if kb.zones[line.zone].criticality == "primary" and line.zone not in zones
-        ),
+        left_out=tuple(line.place for line in lines if line.zone not in zones),
         bring=tuple(dict.fromkeys(tools)),
         asks=tuple(_asks(kb, offer))[: MOST_ASKED - len(about)],
         about_marks=about,

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from triage.buying.noticed import noticed
+from triage.dialogue.noting import notes_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.listening import statements as heard
 from triage.listening.clauses import sentences
@@ -107,7 +109,9 @@ class Card:
 
 @dataclass(frozen=True)
 class Story:
-    """A story: its cards, the passes that a test can confirm, the outcomes asked for, and all else in a line each."""
+    """A story: its cards, the passes that a test can confirm, the outcomes asked for, all else in a line each, and the
+    ``notes`` that are kept of it word for word.
+    """
 
     text: str
     cards: tuple[Card, ...]
@@ -116,6 +120,7 @@ class Story:
     facts: tuple[heard.BoatFact, ...]
     questions: tuple[str, ...]
     others: tuple[str, ...]
+    notes: tuple[str, ...]
 
     @property
     def kept(self) -> tuple[Card, ...]:
@@ -165,8 +170,24 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         )
     )
     with_marks = [one for card in cards for one in card.passed]
-    others = _others(kb, text, [one for one in statements if one not in with_marks])
-    return Story(text, tuple(cards), tuple(passes.values()), events, tuple(facts.values()), questions, others)
+    sale = noticed(kb, text)
+    beside = [one for one in statements if one not in with_marks and not _is_told_by(sale, text, one)]
+    signs = (hearing.sale(kb, sale, sentence) for sentence in dict.fromkeys(sale.values()))
+    return Story(
+        text=text,
+        cards=tuple(cards),
+        passes=tuple(passes.values()),
+        events=events,
+        facts=tuple(facts.values()),
+        questions=questions,
+        others=(*_others(kb, text, beside), *signs),
+        notes=notes_of(text, statements, sale),
+    )
+
+
+def _is_told_by(sale: Mapping[str, str], text: str, one: heard.Statement) -> bool:
+    """Whether it is a part of a sentence on the sale that was not understood otherwise."""
+    return isinstance(one, heard.Unheard) and any(text[one.start : one.end] in said for said in sale.values())
 
 
 def _is_of(kb: KnowledgeBase, one: heard.Passed, card: Card) -> bool:

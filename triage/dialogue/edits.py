@@ -89,6 +89,13 @@ class NameBoat:
 
 
 @dataclass(frozen=True)
+class SetNote:
+    """What is noted of the whole visit."""
+
+    note: str
+
+
+@dataclass(frozen=True)
 class TellEvent:
     """Something that happened to her or was done; what was told of the same event before gives way."""
 
@@ -111,6 +118,7 @@ Edit = (
     | RemovePhoto
     | SetFact
     | NameBoat
+    | SetNote
     | TellEvent
     | DropEvent
 )
@@ -150,6 +158,9 @@ def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
         case NameBoat(name):
             after = replace(survey, boat=replace(survey.boat, name=name))
             back = NameBoat(survey.boat.name)
+        case SetNote(note):
+            after = replace(survey, note=note)
+            back = SetNote(survey.note)
         case TellEvent(happened):
             after = replace(survey, events=(*_others(survey, happened.event), happened))
             back = _as_it_was(survey, happened.event)

@@ -15,6 +15,7 @@ from triage.dialogue.edits import (
     RemovePhoto,
     SeeOn,
     SetFact,
+    SetNote,
     SetReading,
     TellEvent,
 )
@@ -45,6 +46,8 @@ def plain(edit: Edit) -> dict[str, Any]:
             return {"do": "set fact", "ask": fact, **({"zone": zone} if zone else {}), **_said(value)}
         case NameBoat(name):
             return {"do": "name boat", "said": name}
+        case SetNote(note):
+            return {"do": "set note", "said": note}
         case TellEvent(happened):
             told = {"on": happened.on.isoformat()} if happened.on else {}
             return {"do": "tell event", "happened": {**event_entries(happened), **told}}
@@ -78,6 +81,8 @@ def edit_from(kb: KnowledgeBase, entries: Mapping[str, Any]) -> Edit:
             return SetFact(entries["ask"], said, entries.get("zone", ""))
         case "name boat":
             return NameBoat(entries["said"])
+        case "set note":
+            return SetNote(entries["said"])
         case "tell event":
             held = survey_from({"boat": {"name": "the boat"}, "happened": [entries["happened"]]}, kb)
             return TellEvent(held.events[0])

@@ -27,6 +27,7 @@ from triage.dialogue.interview import question_about
 from triage.dialogue.keeping import can_be_asked, resumed
 from triage.dialogue.messages import Line, Message, Points, Refused, SoFar
 from triage.dialogue.moves import Move, Option, Outcome, option_said
+from triage.dialogue.noting import noted
 from triage.dialogue.seeing import seen_again, seen_by_answers
 from triage.dialogue.state import DESCRIBE, DESCRIBING, STORY, Asking, State
 from triage.dialogue.suspecting import demanded
@@ -174,13 +175,21 @@ def _heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
         if not question_in(kb, text) and is_one_unclear_mark(kb, text):
             return Move(Asking("which", ask="0", text=text, sure=True))
     if (asked := question_in(kb, text)) and not _answers_too(kb, state, text):
-        return Answering(kb, state).wondered(asked)
+        return _wondered(kb, state, text, asked)
     outcome = talk.heard(text)
     if outcome is not None:
         return outcome
     if state.asking.what in TELLING:
         return _told(kb, state, text)
     return (_refused(kb, state, phrases.not_understood(text)),)
+
+
+def _wondered(kb: KnowledgeBase, state: State, text: str, asked: str) -> Outcome:
+    """The answer to a question; what is told beside it and is no mark is noted."""
+    notes = told(kb, text).notes if state.asking.what in TELLING else ()
+    survey, backs = noted(kb, state.survey, notes)
+    says = Answering(kb, replace(state, survey=survey)).wondered(asked)
+    return Move(state.asking, (Line(phrases.noted_beside(notes)), *says), survey, backs) if backs else says
 
 
 def _answers_too(kb: KnowledgeBase, state: State, text: str) -> bool:

@@ -17,6 +17,7 @@ from triage.dialogue.edits import AddFinding, Edit, SetFact, SetReading, TellEve
 from triage.dialogue.following import begun
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.moves import Move, Option, Outcome, option_said
+from triage.dialogue.noting import noted
 from triage.dialogue.retelling import at_place_said, with_size
 from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.errors import BadSurvey
@@ -188,7 +189,8 @@ class Telling:
         beside = [TellEvent(event) for event in self.told.events]
         facts = [SetFact(one.fact, one.value) for one in self.told.facts]
         survey, back = apply_all(self.kb, survey, [*beside, *facts])
-        backs = [*back]
+        survey, before = noted(self.kb, survey, self.told.notes)
+        backs = [*before, *back]
         for card in self.told.kept:
             for side in _sides(card.side):
                 survey, more, mark, lines = self.added(survey, card, side)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from triage.buying.advice import advise_purchase
+from triage.buying.noticed import noticed
 from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey
 from triage.knowledge.model import AFLOAT, KnowledgeBase
@@ -20,7 +23,8 @@ def answer_to(kb: KnowledgeBase, survey: Survey, mark: str, question: str) -> tu
         return (phrases.TELL_FIRST,)
     assessment = assess_survey(survey, kb)
     if buying_her:
-        return buying.in_brief(advise_purchase(assessment, NOTHING_NAMED, kb))
+        offer = replace(NOTHING_NAMED, sale=tuple(noticed(kb, survey.note)))
+        return buying.in_brief(advise_purchase(assessment, offer, kb))
     match question:
         case "cost":
             return tuple(mending.costs(assessment)) or (phrases.verdict_told(headline(assessment)),)

@@ -86,6 +86,14 @@ NOTHING_SEEN_YET = "Nobody has looked at her yet. This rests on the advert alone
 SOUND, AS_SHE_LIES, TO_PAY, ALL_IN = "A sound one like her", "As she lies", "What is to pay", "Bought as asked, all in"
 
 
+TICK_IT = "If that is about the sale, tick it in the advert."
+
+
+def you_told(sentence: str) -> str:
+    """What somebody told of the sale, in his own words."""
+    return f"You told: “{sentence}”"
+
+
 def no_figure(called: str, text: str) -> str:
     """A field that holds no number."""
     return f"{called}: “{text}” is no figure. Write digits, such as 1200."

@@ -82,12 +82,14 @@ def in_brief(advice: PurchaseAdvice) -> tuple[str, ...]:
     if not reasons:
         return f"{headline(advice)}.", WITH_FIGURES
     found = _found(advice)
-    lead = found if found and found.level == advice.level else reasons[0]
+    deciding = [one for one in reasons if one.level == advice.level]
+    lead = min(deciding, key=lambda one: (not _was_found(one), one.scale == "untried"))
     told = (
         f"{HEADLINES[advice.level]}. {_why(lead)}",
         f"{TURNS}: {turned_by(lead)}",
         f"{by_what_was_found(advice)} {_why(found) if found and found is not lead else ''}".strip(),
         _how_much_untried(advice) if lead.scale != "untried" else "",
+        f"{NOT_NOW}: {' '.join(advice.never)}" if advice.never else "",
         WITH_FIGURES,
     )
     return tuple(filter(None, told))

@@ -99,8 +99,8 @@ class EditForm(Form):
     """One thing to do to the survey; without ``said`` an answer is taken out."""
 
     do: Literal[
-        "add mark", "remove mark", "set reading", "add photo", "remove photo", "set fact", "name boat", "tell event",
-        "drop event", "see on",
+        "add mark", "remove mark", "set reading", "add photo", "remove photo", "set fact", "name boat", "set note",
+        "tell event", "drop event", "see on",
     ]  # fmt: skip
     mark: str = ""
     ask: str = ""

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 from urllib.parse import quote, urlencode
 
@@ -20,6 +21,7 @@ from triage.app.screens.files import REPORT_POLICY
 from triage.app.visiting import Visit, open_visit
 from triage.buying.advice import PurchaseAdvice, advise_purchase
 from triage.buying.hull_number import HullNumber, read_hull_number
+from triage.buying.noticed import noticed
 from triage.buying.offer import NOTHING_NAMED, Offer
 from triage.buying.read_offer import offer_from
 from triage.buying.viewing import ViewingPlan, plan_viewing
@@ -46,7 +48,8 @@ async def advert(request: Request) -> Response:
     """The form of the advert, with what was kept of it."""
     asked, visit, assessment = _opened(request)
     kept = asked.boats.offer(visit.kept.boat)
-    return page(request, "advert.html", _form(asked, visit, assessment, fields_of(kept), ()))
+    said = fields_of(kept) if kept else {f"sale/{sign}": "yes" for sign in noticed(asked.kb, visit.survey.note)}
+    return page(request, "advert.html", _form(asked, visit, assessment, said, ()))
 
 
 async def keep_advert(request: Request) -> Response:
@@ -108,6 +111,7 @@ async def decision(request: Request) -> Response:
         "note": note,
         "mail": urlencode({"subject": assessment.boat, "body": note}, quote_via=quote),
         "buying": buying,
+        "sale_told": _told_of_the_sale(asked, visit, advice.offer.sale),
         "money": money,
         "prices": prices,
     }
@@ -136,10 +140,12 @@ def _opened(request: Request) -> tuple[Program, Visit, Assessment]:
 
 
 def _offer(asked: Program, visit: Visit) -> Offer:
-    """What was kept of the advert. Raises CannotWork where newer rules do not know what it says."""
+    """What was kept of the advert, else what was told of the sale. Raises CannotWork where the rules do not know it."""
     kept = asked.boats.offer(visit.kept.boat)
+    if not kept:
+        return replace(NOTHING_NAMED, sale=tuple(noticed(asked.kb, visit.survey.note)))
     try:
-        return offer_from(kept, asked.kb, source="the advert") if kept else NOTHING_NAMED
+        return offer_from(kept, asked.kb, source="the advert")
     except BadOffer as error:
         raise CannotWork(words.not_known([_plainly(one.what, one.hint) for one in error.problems])) from None
 
@@ -172,6 +178,7 @@ def _form(
         "used_of_new": known.figures["used_of_new"].values[::2],
         "sale": list(known.sale.values()),
         "sale_noticed": _any(said, "sale"),
+        "sale_told": _told_of_the_sale(asked, visit, ()),
         "photos_ticked": _any(said, "photo"),
         "quoted": _any(said, "least", "most"),
         "marks": [
@@ -183,6 +190,12 @@ def _form(
         "number_told": list(_numbers(said)),
         "identity": identity,
     }
+
+
+def _told_of_the_sale(asked: Program, visit: Visit, ticked: Container[str]) -> list[str]:
+    """The sentences of the note that tell of the sale, but for what is ticked in the advert."""
+    told = noticed(asked.kb, visit.survey.note)
+    return list(dict.fromkeys(sentence for sign, sentence in told.items() if sign not in ticked))
 
 
 def _any(said: Mapping[str, str], *kinds: str) -> bool:
