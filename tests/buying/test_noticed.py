@@ -5,11 +5,12 @@ from __future__ import annotations
 import pytest
 
 from triage.buying.noticed import noticed
+from triage.concluding.assess import assess_survey
 from triage.dialogue.events import Said
 from triage.dialogue.step import begin, step
 from triage.dialogue.wondering import answer_to
 from triage.knowledge.model import KnowledgeBase
-from triage.survey.model import Boat, Survey
+from triage.survey.model import Boat, Finding, Survey
 
 PRESSED = "He won't say what was done, and wants a deposit today."
 
@@ -45,6 +46,19 @@ def test_what_is_no_mark_is_kept_word_for_word_and_taken_back_whole(kb: Knowledg
 
     state, _ = step(kb, state, Said("back"))
     assert "" == state.survey.note
+
+
+def test_a_report_that_a_seller_may_see_says_nothing_of_the_sale(kb: KnowledgeBase) -> None:
+    assessed = assess_survey(Survey(Boat("Wagtail"), (), note=f"Seen at dusk. {PRESSED} Wet grass."), kb)
+
+    assert "Seen at dusk. Wet grass." == assessed.note
+
+
+def test_a_number_that_was_seen_to_be_missing_stands_behind_the_doubt(kb: KnowledgeBase) -> None:
+    said = " ".join(answer_to(kb, Survey(Boat("Wagtail"), (Finding("a", "identity", "id_odd"),)), "a", "decision"))
+
+    assert "By what was found alone: buy on terms" in said
+    assert "Number missing, altered or disagreeing" in said
 
 
 def test_what_is_told_beside_a_question_is_noted_and_weighed(kb: KnowledgeBase) -> None:

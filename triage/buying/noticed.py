@@ -14,12 +14,22 @@ REACH = 3
 def noticed(kb: KnowledgeBase, text: str) -> Mapping[str, str]:
     """The signs of a sale, by id, each with the sentence that tells of it."""
     found: dict[str, str] = {}
-    for sentence in re.split(r"(?<=[.!?;])\s+|\n+", text):
+    for sentence in _sentences(text):
         words = _words(sentence)
         for one in kb.purchase.sale.values():
             if any(_says(words, _words(way), kb) for way in one.told):
-                found.setdefault(one.id, sentence.strip())
+                found.setdefault(one.id, sentence)
     return found
+
+
+def without_the_sale(kb: KnowledgeBase, text: str) -> str:
+    """The text without the sentences that tell of the sale: a survey may be shown to the seller."""
+    told = set(noticed(kb, text).values())
+    return " ".join(one for one in _sentences(text) if one not in told) if told else text
+
+
+def _sentences(text: str) -> list[str]:
+    return [one.strip() for one in re.split(r"(?<=[.!?;])\s+|\n+", text)]
 
 
 def _says(words: Sequence[str], way: Sequence[str], kb: KnowledgeBase) -> bool:

@@ -9,7 +9,7 @@ from triage.buying.identity import GRAVE, number_doubts
 from triage.buying.offer import Offer
 from triage.buying.places import BuyersView, JobKind, PlaceAt
 from triage.buying.price import Sums
-from triage.conclusions.assessment import Job, Suspicion
+from triage.conclusions.assessment import FindingAssessment, Job, Suspicion
 from triage.conclusions.checks import OpenCheck
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Reading
@@ -125,15 +125,23 @@ class _Maker:
             for reading in finding.readings
             if reading.scale == NUMBER_AND_PAPERS and reading.low is not None and reading.high is not None
         ]
-        low, high = (
-            max((reading.low or 0 for _, reading in readings), default=1),
-            max((reading.high or 0 for _, reading in readings), default=1),
-        )
+        told = {finding.id for finding, _ in readings}
+        odd = [one for one in self.view.assessment.findings if one.id not in told and self.is_of_papers(one)]
+        lows, highs = [reading.low or 0 for _, reading in readings], [reading.high or 0 for _, reading in readings]
+        if odd or not readings:
+            lows.append(1)
+            highs.append(self.view.kb.scales[NUMBER_AND_PAPERS].top if odd else 1)
+        low, high = max(lows), max(highs)
         doubts = tuple(number_doubts(self.offer, self.this_year))
         least = 2 if set(GRAVE) & set(doubts) else 1 if doubts else 0
-        behind = [Evidence(reading.phrase, (finding.id,)) for finding, reading in readings if reading.high]
+        behind = [Evidence(f"{one.place}: {one.mark}", (one.id,)) for one in odd]
+        behind += [Evidence(reading.phrase, (finding.id,)) for finding, reading in readings if reading.high]
         behind += [Evidence(doubt) for doubt in doubts]
         return "identity", Reading(max(low, least), max(high, least), "from number and papers"), behind
+
+    def is_of_papers(self, one: FindingAssessment) -> bool:
+        """Whether it is a mark on number or papers, which at best is one gap."""
+        return bool(self.view.kb.signs[one.sign].least.get(NUMBER_AND_PAPERS))
 
     def sale(self) -> Iterator[Told]:
         known = [self.view.kb.purchase.sale[id_] for id_ in self.offer.sale]
