@@ -36,6 +36,7 @@ LEAST, MOST = "from", "to"
 BAD_FORM = "Not kept yet. Mend this first:"
 
 FIELDS = {
+    "called": "What you call her",
     "currency": "Currency, in three letters",
     "one_unit": "How much of it is about one euro",
     "asking": "Asking price",
@@ -50,6 +51,7 @@ FIELDS = {
     "until": "Put terms in writing by",
 }
 HINTS = {
+    "called": "Her name or where she lies, to tell her from the others.",
     "one_unit": "Only for a currency in which one is not about one euro, pound or dollar.",
     "sound_least": "Your own figure: what others like her are sold for.",
     "of_new_least": "From what you saw advertised, complete and sound.",
