@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -66,6 +67,34 @@ def test_from_the_advert_to_the_decision(person: Person, boats: HeldBoats, visit
     assert "12 years old" in read
     assert "They all do that" in read
     assert "What nobody tried is not passed" in read
+
+
+def test_boats_of_several_adverts_are_told_apart_by_what_they_are_called(
+    person: Person, boats: HeldBoats, visit: Kept, at: str
+) -> None:
+    person.send(f"{at}advert", to="viewing", called="The blue one at Saltmere")
+    assert "The blue one at Saltmere: " in person.read
+
+    person.send(f"{at}advert", to="viewing", called="")
+    assert "The blue one at Saltmere: " in person.read
+    person.go(f"{at}advert")
+    assert 'value="The blue one at Saltmere"' in person.text
+
+
+def test_what_was_told_of_the_sale_ticks_a_new_advert_and_stands_beside_a_kept_one(
+    person: Person, boats: HeldBoats
+) -> None:
+    told = "He wants a deposit today."
+    at = f"/visit/{boats.begin(replace(wagtail(SEAM), note=told)).visit}/"
+
+    person.go(f"{at}advert")
+    assert 'name="sale/deposit_unseen" value="yes" checked' in person.text
+    assert "One thing about the sale is out of the ordinary" in person.go(f"{at}buy")
+
+    person.send(f"{at}advert", to="decide", asking="2200")
+    assert f"You told: “{told}”" in person.read
+    person.send(f"{at}advert", to="decide", asking="2200", **{"sale/deposit_unseen": "yes"})
+    assert f"You told: “{told}”" not in person.read
 
 
 def test_the_form_comes_back_as_it_was_filled_in(person: Person, at: str) -> None:

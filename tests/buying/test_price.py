@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from tests.buying.yards import FADE, OPEN_ANCHOR, SEAM, Advise, purchase
-from triage.buying.price import PriceLine
+from triage.buying.price_lines import PriceLine
 from triage.knowledge.model import KnowledgeBase
-from triage.phrases import buying
+from triage.phrases import prices
 
 
 @pytest.fixture(scope="module")
@@ -54,7 +54,7 @@ def test_a_quote_that_meets_no_damage_is_told_and_not_counted(advise: Advise) ->
     advice = advise(SEAM, quotes=[{"for": "mast_step", "price": 300}])
 
     assert ("mast step",) == advice.sums.unused_quotes
-    assert "mast step" in buying.unused(advice)
+    assert "mast step" in prices.unused(advice)
     assert advice.sums.worth == advise(SEAM).sums.worth
 
 
@@ -117,11 +117,11 @@ def test_a_professional_is_worth_more_the_more_is_at_stake(advise: Advise) -> No
     assert dear is not None
 
     assert not cheap.pays
-    assert dear.worth > cheap.worth
-    assert 0 <= dear.worth <= dear.chance * dear.loss
-    assert "It rests on" in buying.professional(dear, advice)
-    assert buying.TRY_FIRST not in buying.professional(dear, advice)
-    assert buying.professional(dear, advise(without=["bulkhead"])).endswith(buying.TRY_FIRST)
+    assert dear.to_leave > cheap.to_leave
+    assert 0 <= dear.to_leave <= dear.chance * dear.loss
+    assert "It rests on" in prices.professional(dear, advice)
+    assert prices.TRY_FIRST not in prices.professional(dear, advice)
+    assert prices.professional(dear, advise(without=["bulkhead"])).endswith(prices.TRY_FIRST)
 
 
 def test_a_professional_is_worth_what_a_hand_works_out(advise: Advise) -> None:
@@ -142,8 +142,8 @@ def test_a_professional_is_worth_what_a_hand_works_out(advise: Advise) -> None:
 
     assert [0.35, 0.8] == pytest.approx([one.chance, one.finds])
     assert loss == pytest.approx(one.loss)
-    assert knowing - without == pytest.approx(one.worth, abs=1)
-    assert one.worth > 500
+    assert knowing - without == pytest.approx(one.to_leave, abs=5)
+    assert one.to_leave > 500
 
 
 def test_nothing_hidden_needs_no_professional(advise: Advise) -> None:
@@ -172,7 +172,7 @@ def test_a_sound_price_from_a_new_one_is_the_product_and_its_lines_are_told(advi
         ("A new one like her", "€8,000", "your figure"),
         ("Of that, used ones fetch", "30 to 50 %", "your figure"),
         ("The same boat, complete and sound", "€2,400 to €4,000", ""),
-    ] == list(buying.start(advice.offer))
+    ] == list(prices.start(advice.offer))
     assert advice.decision == advise(SEAM, sound=[2400, 3200, 4000]).decision
 
 
@@ -186,4 +186,4 @@ def test_our_part_of_a_new_price_is_taken_only_when_asked_for_and_decides_nothin
     assert 1 == own.level  # worth far less than is asked, by figures of her own
     assert none.reasons == ours.reasons
     assert 0 == ours.level
-    assert "our estimate" in " ".join(buying.sum_up(ours))
+    assert "our estimate" in " ".join(prices.sum_up(ours))

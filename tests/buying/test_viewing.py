@@ -11,12 +11,14 @@ from hypothesis import strategies as st
 
 from tests.buying.yards import OFFER, OPEN_ANCHOR, sound_boat
 from triage.buying.read_offer import offer_from
-from triage.buying.viewing import MOST_ASKED, ViewingLine, ViewingPlan, plan_viewing
+from triage.buying.trying import ViewingLine
+from triage.buying.viewing import MOST_ASKED, ViewingPlan, plan_viewing
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.purchase import SettingUp
 from triage.lint.buying import buying_problems
+from triage.phrases import viewing
 from triage.survey.read import survey_from
 from triage.views.purchase import render_viewing
 
@@ -60,6 +62,26 @@ def test_a_mark_in_a_photograph_comes_before_what_nobody_suspects(kb: KnowledgeB
     assert "chainplate" not in {line.zone for line in lines(without)}
     assert "Cracks from a fitting" == anchor.because
     assert anchor.rank <= 4
+
+
+def test_one_check_is_brought_to_many_places_rather_than_every_check_to_a_few(kb: KnowledgeBase) -> None:
+    forty, sixty = ({line.zone for line in lines(planned(kb, minutes))} for minutes in (40, 60))
+
+    assert len(forty) >= 9
+    assert {"identity", "chainplate", "forestay_anchor", "case_root", "rudder_fittings", "side_tank"} <= sixty
+
+
+def test_a_place_that_is_not_wholly_tried_says_what_would_pass_it(kb: KnowledgeBase) -> None:
+    (root,) = (line for line in lines(planned(kb, 40)) if line.zone == "case_root")
+    whole = next(line for line in lines(planned(kb, 40)) if not line.left)
+
+    assert "To pass it, also: dry tissue afloat." in viewing.line(root)
+    assert "To pass it" not in viewing.line(whole)
+
+
+def test_what_takes_a_night_or_the_water_is_nothing_for_forty_minutes(kb: KnowledgeBase) -> None:
+    assert not any(check.wait for line in lines(planned(kb, 40)) for check in line.checks)
+    assert any(check.wait for line in lines(planned(kb, 600)) for check in line.checks)
 
 
 def test_the_number_is_always_worth_its_minutes_when_money_is_at_stake(kb: KnowledgeBase) -> None:

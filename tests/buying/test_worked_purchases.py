@@ -86,6 +86,17 @@ def test_6_dov_comes_back_with_a_mirror(advise: Advise) -> None:
     assert advice.level < WAIT
 
 
+def test_what_was_found_is_told_by_itself_where_what_nobody_tried_makes_it_graver(advise: Advise) -> None:
+    waits = advise(SEAM, without=INSIDE_AND_UNDERNEATH)
+    fades = advise(FADE, without=INSIDE_AND_UNDERNEATH)
+
+    assert WAIT == waits.level == fades.level
+    assert "By what was found alone: buy on terms, in writing." == buying.by_what_was_found(waits)
+    assert "What was found is only looks." == buying.by_what_was_found(fades)
+    assert "" == buying.by_what_was_found(advise(SEAM))
+    assert "" == buying.by_what_was_found(advise(OPEN_ANCHOR))
+
+
 def test_7_eli_finds_three_weak_places_and_leaves(advise: Advise) -> None:
     advice = advise(SEAM, STEP, CASE)
 

@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from scipy import integrate, special, stats
 
 from triage.buying.amounts import Line, Shape, ThreePoint, incomplete_beta, total
-from triage.buying.information import expected_value, value_of_perfect_information, value_of_sample_information
 
 Points = tuple[int, int, int]
 POINTS = st.tuples(*[st.integers(0, 2000)] * 3).map(lambda drawn: (min(drawn), sorted(drawn)[1], max(drawn)))
@@ -145,29 +144,6 @@ def test_points_that_do_not_run_upwards_are_refused(points: tuple[float, float, 
         ThreePoint(*points)
 
 
-def test_stock_fund_or_deposit_perfect_information_is_worth_350() -> None:
-    """The worked example on liquisearch.com: expected values 680, 590 and 500, with perfect information 1030."""
-    chances, payoffs = (0.5, 0.3, 0.2), ((1500, 300, -800), (900, 600, -200), (500, 500, 500))
-
-    assert [680, 590, 500] == pytest.approx([expected_value(chances, [act]) for act in payoffs])
-    assert 680 == pytest.approx(expected_value(chances, payoffs))
-    assert 1030 == pytest.approx(680 + value_of_perfect_information(chances, payoffs))
-    assert 350 == pytest.approx(value_of_perfect_information(chances, payoffs))
-
-
-def test_oil_wildcatters_test_is_worth_12_and_a_half() -> None:
-    """Raiffa's oil wildcatter with the figures of the manuals of Hugin and SAS/OR (PROC DTREE)."""
-    chances, payoffs = (0.5, 0.3, 0.2), ((-70, 50, 200), (0, 0, 0))
-    test = ((0.6, 0.3, 0.1), (0.3, 0.4, 0.4), (0.1, 0.3, 0.5))
-
-    assert 20 == pytest.approx(expected_value(chances, payoffs))
-    assert 35 == pytest.approx(value_of_perfect_information(chances, payoffs))
-    assert 12.5 == pytest.approx(value_of_sample_information(chances, payoffs, test))
-    results = [sum(p * given for p, given in zip(chances, row, strict=True)) for row in test]
-    assert [0.41, 0.35, 0.24] == pytest.approx(results)
-    assert 22.5 == pytest.approx(20 + value_of_sample_information(chances, payoffs, test) - 10)  # the test costs 10
-
-
 def test_the_beta_of_80_150_400_is_not_the_short_cut() -> None:
     """α 1.875 and β 4.125, by scipy; (b − a) / 6, which planning pages print for the sd, says 53.333."""
     pert = ThreePoint(80, 150, 400)
@@ -176,9 +152,3 @@ def test_the_beta_of_80_150_400_is_not_the_short_cut() -> None:
     assert stats.beta(1.875, 4.125, 80, 320).ppf(0.8) == pytest.approx(228.922, abs=0.001)
     assert 53.333 == pytest.approx((pert.most - pert.least) / 6, abs=0.001)
     assert pert.sd > 56
-
-
-def test_a_test_that_tells_nothing_is_worth_nothing() -> None:
-    worthless = value_of_sample_information((0.7, 0.3), ((100, -500), (0, 0)), ((0.4, 0.4), (0.6, 0.6)))
-
-    assert 0 == pytest.approx(worthless)

@@ -91,6 +91,35 @@ def test_a_number_that_does_not_match_is_no_mark_that_may_stay_as_it_is(assess_t
     assert "Say that it does not match, and ask. Accuse nobody; get the answer in writing." == answer.steps[0].what
 
 
+@pytest.mark.parametrize("level", [2, 3])
+def test_a_number_to_ask_about_is_neither_looks_nor_mended_by_anybody(assess_text: Assess, level: int) -> None:
+    told = short_answer(
+        assess_text(f"""
+        boat: {{name: Wagtail}}
+        findings:
+          - {{zone: identity, sign: id_odd, readings: {{id_match: {level}}}}}
+          - {{zone: topside, sign: chalky_fade}}
+        """)
+    )
+
+    assert "Nothing found weakens her; what to do about it stands below." == told.means
+    assert "Nothing to mend." == told.jobs[0].mending
+    assert any("Never pay a deposit" in step.what for step in told.steps)
+
+
+def test_what_has_to_be_mended_as_well_is_said_first(assess_text: Assess) -> None:
+    told = short_answer(
+        assess_text("""
+        boat: {name: Wagtail}
+        findings:
+          - {zone: identity, sign: id_odd, readings: {id_match: 3}}
+          - {zone: rudder_fittings, sign: play, readings: {fitting_play: 1}}
+        """)
+    )
+
+    assert "Mend it before normal use." == told.means
+
+
 def test_marks_that_are_only_looks_take_one_sentence(assess_text: Assess) -> None:
     answer = short_answer(
         assess_text("boat: {name: Ruff}\nfindings: [{zone: stem, sign: scuff}, {zone: topside, sign: chalky_fade}]")

@@ -13,6 +13,7 @@ from starlette.responses import Response
 from triage.app.guards import BodyLimit, OriginCheck, SecurityHeaders
 from triage.app.screen import Program, problem
 from triage.app.screens import (
+    advert,
     again,
     answer,
     boat,
@@ -44,6 +45,7 @@ SCREENS = (
     common,
     files,
     again,
+    advert,
     buying,
     trainer,
     teaching,

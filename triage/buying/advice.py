@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
 from dataclasses import dataclass
 
-from triage.buying.information import value_of_sample_information
 from triage.buying.offer import Offer
 from triage.buying.places import BuyersView, PlaceAt, rules_of_buying, short_name
-from triage.buying.price import PriceLine, Sums, price_of
+from triage.buying.price import Sums, price_of
+from triage.buying.professional import Professional, professional_for
 from triage.buying.standing import Evidence, standing_of
 from triage.conclusions.assessment import Assessment
 from triage.conclusions.ranges import range_between
@@ -35,28 +34,6 @@ class DecidingReason:
     behind: tuple[Evidence, ...]
     turns: tuple[str, ...]
     basis: Basis
-
-
-@dataclass(frozen=True)
-class Professional:
-    """What it is worth to have somebody look who knows the trade, with everything that goes into it.
-
-    ``price`` is what is paid: what is asked, or what she is worth on average where that is less. ``chance`` that
-    something is hidden, and ``loss`` what it then costs on average; ``finds`` the part of such damage that is found,
-    for a ``fee``.
-    """
-
-    price: float
-    chance: float
-    loss: float
-    finds: float
-    fee: tuple[float, float]
-    worth: float
-
-    @property
-    def pays(self) -> bool:
-        """Whether it is worth more than it costs at its dearest."""
-        return self.worth > self.fee[1]
 
 
 @dataclass(frozen=True)
@@ -119,7 +96,7 @@ def advise_purchase(
         untried=view.untried,
         only_in_photos=tuple(f"{short_name(kb, one.zone)}: {one.mark}" for one in view.only_in_photos),
         photos_hide=kb.purchase.viewing.photos_hide if kb.purchase.viewing else (),
-        professional=None if leaving else _professional(kb, offer, sums),
+        professional=None if leaving else professional_for(kb, offer, sums),
         unnamed=tuple(name for name in ("sound", "asking", "budget") if getattr(offer, name) is None),
         prices_of=prices.year if prices else None,
     )
@@ -162,47 +139,3 @@ def _said(judged: Evaluation, kind: str) -> tuple[str, ...]:
     said = (one.say for _, firing in _deciding(judged) for one in firing.rule.advises if one.kind == kind)
     every = (one.say for firing in judged.lower.firings for one in firing.rule.advises if one.kind == kind)
     return tuple(dict.fromkeys([*said, *every] if kind == "never" else said))
-
-
-def _professional(kb: KnowledgeBase, offer: Offer, sums: Sums) -> Professional | None:
-    """Two states (something dear is hidden, or nothing is), two acts (buy at this price, or leave), one test."""
-    if offer.asking is None or offer.sound is None:
-        return None
-    risks = [line for line in sums.lines if line.chance < 1]
-    expected = sum(_extra(line) for line in risks)
-    chance = 1.0 - _none_comes(risks)
-    if chance <= 0:
-        return None
-    worth = offer.sound.mean - sum(line.mean for line in sums.lines)
-    price, loss = max(0.0, min(offer.asking, worth)), expected / chance
-    gain = worth + expected - price
-    figures = kb.purchase.figures
-    finds = figures["adviser_finds"].values[0]
-    least, most = (fee * offer.one_unit for fee in figures["adviser_fee"].values)
-    payoffs = ((gain, gain - loss), (0.0, 0.0))
-    knowing = value_of_sample_information((1 - chance, chance), payoffs, ((0.0, finds), (1.0, 1 - finds)))
-    return Professional(price, chance, loss, finds, (least, most), knowing)
-
-
-def _extra(line: PriceLine) -> float:
-    """What a risk adds, on average, to what is to pay anyhow."""
-    anyhow = line.otherwise.mean if line.otherwise else 0.0
-    return line.counted * line.chance * (line.amount.mean - anyhow)
-
-
-def _none_comes(risks: list[PriceLine]) -> float:
-    """The chance that none of them comes; those of one cause come together."""
-    apart = 1.0
-    for chance in _chances(risks):
-        apart *= 1 - chance
-    return apart
-
-
-def _chances(risks: list[PriceLine]) -> Iterator[float]:
-    shared: dict[str, float] = {}
-    for line in risks:
-        if line.cause:
-            shared[line.cause] = max(shared.get(line.cause, 0.0), line.chance)
-        else:
-            yield from [line.chance] * line.counted
-    yield from shared.values()

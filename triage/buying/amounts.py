@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, groupby, pairwise
 from typing import Literal
 
@@ -48,6 +48,19 @@ class ThreePoint:
     def below(self, value: float) -> float:
         """The chance that it is no more than ``value``."""
         return self._part(value)[0]
+
+    @classmethod
+    def single(cls, value: float) -> ThreePoint:
+        """A figure that is certain."""
+        return cls(value, value, value)
+
+    def turned(self) -> ThreePoint:
+        """The amount with the other sign."""
+        return ThreePoint(-self.most, -self.likely, -self.least, self.shape)
+
+    def shifted(self, by: float) -> ThreePoint:
+        """So much more at every point."""
+        return ThreePoint(self.least + by, self.likely + by, self.most + by, self.shape)
 
     def scaled(self, factor: float) -> ThreePoint:
         """The amount times a factor."""
@@ -137,6 +150,10 @@ class Line:
         rest = self.otherwise.mean if self.otherwise else 0.0
         return self.chance * self.amount.mean + (1 - self.chance) * rest
 
+    def turned(self) -> Line:
+        """The line with the other sign."""
+        return replace(self, amount=self.amount.turned(), otherwise=self.otherwise and self.otherwise.turned())
+
 
 @dataclass(frozen=True)
 class Spread:
@@ -164,6 +181,11 @@ class Spread:
             above = (self.first + k + 0.5) - value / self.step
             total += weight * min(1.0, max(0.0, above))
         return min(1.0, total)
+
+    def excess(self, value: float) -> float:
+        """By how much it is more than ``value``, on average; where it is less, that counts as nothing."""
+        each = ((weight, (self.first + k) * self.step - value) for k, weight in enumerate(self.weights))
+        return sum(weight * above for weight, above in each if above > 0)
 
     def quantile(self, chance: float) -> float:
         """The amount that is not exceeded with this chance."""

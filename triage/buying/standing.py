@@ -9,7 +9,7 @@ from triage.buying.identity import GRAVE, number_doubts
 from triage.buying.offer import Offer
 from triage.buying.places import BuyersView, JobKind, PlaceAt
 from triage.buying.price import Sums
-from triage.conclusions.assessment import Job, Suspicion
+from triage.conclusions.assessment import FindingAssessment, Job, Suspicion
 from triage.conclusions.checks import OpenCheck
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Reading
@@ -60,7 +60,7 @@ class _Maker:
         yield from self.damage()
         yield from self.untried()
         yield self.weight()
-        yield self.road()
+        yield from self.road()
         yield self.identity()
         yield from self.sale()
         yield from self.money()
@@ -107,12 +107,15 @@ class _Maker:
         ]
         return self.count("heavy", heavy)
 
-    def road(self) -> Told:
-        """What bars her from the road, or may."""
-        tow = self.view.assessment.tow
-        jobs = [job for job in self.view.assessment.jobs if job.tow.range.roles[1] == "barred"]
-        level = 1 if tow.range.roles[1] == "barred" else 0
-        return "road", Reading.at(level), [self.of(job) for job in jobs]
+    def road(self) -> Iterator[Told]:
+        """What bars her from the road, or may; nothing where nobody has looked at anything."""
+        seen = self.view.assessment
+        if not (seen.findings or seen.suspicions):
+            return
+        every: list[Job | Suspicion] = [*seen.jobs, *seen.suspicions]
+        barring = [one for one in every if one.tow.range.roles[1] == "barred"]
+        level = 1 if seen.tow.range.roles[1] == "barred" else 0
+        yield "road", Reading.at(level), [self.of(one) for one in barring]
 
     def identity(self) -> Told:
         """The graver of what number and papers were found to say and of what the numbers themselves say."""
@@ -122,15 +125,23 @@ class _Maker:
             for reading in finding.readings
             if reading.scale == NUMBER_AND_PAPERS and reading.low is not None and reading.high is not None
         ]
-        low, high = (
-            max((reading.low or 0 for _, reading in readings), default=1),
-            max((reading.high or 0 for _, reading in readings), default=1),
-        )
+        told = {finding.id for finding, _ in readings}
+        odd = [one for one in self.view.assessment.findings if one.id not in told and self.is_of_papers(one)]
+        lows, highs = [reading.low or 0 for _, reading in readings], [reading.high or 0 for _, reading in readings]
+        if odd or not readings:
+            lows.append(1)
+            highs.append(self.view.kb.scales[NUMBER_AND_PAPERS].top if odd else 1)
+        low, high = max(lows), max(highs)
         doubts = tuple(number_doubts(self.offer, self.this_year))
         least = 2 if set(GRAVE) & set(doubts) else 1 if doubts else 0
-        behind = [Evidence(reading.phrase, (finding.id,)) for finding, reading in readings if reading.high]
+        behind = [Evidence(f"{one.place}: {one.mark}", (one.id,)) for one in odd]
+        behind += [Evidence(reading.phrase, (finding.id,)) for finding, reading in readings if reading.high]
         behind += [Evidence(doubt) for doubt in doubts]
         return "identity", Reading(max(low, least), max(high, least), "from number and papers"), behind
+
+    def is_of_papers(self, one: FindingAssessment) -> bool:
+        """Whether it is a mark on number or papers, which at best is one gap."""
+        return bool(self.view.kb.signs[one.sign].least.get(NUMBER_AND_PAPERS))
 
     def sale(self) -> Iterator[Told]:
         known = [self.view.kb.purchase.sale[id_] for id_ in self.offer.sale]

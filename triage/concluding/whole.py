@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import groupby
 
+from triage.buying.noticed import without_the_sale
 from triage.causes.diagnose import Diagnosis
 from triage.concluding.permission import may_she, whole_range
 from triage.conclusions.assessment import (
@@ -42,7 +43,7 @@ def whole_boat(
         unknown_facts=tuple(fact for fact in kb.facts if fact not in survey.boat.facts),
         seen_on=survey.seen_on,
         by=survey.by,
-        note=survey.note,
+        note=without_the_sale(kb, survey.note),
         verdict=whole_range(kb, VERDICT, [f.verdict for f in findings], [s.verdict for s in suspicions]),
         afloat=may_she(kb, AFLOAT, [f.afloat for f in findings], [s.afloat for s in suspicions]),
         tow=may_she(kb, TOW, [f.tow for f in findings], [s.tow for s in suspicions]),

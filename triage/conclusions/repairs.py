@@ -35,3 +35,8 @@ class RepairAdvice:
     hazards: tuple[str, ...]
     stop_when: tuple[str, ...]
     basis: Basis
+
+    @property
+    def is_work(self) -> bool:
+        """Whether anything is mended: what takes neither hours nor money is a matter of asking."""
+        return any((self.hours, self.materials, self.repairer))

@@ -97,6 +97,13 @@ class NameBoat:
 
 
 @dataclass(frozen=True)
+class NoteVisit:
+    """What is noted of the whole visit."""
+
+    note: str
+
+
+@dataclass(frozen=True)
 class TellEvent:
     """Something that happened to her or was done; what was told of the same event before gives way."""
 
@@ -120,6 +127,7 @@ Edit = (
     | RemovePhoto
     | SetFact
     | NameBoat
+    | NoteVisit
     | TellEvent
     | DropEvent
 )
@@ -163,6 +171,9 @@ def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
         case NameBoat(name):
             after = replace(survey, boat=replace(survey.boat, name=name))
             back = NameBoat(survey.boat.name)
+        case NoteVisit(note):
+            after = replace(survey, note=note)
+            back = NoteVisit(survey.note)
         case TellEvent(happened):
             after = replace(survey, events=(*_others(survey, happened.event), happened))
             back = _as_it_was(survey, happened.event)

@@ -11,6 +11,7 @@ from triage.dialogue.edits import TellEvent, apply_all, find
 from triage.dialogue.hearing_answers import HearingAnswers, spoken_of
 from triage.dialogue.messages import Line, Points
 from triage.dialogue.moves import Move, Outcome, option_said
+from triage.dialogue.noting import noted
 from triage.dialogue.state import Asking, State
 from triage.dialogue.stories import is_one_unclear_mark, is_story, told, without_a_mark
 from triage.dialogue.suspecting import demanded
@@ -56,13 +57,21 @@ def heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
             passes = told(kb, text).passes
             return Move(Asking("story", text=text)) if passes else (Points(phrases.NO_MARK_IN_THAT, lines),)
     if (asked := question_in(kb, text)) and not _answers_too(kb, state, text):
-        return Answering(kb, state).wondered(asked)
+        return _wondered(kb, state, text, asked)
     outcome = talk.heard(text)
     if outcome is not None:
         return outcome
     if state.asking.what in TELLING:
         return _told(kb, state, text)
     return (refused(kb, state, phrases.not_understood(text)),)
+
+
+def _wondered(kb: KnowledgeBase, state: State, text: str, asked: str) -> Outcome:
+    """The answer to a question; what is told beside it and is no mark is noted."""
+    notes = told(kb, text).notes if state.asking.what in TELLING else ()
+    survey, backs = noted(kb, state.survey, notes)
+    says = Answering(kb, replace(state, survey=survey)).wondered(asked)
+    return Move(state.asking, (Line(phrases.noted_beside(notes)), *says), survey, backs) if backs else says
 
 
 def _answers_too(kb: KnowledgeBase, state: State, text: str) -> bool:

@@ -11,6 +11,7 @@ from triage.dialogue.edits import (
     DropEvent,
     Edit,
     NameBoat,
+    NoteVisit,
     RemoveFinding,
     RemovePhoto,
     SeeOn,
@@ -48,6 +49,8 @@ def plain(edit: Edit) -> dict[str, Any]:
             return {"do": "set fact", "ask": fact, **({"zone": zone} if zone else {}), **_said(value)}
         case NameBoat(name):
             return {"do": "name boat", "said": name}
+        case NoteVisit(note):
+            return {"do": "note visit", "said": note}
         case TellEvent(happened):
             told = {"on": happened.on.isoformat()} if happened.on else {}
             return {"do": "tell event", "happened": {**event_entries(happened), **told}}
@@ -83,6 +86,8 @@ def edit_from(kb: KnowledgeBase, entries: Mapping[str, Any]) -> Edit:
             return SetFact(entries["ask"], said, entries.get("zone", ""))
         case "name boat":
             return NameBoat(entries["said"])
+        case "note visit":
+            return NoteVisit(entries["said"])
         case "tell event":
             held = survey_from({"boat": {"name": "the boat"}, "happened": [entries["happened"]]}, kb)
             return TellEvent(held.events[0])

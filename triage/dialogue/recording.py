@@ -20,6 +20,7 @@ from triage.dialogue.edits import (
 )
 from triage.dialogue.following import named
 from triage.dialogue.messages import Line, Message
+from triage.dialogue.noting import noted
 from triage.dialogue.state import Asking
 from triage.dialogue.stories import Story
 from triage.dialogue.suspecting import demanded
@@ -96,6 +97,8 @@ def story_recorded(kb: KnowledgeBase, survey: Survey, story: Story) -> Recorded:
     beside = [TellEvent(event) for event in story.events]
     facts = [SetFact(one.fact, one.value) for one in story.facts]
     survey, backs = apply_all(kb, survey, [*beside, *facts])
+    survey, before = noted(kb, survey, story.notes)
+    backs = (*before, *backs)
     says, first = list[Message](), ""
     for card in story.kept:
         for side in _sides(kb, card.zone, card.side):

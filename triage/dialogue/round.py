@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from triage.buying.offer import NOTHING_NAMED
-from triage.buying.viewing import ViewingLine, plan_viewing
+from triage.buying.trying import ViewingLine
+from triage.buying.viewing import plan_viewing
 from triage.concluding.assess import assess_survey
 from triage.coverage import Coverage, PlaceStatus
 from triage.dialogue.judged import judged_boat

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
+from triage.buying.noticed import noticed
 from triage.dialogue.cards import AS_HEARD, OUT, Card
+from triage.dialogue.noting import notes_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening import statements as heard
@@ -29,7 +31,9 @@ def _heard(kb: KnowledgeBase) -> Callable[[str], heard.Story]:
 
 @dataclass(frozen=True)
 class Story:
-    """A story: its cards, the passes that a test can confirm, the outcomes asked for, and all else in a line each."""
+    """A story: its cards, the passes that a test can confirm, the outcomes asked for, all else in a line each, and the
+    ``notes`` that are kept of the visit word for word.
+    """
 
     text: str
     cards: tuple[Card, ...]
@@ -38,6 +42,7 @@ class Story:
     facts: tuple[heard.BoatFact, ...]
     questions: tuple[str, ...]
     others: tuple[str, ...]
+    notes: tuple[str, ...]
 
     @property
     def kept(self) -> tuple[Card, ...]:
@@ -58,13 +63,15 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
     statements = _heard(kb)(text)
     found = [one for one in statements if isinstance(one, heard.Found)]
     sized = [one for one in statements if isinstance(one, heard.Measured)]
+    sale = noticed(kb, text)
     cards = []
     for place, one in enumerate(found):
         end = next((other.start for other in found if other.start > one.start), len(text))
         own = tuple(size for size in sized if size.of == (one.start, one.end))
         decision = decisions[place] if place < len(decisions) else AS_HEARD
         begin = one.start if place else 0
-        notes = [other for other in statements if isinstance(other, heard.Unheard) and begin <= other.start < end]
+        unheard = [other for other in statements if isinstance(other, heard.Unheard) and begin <= other.start < end]
+        notes = [other for other in unheard if not _is_told_by(sale, text, other)]
         beside = tuple(" ".join(text[other.start : other.end].split()) for other in notes)
         cards.append(Card(one, own, decision, text[one.start : end], beside=beside))
     statements = tuple(_placed(kb, text, one, cards) if isinstance(one, heard.Passed) else one for one in statements)
@@ -89,8 +96,23 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         )
     )
     with_marks = [one for card in cards for one in card.passed]
-    others = _others(kb, text, [one for one in statements if one not in with_marks])
-    return Story(text, tuple(cards), tuple(passes.values()), events, tuple(facts.values()), questions, others)
+    beside_them = [one for one in statements if one not in with_marks and not _is_told_by(sale, text, one)]
+    signs = (hearing.sale(kb, sale, sentence) for sentence in dict.fromkeys(sale.values()))
+    return Story(
+        text=text,
+        cards=tuple(cards),
+        passes=tuple(passes.values()),
+        events=events,
+        facts=tuple(facts.values()),
+        questions=questions,
+        others=(*_others(kb, text, beside_them), *signs),
+        notes=notes_of(text, () if cards else statements, sale),
+    )
+
+
+def _is_told_by(sale: Mapping[str, str], text: str, one: heard.Statement) -> bool:
+    """Whether it is a part of a sentence on the sale that was not understood otherwise."""
+    return isinstance(one, heard.Unheard) and any(text[one.start : one.end] in said for said in sale.values())
 
 
 def _placed(kb: KnowledgeBase, text: str, one: heard.Passed, cards: Sequence[Card]) -> heard.Passed:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from triage.buying.advice import advise_purchase
+from triage.buying.noticed import noticed
 from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey
 from triage.knowledge.model import AFLOAT, KnowledgeBase
@@ -15,9 +18,13 @@ from triage.survey.model import Survey
 
 def answer_to(kb: KnowledgeBase, survey: Survey, mark: str, question: str) -> tuple[str, ...]:
     """The plain answer about the boat as she stands, in a sentence or two for each thing; ``mark`` is talked about."""
-    if not survey.findings:
+    buying_her = question == DECISION and kb.purchase.judging
+    if not survey.findings and not buying_her:
         return (phrases.TELL_FIRST,)
     assessment = assess_survey(survey, kb)
+    if buying_her:
+        offer = replace(NOTHING_NAMED, sale=tuple(noticed(kb, survey.note)))
+        return buying.in_brief(advise_purchase(assessment, offer, kb))
     match question:
         case "cost":
             return tuple(mending.costs(assessment)) or (phrases.verdict_told(headline(assessment)),)
@@ -25,8 +32,6 @@ def answer_to(kb: KnowledgeBase, survey: Survey, mark: str, question: str) -> tu
             return tuple(mending.mends(assessment)) or (phrases.verdict_told(headline(assessment)),)
         case "cause":
             return (short.causes(assessment),)
-    if question == DECISION and kb.purchase.judging:
-        return (buying.in_brief(advise_purchase(assessment, NOTHING_NAMED, kb)),)
     finding = next((one for one in assessment.findings if one.id == mark), assessment.findings[0])
     answers = {"afloat": assessment.afloat, "tow": assessment.tow, "hands": finding.hands}
     told = answers.get(question)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from triage.buying.advice import DecidingReason, PurchaseAdvice
 from triage.buying.standing import Evidence
-from triage.phrases import buying
+from triage.phrases import buying, prices
 from triage.phrases.money import amount, exactly, likely, span
 from triage.phrases.words import capital
 
@@ -36,6 +36,7 @@ LEAST, MOST = "from", "to"
 BAD_FORM = "Not kept yet. Mend this first:"
 
 FIELDS = {
+    "called": "What you call her",
     "currency": "Currency, in three letters",
     "one_unit": "How much of it is about one euro",
     "asking": "Asking price",
@@ -50,6 +51,7 @@ FIELDS = {
     "until": "Put terms in writing by",
 }
 HINTS = {
+    "called": "Her name or where she lies, to tell her from the others.",
     "one_unit": "Only for a currency in which one is not about one euro, pound or dollar.",
     "sound_least": "Your own figure: what others like her are sold for.",
     "of_new_least": "From what you saw advertised, complete and sound.",
@@ -84,6 +86,14 @@ TO_TURN_IT = "To turn it"
 ALL_TRIED = "Every place on which she depends was tried."
 NOTHING_SEEN_YET = "Nobody has looked at her yet. This rests on the advert alone."
 SOUND, AS_SHE_LIES, TO_PAY, ALL_IN = "A sound one like her", "As she lies", "What is to pay", "Bought as asked, all in"
+
+
+TICK_IT = "If that is about the sale, tick it in the advert."
+
+
+def you_told(sentence: str) -> str:
+    """What somebody told of the sale, in his own words."""
+    return f"You told: “{sentence}”"
 
 
 def no_figure(called: str, text: str) -> str:
@@ -152,7 +162,7 @@ def behind(reason: DecidingReason, advice: PurchaseAdvice) -> Sequence[tuple[str
 def _costs(evidence: Evidence, advice: PurchaseAdvice) -> str:
     for line in advice.sums.lines:
         if evidence.findings and line.name == evidence.name:
-            details = buying.line_detail(line, advice.offer.currency)
+            details = prices.line_detail(line, advice.offer.currency)
             return f"{amount(line.amount, advice.offer.currency)}{f', {details}' if details else ''}"
     return ""
 
@@ -169,4 +179,4 @@ def untried(advice: PurchaseAdvice) -> str:
 
 def drawn(advice: PurchaseAdvice) -> str:
     """What the picture of the price shows, in words."""
-    return " ".join(buying.sum_up(advice))
+    return " ".join(prices.sum_up(advice))

@@ -25,7 +25,9 @@ QUESTIONS = {
 
 NO_FIGURE = "There is no figure for it."
 NOTHING_TO_PAY = "Nothing has to be mended, so nothing has to be paid."
-WITHOUT_A_PRICE = "That hangs on the price too, which \u201cBuy her?\u201d weighs; here stands only how bad it is."
+WITHOUT_A_PRICE = (
+    "That hangs on the price too, which \u201cBuy her?\u201d or triage buy weighs; here stands only how bad it is."
+)
 
 
 def direct(assessment: Assessment, steps: Sequence[str]) -> Iterator[Direct]:

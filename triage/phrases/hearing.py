@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from triage.knowledge.model import KnowledgeBase
 from triage.listening import statements as heard
 from triage.phrases.words import at_side, capital, uncapital
@@ -17,6 +19,7 @@ UNSEEN = "What was not looked at"
 BESIDE = "About the boat, and what happened"
 QUESTIONS = "What you want to know"
 NOT_UNDERSTOOD = "What I did not understand; it would be kept as a note"
+ABOUT_THE_SALE = "About the sale"
 ASKED_NEXT = "What would be asked"
 WHICH_IS_IT = "Which of these is it?"
 NONE_OF_THESE = "none of these"
@@ -132,6 +135,12 @@ def unseen(kb: KnowledgeBase, one: heard.NotLooked, words: str) -> str:
 def fact(kb: KnowledgeBase, one: heard.BoatFact, words: str) -> str:
     """A fact of the boat."""
     return f"{kb.facts[one.fact].asks} {capital(kb.facts[one.fact].values[one.value])}. {words}"
+
+
+def sale(kb: KnowledgeBase, signs: Mapping[str, str], sentence: str) -> str:
+    """What a sentence tells of the sale."""
+    told = "; ".join(kb.purchase.sale[sign].say for sign, said in signs.items() if said == sentence)
+    return f"{ABOUT_THE_SALE}: {told}. “{sentence}”"
 
 
 def event(kb: KnowledgeBase, one: heard.Told, words: str) -> str:

@@ -9,9 +9,19 @@ from triage.conclusions.repairs import RepairAdvice
 from triage.phrases import findings, jobs
 from triage.phrases.words import listed, span
 
+NOTHING_TO_MEND = "Nothing to mend."
+
+
+def nothing_to_mend(job: Job) -> bool:
+    """Whether it is looks, or a paper to ask about, for certain."""
+    repairs = [one for one in (job.mending, job.mending_at_worst) if one]
+    return job.verdict.roles[1] == "looks" or (bool(repairs) and not any(one.is_work for one in repairs))
+
 
 def mending(job: Job) -> str:
     """Who mends it, how long it takes and what it costs: for what is known, and for the worst that it may be."""
+    if nothing_to_mend(job):
+        return NOTHING_TO_MEND
     known, worst = job.mending, job.mending_at_worst
     parts = []
     if known:

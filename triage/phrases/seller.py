@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from triage.buying.advice import PurchaseAdvice
-from triage.phrases.buying import NOT_FOR_ME, SAYINGS, line_name
+from triage.phrases.buying import NOT_FOR_ME, SAYINGS
 from triage.phrases.money import amount
+from triage.phrases.prices import line_name
 from triage.phrases.words import capital
 
 

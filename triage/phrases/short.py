@@ -6,13 +6,13 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from triage.conclusions.answers import Answer, Awaited
-from triage.conclusions.assessment import Assessment
+from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import PlanLine
 from triage.conclusions.short import NextStep
 from triage.conclusions.values import Range
 from triage.knowledge.model import AFLOAT
-from triage.phrases import findings
+from triage.phrases import findings, mending
 from triage.phrases.words import at_side, capital, counted, listed, uncapital
 
 DEFERS = "A guide, not a survey: local and class rules and licensed practice come first."
@@ -36,6 +36,9 @@ MEANS = {
 }
 """What a settled verdict asks of people, by its role."""
 
+TO_ASK = "Nothing found weakens her; what to do about it stands below."
+"""The same where all of it is looks or papers, and something is to be done: asked, mostly."""
+
 MAY_SHE = {"fit": "Yes", "limited": "Yes, with limits", "left_behind": "Only without the part", "barred": "No"}
 """Whether she may, by the role of what holds today."""
 
@@ -55,9 +58,18 @@ def verdict(range_: Range) -> str:
     return capital(range_.best) if range_.settled else f"Not cleared: {range_.best} to {range_.worst}"
 
 
-def means(range_: Range) -> str:
-    """What a verdict asks of people; nothing while it is open, where the steps to take say more."""
-    return MEANS[range_.roles[1]] if range_.settled else ""
+def means(assessment: Assessment) -> str:
+    """What the verdict asks of people; nothing while it is open, where the steps to take say more."""
+    if not assessment.verdict.settled:
+        return ""
+    if all(map(mending.nothing_to_mend, assessment.jobs)) and any(map(asks_something, assessment.jobs)):
+        return TO_ASK
+    return MEANS[assessment.verdict.roles[1]]
+
+
+def asks_something(job: Job) -> bool:
+    """Whether the rules say what to do about it, or what not to."""
+    return any(note.kind in ("do", "never") for note in job.notes)
 
 
 def may_she(answer: Answer) -> str:
@@ -154,8 +166,8 @@ def causes(assessment: Assessment) -> str:
 
 def asks_to_do(assessment: Assessment) -> Iterator[str]:
     """What is to be done about marks that weaken nothing: a number that does not match, a mend nobody can tell of."""
-    harmless = (job for job in assessment.jobs if job.verdict.roles[1] == "looks")
-    for note in dict.fromkeys(note for job in harmless for note in job.notes if note.kind == "do"):
+    harmless = filter(mending.nothing_to_mend, assessment.jobs)
+    for note in dict.fromkeys(note for job in harmless for note in job.notes if note.kind in ("do", "never")):
         yield note.say
 
 

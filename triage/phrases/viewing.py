@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from triage.buying.viewing import ViewingLine, ViewingPlan, ViewingStop
+from collections.abc import Sequence
+
+from triage.buying.trying import ViewingLine
+from triage.buying.viewing import ViewingPlan, ViewingStop
+from triage.knowledge.model import Check
 from triage.phrases.buying import DOUBTS
 from triage.phrases.words import capital, counted, listed, uncapital
 
@@ -30,8 +34,12 @@ def line(one: ViewingLine) -> str:
     if any(check.helper for check in one.checks):
         about.append("with a helper")
     because = f" Seen or suspected: {uncapital(one.because)}." if one.because else ""
-    checks = uncapital(listed([uncapital(check.name) for check in one.checks]))
-    return f"{capital(one.place)}: {checks} ({', '.join(about)}).{because}"
+    left = f" To pass it, also: {_names(one.left)}." if one.left else ""
+    return f"{capital(one.place)}: {_names(one.checks)} ({', '.join(about)}).{because}{left}"
+
+
+def _names(checks: Sequence[Check]) -> str:
+    return listed([uncapital(check.name) for check in checks])
 
 
 def setting_up(stop: ViewingStop) -> str:

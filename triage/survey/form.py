@@ -100,7 +100,7 @@ class EditForm(Form):
 
     do: Literal[
         "add mark", "remove mark", "set reading", "add photo", "remove photo", "set fact", "name boat", "tell event",
-        "drop event", "see on", "set note",
+        "drop event", "see on", "set note", "note visit",
     ]  # fmt: skip
     mark: str = ""
     ask: str = ""

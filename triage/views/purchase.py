@@ -8,10 +8,10 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from triage.buying.advice import PurchaseAdvice
-from triage.buying.price import PriceLine
+from triage.buying.price_lines import PriceLine
 from triage.buying.viewing import ViewingPlan
 from triage.parsing.text import fold, plain
-from triage.phrases import buying, jobs, money, short, viewing, words
+from triage.phrases import buying, jobs, money, prices, short, viewing, words
 from triage.resources import template_environment
 from triage.views.price_picture import price_picture, price_text
 
@@ -31,7 +31,7 @@ def render_purchase(advice: PurchaseAdvice, format: Format = "text") -> str:  # 
     """The advice on one screen, on one page that stands by itself, or as JSON."""
     if format == "json":
         return json.dumps(purchase_as_json(advice), ensure_ascii=False, indent=2) + "\n"
-    lines = buying.by_weight(advice.sums.lines)
+    lines = prices.by_weight(advice.sums.lines)
     if format == "html":
         return _pages().get_template("buy.html").render(_of_page(advice, lines))
     told = {
@@ -39,9 +39,9 @@ def render_purchase(advice: PurchaseAdvice, format: Format = "text") -> str:  # 
         "a": advice.assessment,
         "detail": DETAIL,
         "shapes": SHAPES,
-        "table": list(_table(advice, lines[: buying.LINES_TOLD])),
-        "smaller": buying.smaller(lines[buying.LINES_TOLD :], advice.offer.currency),
-        "sentences": list(buying.sum_up(advice)),
+        "table": list(_table(advice, lines[: prices.LINES_TOLD])),
+        "smaller": prices.smaller(lines[prices.LINES_TOLD :], advice.offer.currency),
+        "sentences": list(prices.sum_up(advice)),
         "picture": price_text(advice),
     }
     return _texts().get_template("buy.txt").render(told)
@@ -50,13 +50,13 @@ def render_purchase(advice: PurchaseAdvice, format: Format = "text") -> str:  # 
 def _table(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> Iterator[str]:
     """The build-up as rows: what a line is for, what it comes to, and what is to be said of it."""
     currency = advice.offer.currency
-    rows = [(" ", *start) for start in buying.start(advice.offer)]
+    rows = [(" ", *start) for start in prices.start(advice.offer)]
     rows += [
         (
             "+" if one.kind == "extra" else "-",
-            plain(buying.line_name(one)),
+            plain(prices.line_name(one)),
             money.amount(one.amount, currency),
-            buying.line_detail(one, currency),
+            prices.line_detail(one, currency),
         )
         for one in lines
     ]
@@ -72,7 +72,7 @@ def _of_page(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> dict[str, An
         "p": advice,
         "a": advice.assessment,
         "lines": lines,
-        "sentences": list(buying.sum_up(advice)),
+        "sentences": list(prices.sum_up(advice)),
         "picture": price_picture(advice),
         "shape": SHAPES[advice.level],
         "kind": ("looks", "watch", "open", "weakened")[advice.level],
@@ -112,7 +112,14 @@ def render_viewing(plan: ViewingPlan) -> str:
 def _pages() -> jinja2.Environment:
     environment = template_environment(autoescape=True)
     environment.filters["plain"] = plain
-    environment.globals |= {"buying": buying, "jobs": jobs, "money": money, "short": short, "words": words}
+    environment.globals |= {
+        "buying": buying,
+        "jobs": jobs,
+        "money": money,
+        "prices": prices,
+        "short": short,
+        "words": words,
+    }
     return environment
 
 
@@ -120,7 +127,7 @@ def _pages() -> jinja2.Environment:
 def _texts() -> jinja2.Environment:
     environment = template_environment(autoescape=False)  # plain text: nothing is interpreted
     environment.filters |= {"plain": plain, "fold": fold, "hang": _hanging}
-    environment.globals |= {"buying": buying, "money": money, "viewing": viewing}
+    environment.globals |= {"buying": buying, "money": money, "prices": prices, "viewing": viewing}
     return environment
 
 

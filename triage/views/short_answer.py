@@ -43,7 +43,7 @@ def short_answer(assessment: Assessment) -> ShortAnswer:
     ]
     return ShortAnswer(
         headline=boat.headline(assessment),
-        means=short.means(assessment.verdict) if assessment.jobs or assessment.suspicions else "",
+        means=short.means(assessment) if assessment.jobs or assessment.suspicions else "",
         asked=tuple(asked.direct(assessment, [step.what + step.where for step, _ in chosen])),
         afloat=short.sailing(assessment, *_told_and_untold(assessment.afloat, chosen, untold)),
         tow=short.permission(assessment.tow, *_told_and_untold(assessment.tow, chosen, untold)),
@@ -74,7 +74,7 @@ def _chosen(assessment: Assessment, steps: Sequence[Step]) -> list[Step]:
 
 def _only_looks(job: Job) -> bool:
     """Whether it may stay as it is: looks, and the rules advise nothing to do about it."""
-    return job.verdict.roles[1] == "looks" and not any(note.kind in ("do", "never") for note in job.notes)
+    return job.verdict.roles[1] == "looks" and not short.asks_something(job)
 
 
 def _job(number: int, job: Job, assessment: Assessment) -> ShortJob:

@@ -41,10 +41,13 @@ class GearForm(Form):
 
 
 class SaleSignForm(Form):
-    """Something noticed about the sale, other words for it (``heard``), and the scale that it ``counts`` for."""
+    """Something noticed about the sale, other words for it in an offer (``heard``) and in a story (``told``), and the
+    scale that it ``counts`` for.
+    """
 
     say: Text
     heard: list[Text] = []
+    told: list[Text] = []
     counts: str
     basis: BasisKind
     source: str = ""

@@ -52,11 +52,15 @@ class Gear:
 
 @dataclass(frozen=True)
 class SaleSign:
-    """Something noticed about the sale and not about the boat; ``counts`` for this observed scale."""
+    """Something noticed about the sale and not about the boat; ``counts`` for this observed scale.
+
+    ``heard`` are other words for it in an offer file, ``told`` those by which it is heard in a story.
+    """
 
     id: str
     say: str
     heard: tuple[str, ...]
+    told: tuple[str, ...]
     counts: str
     basis: Basis
     place: Place = field(default=NOWHERE, compare=False)

@@ -124,7 +124,8 @@ def _sale(files: Loaded, ontology: Ontology) -> dict[str, SaleSign]:
     for document, path, key, form in named(files, "sale"):
         known_scales(document, (*path, "counts"), [form.counts], ontology)
         basis = basis_of(document, path, form, ontology)
-        found[key] = SaleSign(key, form.say, tuple(form.heard), form.counts, basis, document.place(path))
+        heard, told = tuple(form.heard), tuple(form.told)
+        found[key] = SaleSign(key, form.say, heard, told, form.counts, basis, document.place(path))
     return found
 
 

@@ -1,0 +1,122 @@
+"""For a buyer, the evening before: the form of the advert, with what its numbers say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from triage.app import addresses
+from triage.app.advert import LONGEST, fields_of, gear_rows, offer_of, quote_rows
+from triage.app.purchase import common, opened, plainly, today, told_of_the_sale
+from triage.app.screen import Program, fields, go_to, page
+from triage.app.visiting import Visit, keep
+from triage.buying.hull_number import HullNumber, read_hull_number
+from triage.buying.noticed import noticed
+from triage.buying.read_offer import offer_from
+from triage.conclusions.assessment import Assessment
+from triage.dialogue.edits import NameBoat, apply
+from triage.dialogue.step import joined
+from triage.errors import BadOffer
+from triage.phrases import identity
+from triage.phrases.screens import NAMELESS
+
+MOST_FIELDS = 400
+"""In the form of an advert, which has one for each mark and each piece of gear."""
+
+NEXT = {"viewing": "viewing", "decide": "buy", "number": "advert#whose"}
+"""Where a form leads, by its button."""
+
+
+async def advert(request: Request) -> Response:
+    """The form of the advert, with what was kept of it."""
+    asked, visit, assessment = opened(request)
+    kept = asked.boats.offer(visit.kept.boat)
+    said = fields_of(kept) if kept else {f"sale/{sign}": "yes" for sign in noticed(asked.kb, visit.survey.note)}
+    name = visit.survey.boat.name
+    said |= {} if name == NAMELESS else {"called": name}
+    return page(request, "advert.html", _form(asked, visit, assessment, said, ()))
+
+
+async def keep_advert(request: Request) -> Response:
+    """Keep what is in the form, and go on; where something cannot be read, nothing is kept and the form says what."""
+    asked, visit, assessment = opened(request)
+    form = await fields(request, MOST_FIELDS)
+    to = NEXT.get(form.pop("to", "viewing"))
+    if to is None:
+        raise HTTPException(400)
+    called = form.get("called", "").strip()[:LONGEST]
+    said, problems = offer_of(form, today().year)
+    if not problems:
+        try:
+            offer_from(said, asked.kb)
+        except BadOffer as error:
+            problems = [plainly(one.what, one.hint) for one in error.problems]
+    if problems:
+        return page(request, "advert.html", _form(asked, visit, assessment, form, problems), 422)
+    asked.boats.keep_offer(visit.kept.boat, said)
+    if called not in ("", visit.survey.boat.name):
+        survey, _ = apply(asked.kb, visit.survey, NameBoat(called))
+        keep(asked, visit.kept, joined(asked.kb, visit.state, survey))
+    return go_to(request, addresses.visit(visit.kept.visit, to))
+
+
+def _form(
+    asked: Program, visit: Visit, assessment: Assessment, said: Mapping[str, str], problems: object
+) -> dict[str, Any]:
+    known = asked.kb.purchase
+    return {
+        **common(asked, visit),
+        "typed": said,
+        "problems": problems,
+        "gear": gear_rows(asked.kb, said),
+        "aged": [one for one in known.gear.values() if one.asks_age],
+        "used_of_new": known.figures["used_of_new"].values[::2],
+        "sale": list(known.sale.values()),
+        "sale_noticed": _any(said, "sale"),
+        "sale_told": told_of_the_sale(asked, visit, ()),
+        "photos_ticked": _any(said, "photo"),
+        "quoted": _any(said, "least", "most"),
+        "marks": [
+            (one.id, f"{one.place}: {one.mark}")
+            for one in assessment.findings
+            if not (one.passed or one.looked_at_only)
+        ],
+        "quotes": quote_rows(assessment),
+        "number_told": list(_numbers(said)),
+        "identity": identity,
+    }
+
+
+def _any(said: Mapping[str, str], *kinds: str) -> bool:
+    """Whether something stands in a field of one of these kinds."""
+    return any(text and name.partition("/")[0] in kinds for name, text in said.items())
+
+
+def _numbers(said: Mapping[str, str]) -> Iterator[str]:
+    """What the numbers say, what does not match, and what to do then; nothing where none is given."""
+    this_year, claimed = today().year, said.get("claimed_year", "")
+    year = int(claimed) if claimed.isdecimal() else None
+    read = [read_hull_number(said[name], this_year) for name in ("number", "second_number") if said.get(name)]
+    numbers = [one for one in read if isinstance(one, HullNumber)]
+    odd: list[str] = []
+    for one in read:
+        if isinstance(one, HullNumber):
+            yield from identity.told(one)
+            odd += identity.does_not_match(one, this_year, year)
+        else:
+            yield from identity.unreadable(one)
+    if len(numbers) == 2 and (differing := identity.two_plates(*numbers)):
+        odd.append(differing)
+    if odd:
+        yield from (*dict.fromkeys(odd), identity.ASK)
+
+
+ROUTES = [
+    Route("/visit/{visit}/advert", advert),
+    Route("/visit/{visit}/advert", keep_advert, methods=["POST"]),
+]

@@ -1,0 +1,50 @@
+"""What somebody tells of a sale beside the marks: the signs of it that are known, each with its sentence."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from triage.knowledge.model import KnowledgeBase
+
+REACH = 3
+"""Words before a way of saying in which a denial turns it round: "he is not in a hurry"."""
+
+
+def noticed(kb: KnowledgeBase, text: str) -> Mapping[str, str]:
+    """The signs of a sale, by id, each with the sentence that tells of it."""
+    found: dict[str, str] = {}
+    for sentence in _sentences(text):
+        words = _words(sentence)
+        for one in kb.purchase.sale.values():
+            if any(_says(words, _words(way), kb) for way in one.told):
+                found.setdefault(one.id, sentence)
+    return found
+
+
+def without_the_sale(kb: KnowledgeBase, text: str) -> str:
+    """The text without the sentences that tell of the sale: a survey may be shown to the seller."""
+    told = set(noticed(kb, text).values())
+    return " ".join(one for one in _sentences(text) if one not in told) if told else text
+
+
+def _sentences(text: str) -> list[str]:
+    return [one.strip() for one in re.split(r"(?<=[.!?;])\s+|\n+", text)]
+
+
+def _says(words: Sequence[str], way: Sequence[str], kb: KnowledgeBase) -> bool:
+    return any(not _denied(words[max(0, at - REACH) : at], kb) for at in _places(words, way))
+
+
+def _denied(before: Sequence[str], kb: KnowledgeBase) -> bool:
+    return any(list(_places(before, _words(one))) for one in kb.lexicon.speech.scope.denials)
+
+
+def _places(words: Sequence[str], way: Sequence[str]) -> Iterator[int]:
+    """Where it begins."""
+    size = len(way)
+    yield from (at for at in range(len(words) - size + 1) if words[at : at + size] == way)
+
+
+def _words(text: str) -> list[str]:
+    return re.findall("[a-z0-9]+", text.casefold().replace("’", "").replace("'", ""))
