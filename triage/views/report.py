@@ -13,7 +13,7 @@ from triage.conclusions.short import ShortAnswer
 from triage.conclusions.values import Range
 from triage.drawing.checks import draw_check
 from triage.parsing.text import fold, plain
-from triage.phrases import boat, findings, headings, jobs, short, words, working
+from triage.phrases import boat, findings, headings, jobs, next_steps, short, words, working
 from triage.resources import template_environment
 from triage.views.boat_picture import picture_of
 from triage.views.short_answer import short_answer
@@ -100,6 +100,7 @@ def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
     environment.globals |= {"story_picture": story_picture, "draw_check": draw_check}
     environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "short": short, "words": words}
+    environment.globals["next_steps"] = next_steps
     environment.globals["working"] = working
     environment.globals["head"] = headings
     return environment
