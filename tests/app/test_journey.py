@@ -36,7 +36,7 @@ def test_an_owner_finds_out_whether_she_can_go_to_the_water_on_sunday(person: Pe
 
     assert "No: she stays ashore" in person.go(f"/visit/{visit}/answer?ask=afloat")
     person.go(f"/visit/{visit}/answer?to=repairer")
-    assert "Taken for: structural." in person.read
+    assert "Judged: structural." in person.read
     assert "mailto:?subject=My%20boat" in person.text
 
 

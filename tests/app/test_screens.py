@@ -89,7 +89,7 @@ def test_what_was_tried_on_both_sides_is_answered_once_and_taken_back_once(perso
     visit = person.path.removesuffix("walk")
     person.send(f"{visit}place", zone="side_deck", side="both", leg="", do="mark/hairline")
     assert "the same on the other" in person.read
-    number = next(number for number, says in person.choices.items() if "as firm as its twin" in says)
+    number = next(number for number, says in person.choices.items() if "as firm as a good place" in says)
     told = person.send(f"{visit}choose", number=number, both="yes", token=person.token)
     assert "The same is noted for side deck where people sit out, starboard" in told
     assert person.client.get(f"{visit}survey.yaml").text.count("panel_give:") == 2

@@ -114,11 +114,11 @@ def thinks_it_too_strict(repairer: Repairer, visit: str) -> None:
     repairer.settled()
     assert "between cosmetic and structural" in repairer.reads
     repairer.opens(f"{repairer.page.url}?why")
-    assert "as firm as its twin" in repairer.reads
+    assert "as firm as a good place" in repairer.reads
     repairer.opens(visit)
     repairer.says("they all do that")
     assert repairer.heading.endswith("?"), "nobody comes down on a mere say-so"
-    repairer.press("it is as firm as its twin")
+    repairer.press("it is as firm as a good place")
     repairer.settled()
     assert repairer.heading == "Cosmetic."
 

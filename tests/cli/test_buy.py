@@ -53,7 +53,7 @@ def test_the_same_files_give_the_same_screen() -> None:
 def test_the_note_says_what_was_found_and_nothing_that_was_only_suspected() -> None:
     note = buy(SURVEY, "--offer", OFFER, "--note").output
 
-    assert "Thank you for showing Sanderling" in note
+    assert "Thank you for showing me Sanderling" in note
     assert "crack along a seam" in note
     assert "cracks from a fitting" not in note
     assert not re.search("3,?000", note)

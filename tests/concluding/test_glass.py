@@ -40,12 +40,17 @@ def test_a_seam_adds_its_own_readings_to_a_chip(kb: KnowledgeBase) -> None:
             "sail",
         ),
         ("{zone: joint_side, side: port, sign: trim_torn, readings: {joint_gap: 0}}", "", "monitor", "sail"),
-        ("{zone: bulkhead, sign: lifted_bond, readings: {joint_gap: 1, tap_dull: 0}}", "", "monitor", "with limits"),
+        (
+            "{zone: bulkhead, sign: lifted_bond, readings: {joint_gap: 1, tap_dull: 0}}",
+            "",
+            "monitor",
+            "in light wind near help",
+        ),
         (
             "{zone: side_deck, side: port, sign: dull_tap, readings: {tap_dull: 1, panel_give: 1}}",
             ", facts: {deck: single}",
             "monitor",
-            "with limits",
+            "in light wind near help",
         ),
         (
             "{zone: side_deck, side: port, sign: dull_tap, readings: {tap_dull: 1, panel_give: 1}}",

@@ -25,12 +25,12 @@ def afloat(assess_text: Assess, readings: str = "") -> dict[str, Any]:
 def test_the_json_says_what_holds_now_what_is_awaited_and_what_each_answer_comes_to(assess_text: Assess) -> None:
     told = afloat(assess_text)
 
-    assert (told["now"], told["then"]) == ("not yet", "with limits")
+    assert (told["now"], told["then"]) == ("not yet", "in light wind near help")
     checks = {one["check"]["scale"]: one for one in told["awaits"]}
     assert {"fitting_play", "crack_opening"} <= checks.keys()
     assert all(one["check"]["minutes"] > 0 for one in told["awaits"])
     turns = [turn["now"] for turn in checks["fitting_play"]["turns"]]
-    assert (turns[0], set(turns[1:])) == ("with limits", {"ashore"})
+    assert (turns[0], set(turns[1:])) == ("in light wind near help", {"ashore"})
     assert "not yet" in [turn["now"] for turn in checks["crack_opening"]["turns"]]
 
 

@@ -106,8 +106,8 @@ def test_a_question_says_why_it_is_asked_both_ways_and_how_to_answer_it(kb: Know
 
     assert isinstance(question, Question)
     assert "panel_give" == question.ask
-    assert "If it is as firm as its twin: cosmetic." in question.why
-    assert any(line.startswith("If it gives over three quarters more than its twin: ") for line in question.why)
+    assert "If it is as firm as a good place: cosmetic." in question.why
+    assert any(line.startswith("If it gives over three quarters more than a good place: ") for line in question.why)
     assert question.how.steps
     assert question.how.tools
     assert question.how.care
@@ -325,7 +325,7 @@ def test_every_reading_and_every_mark_has_its_frequencies(kb: KnowledgeBase) -> 
     ("now", "said"),
     [
         ("sail", "Yes: nothing that was found speaks against sailing."),
-        ("with limits", "Yes, but: she may be sailed within limits, because it gives."),
+        ("in light wind near help", "Yes, but: she may be sailed in light wind near help, because it gives."),
         (NOT_YET, "Not yet, because it gives."),
     ],
 )

@@ -39,11 +39,17 @@ HARMLESS = {
 WATCHED = {
     "an edge that is split": (("rudder_blade", "foil_split", {"depth": 1}), "sail"),
     "a still corner at the case": (("case_wall", "corner_crack", {"crack_length": 1, "crack_opening": 0}), "sail"),
-    "a worn liner in a still hinge": (("rudder_fittings", "worn_bush", {"slop": 1, "fitting_play": 0}), "with limits"),
-    "old warp": (("board", "foil_warp", {"foil_true": 3, "growth": 0}), "with limits"),
+    "a worn liner in a still hinge": (
+        ("rudder_fittings", "worn_bush", {"slop": 1, "fitting_play": 0}),
+        "in light wind near help",
+    ),
+    "old warp": (("board", "foil_warp", {"foil_true": 3, "growth": 0}), "in light wind near help"),
     "torn slot lips": (("slot_gasket", "gasket_bad", {"seal_state": 2, "fastener_grip": 0}), "sail"),
     "washers behind a hinge": (("rudder_fittings", "nothing_seen", {"fitting_play": 0, "backing": 1}), "sail"),
-    "a drip at a still pivot": (("pivot", "open_leak", {"fitting_play": 0, "ingress_rate": 1}), "with limits"),
+    "a drip at a still pivot": (
+        ("pivot", "open_leak", {"fitting_play": 0, "ingress_rate": 1}),
+        "in light wind near help",
+    ),
 }
 
 JOINED: dict[str, tuple[Mark, Mark]] = {

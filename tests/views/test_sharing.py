@@ -47,7 +47,7 @@ def test_a_message_is_short_and_always_says_what_must_be_said(data: st.DataObjec
     text = sharing.message(assess_survey(Survey(boat, found), kb))
 
     assert len(text) <= sharing.MESSAGE_LENGTH
-    for part in ("Afloat: ", "Towing: ", "looked at", short.DEFERS):
+    for part in ("Sailing: ", "Towing: ", "looked at", short.DEFERS):
         assert part in text
     assert re.search(r"\bsafe\b", text, re.IGNORECASE) is None
 
@@ -66,7 +66,7 @@ def test_a_repairer_reads_what_was_found_and_not_tried_and_no_advice(assess_text
     text = "\n".join(sharing.brief(assess_text(CRACK)))
 
     for part in (
-        "4.2 m long; deck single",
+        "4.2 m long; deck: single",
         "chainplate",
         "Length of the line 25 mm",
         "Not tested: ",
@@ -87,6 +87,6 @@ def test_a_seller_reads_no_verdict_no_price_and_no_blame(assess_text: Assess) ->
 
 
 def test_the_command_makes_each_of_them() -> None:
-    for to, words in (("anyone", "Afloat: "), ("repairer", "Taken for: "), ("seller", "Thank you for showing Dunlin")):
+    for to, words in (("anyone", "Sailing: "), ("repairer", "Judged: "), ("seller", "Thank you for showing me Dunlin")):
         result = CliRunner().invoke(main, ["share", str(ROOT / "examples/club-boat.yaml"), "--to", to])
         assert (0, True) == (result.exit_code, words in result.output)

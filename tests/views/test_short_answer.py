@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -13,15 +13,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.laws.ranges import shipped
+from tests.panel.cases import cases
 from tests.strategies import boats_with_findings
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase
 from triage.parsing.text import WIDTH
 from triage.phrases.asked import QUESTIONS
-from triage.phrases.short import AS_BEFORE
+from triage.phrases.next_steps import AS_BEFORE
 from triage.survey.asked import asked_about
 from triage.survey.model import Survey
+from triage.survey.read import survey_from
 from triage.views.report import render
 from triage.views.short_answer import MOST_STEPS, short_answer
 
@@ -48,11 +50,42 @@ LONGEST_OF_ONE, LONGEST_OF_SIX = 25, 60
 """Lines: a screen, and a page on paper."""
 
 
-def test_one_mark_fits_a_screen_and_six_a_page(assess_text: Assess) -> None:
-    one, six = (render(assess_text(survey)) for survey in (ONE_MARK, SIX_MARKS))
+def told_of_stories(kb: KnowledgeBase) -> Iterator[tuple[str, Assessment]]:
+    for case in cases("stories"):
+        for survey in case.surveys():
+            yield case.id, assess_survey(survey_from(survey, kb), kb)
 
-    assert one.count("\n") <= LONGEST_OF_ONE
-    assert six.count("\n") <= LONGEST_OF_SIX
+
+def test_one_mark_fits_a_screen_and_six_a_page(kb: KnowledgeBase, assess_text: Assess) -> None:
+    assessed = [*told_of_stories(kb), *(("ours", assess_text(survey)) for survey in (ONE_MARK, SIX_MARKS))]
+    lines = [(name, len(one.jobs), render(one).count("\n")) for name, one in assessed]
+
+    assert len([jobs for _, jobs, _ in lines if jobs == 1]) > 50
+    assert [] == [told for told in lines if told[1] <= 1 and told[2] > LONGEST_OF_ONE]
+    assert [] == [told for told in lines if told[1] <= 6 and told[2] > LONGEST_OF_SIX]
+
+
+def test_a_check_of_both_sides_is_one_thing_to_do_and_its_twin_is_told_as_the_first(assess_text: Assess) -> None:
+    answer = short_answer(
+        assess_text("""
+        boat: {name: Wagtail}
+        findings:
+          - {zone: bottom, side: port, sign: dent}
+          - {zone: bottom, side: starboard, sign: dent}
+        """)
+    )
+
+    places = Counter(step.what for step in answer.steps)
+    assert 1 == max(places.values())
+    assert any(step.where == " at 1 and 2" for step in answer.steps)
+    assert "The same as 1." == answer.jobs[1].why
+
+
+def test_when_to_look_again_says_at_which_of_several_marks(assess_text: Assess, root: Path) -> None:
+    answer = short_answer(assess_text((root / "examples/club-boat.yaml").read_text()))
+    (watched,) = (job.number for job in answer.jobs if job.headline == "Monitor")
+
+    assert any(step.what.startswith(f"At {watched}: look again ") for step in answer.steps)
 
 
 def test_what_withholds_a_yes_comes_first_and_says_what_each_answer_means(assess_text: Assess) -> None:
@@ -60,8 +93,12 @@ def test_what_withholds_a_yes_comes_first_and_says_what_each_answer_means(assess
 
     assert answer.afloat.startswith("Not yet. First steps 1 and 2 below and 1 more check, some ")
     assert "Grab and feel" == answer.steps[0].what
-    assert "The fitting is still under a hard pull: with limits." in answer.steps[0].comes_of
-    assert answer.steps[0].comes_of.endswith(" From “the movement of the fitting can be felt but not seen” on: ashore.")
+    assert answer.afloat.endswith(" All good: in light wind near help. One bad: no.")
+    good, bad = (
+        "the fitting is still under a hard pull",
+        "the movement of the fitting can be felt but not seen, or worse",
+    )
+    assert f"Good: {good}. Bad: {bad}." == answer.steps[0].comes_of
 
 
 def test_a_known_weakness_is_mended_first_and_no_date_is_promised(assess_text: Assess) -> None:
@@ -199,13 +236,15 @@ def test_a_page_folds_all_views_of_the_boat_but_the_first(assess_text: Assess) -
 def test_of_the_steps_that_are_not_told_those_are_named_that_a_yes_also_needs(assess_text: Assess) -> None:
     answer = short_answer(assess_text(ONE_MARK))
 
-    assert "And 3 more things to look at; a yes also needs “Quarter turn”." == answer.later
+    assert "1 more check: “Quarter turn”. And 2 more things to look at when you can." == answer.later
 
 
 def test_a_part_that_bars_only_the_road_is_mended_before_she_is_towed(assess_text: Assess) -> None:
     survey = "boat: {name: Ruff}\nfindings: [{zone: trailer_run, sign: tyre_old, readings: {road_gear: 2}}]"
     answer = short_answer(assess_text(survey))
 
+    assert "Structural for the road, not for sailing" == answer.headline
+    assert "Mend it before she is towed." == answer.means
     assert answer.tow.startswith("No. ")
     assert answer.steps[0].what.endswith("before she is towed")
 
@@ -232,6 +271,9 @@ def test_nothing_that_decides_is_lost(data: st.DataObject) -> None:
     assert len(answer.steps) <= MOST_STEPS
     if assessment.afloat.awaits:
         assert any(step.what in {one.check.name for one in assessment.afloat.awaits} for step in answer.steps)
+    for asked in (assessment.afloat, assessment.tow):
+        for awaited in asked.awaits:
+            assert asked.then == awaited.turns[0].now or awaited.turns[0].level is None
     if assessment.not_looked_at:
         assert any(line.startswith("Not looked at, so not known: ") for line in answer.rests_on)
     assert answer.defers in " ".join(text.split())

@@ -44,6 +44,7 @@ class Conversation:
     def run(self, text: str) -> None:
         """Talk until the person finishes or leaves. Raises click.Abort when the line goes dead."""
         say("Numbers answer; “why”, “how”, “back”, “skip” and “quit” work anywhere, “help” shows all.")
+        say(phrases.SEE_IT_DRAWN)
         with _patience():
             self.state, messages = begin(self.kb, self.survey, self.means)
             self.begun = True

@@ -39,9 +39,8 @@ def may_she(kb: KnowledgeBase, scale: str, found: Sequence[Answer], suspected: S
     deciding = [one for one in answers if one.now == gravest.now]
     if not all(one.awaits for one in deciding):
         return spoken
-    others = [one.now for one in answers if one.now != gravest.now]
-    then = max((*others, *(one.then for one in deciding)), key=lambda now: _gravity(kb, scale, now))
-    return replace(spoken, awaits=_each_once(deciding), then=then)
+    then = [*(one.now for one in answers if one.now != gravest.now), *(one.then for one in deciding)]
+    return replace(spoken, awaits=_each_once(kb, scale, deciding, then), then=_gravest(kb, scale, then))
 
 
 def of_suspicion(
@@ -67,10 +66,18 @@ def _gravity(kb: KnowledgeBase, scale: str, now: str) -> float:
     return [level.name for level in kb.scales[scale].levels].index(now)
 
 
-def _each_once(answers: Sequence[Answer]) -> tuple[Awaited, ...]:
-    """What they await, each check of a reading at a place once."""
+def _gravest(kb: KnowledgeBase, scale: str, now: Sequence[str]) -> str:
+    return max(now, key=lambda one: _gravity(kb, scale, one))
+
+
+def _each_once(kb: KnowledgeBase, scale: str, answers: Sequence[Answer], then: Sequence[str]) -> tuple[Awaited, ...]:
+    """What they await, each check of a reading at a place once, with what its answers would make of the boat: never
+    milder than what all her marks come to (``then``) once everything has come out well.
+    """
     found: dict[tuple[object, ...], Awaited] = {}
     for one in (awaited for answer in answers for awaited in answer.awaits):
         check = one.check
-        found.setdefault((check.check, check.scale, check.zone if check.check else "", check.side), one)
+        turns = tuple(replace(turn, now=_gravest(kb, scale, [turn.now, *then])) for turn in one.turns)
+        key = (check.check, check.scale, check.zone if check.check else "", check.side)
+        found.setdefault(key, replace(one, turns=turns))
     return tuple(found.values())

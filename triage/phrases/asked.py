@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from triage.conclusions.answers import Answer
 from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.short import Direct
-from triage.phrases import findings, short
+from triage.phrases import short
 from triage.phrases.words import between, capital, counted, listed, span
 
 QUESTIONS = {
@@ -40,9 +40,9 @@ def direct(assessment: Assessment, steps: Sequence[str]) -> Iterator[Direct]:
 def _answer(question: str, assessment: Assessment, steps: Sequence[str]) -> str:
     match question:
         case "afloat":
-            return _may_she(assessment.afloat)
+            return short.yes_or_no(assessment.afloat)
         case "tow":
-            return _may_she(assessment.tow)
+            return short.yes_or_no(assessment.tow)
         case "cost":
             return _cost([job for job in assessment.jobs if job.verdict.levels[1]])
         case "mend" | "hands":
@@ -54,10 +54,6 @@ def _answer(question: str, assessment: Assessment, steps: Sequence[str]) -> str:
         case "decision":
             return WITHOUT_A_PRICE
     return f"{capital(between(assessment.verdict))}."
-
-
-def _may_she(answer: Answer) -> str:
-    return "Not yet." if findings.waits(answer) else f"{short.MAY_SHE[answer.range.roles[1]]}."
 
 
 def _who(assessment: Assessment) -> str:

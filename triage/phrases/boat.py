@@ -13,6 +13,7 @@ DEFERS = (
 )
 
 NO_MARK = "No mark was found"
+ON_THE_ROAD = " for the road, not for sailing"
 
 
 def headline(assessment: Assessment) -> str:
@@ -23,12 +24,20 @@ def headline(assessment: Assessment) -> str:
     if all(one.passed or one.looked_at_only for one in assessment.findings) and not assessment.suspicions:
         untried = sum(one.looked_at_only for one in assessment.findings)
         return NO_MARK + (f"; {counted(untried, 'part')} looked at and not tried" if untried else "")
-    waiting = sum(not one.verdict.settled for one in assessment.findings) + len(assessment.suspicions)
+    open_ = sum(not one.verdict.settled for one in assessment.findings)
+    suspected = len(assessment.suspicions)
     verdict = assessment.verdict
-    if verdict.settled:
-        return capital(verdict.best) + (f"; {waiting} not cleared yet" if waiting else "")
-    more = f"; {waiting} not cleared yet" if waiting > 1 else ""
-    return f"Not cleared: {between(verdict)}{more}"
+    told = f"{capital(verdict.best)}{ON_THE_ROAD if only_the_road(assessment) else ''}"
+    parts = [told if verdict.settled else f"Not cleared: {between(verdict)}"]
+    parts += [f"{open_} not cleared yet"] if open_ and verdict.settled else []
+    parts += [f"{suspected} more suspected"] if suspected else []
+    return "; ".join(parts)
+
+
+def only_the_road(assessment: Assessment) -> bool:
+    """Whether what is weak bars the road alone and leaves her sailing as she is."""
+    sails, towed = assessment.afloat.range, assessment.tow.range
+    return sails.settled and sails.roles[1] == "fit" and towed.settled and towed.roles[1] == "barred"
 
 
 def support(one: Support, assessment: Assessment) -> str:

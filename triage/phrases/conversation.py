@@ -43,6 +43,7 @@ TELL_FIRST = "No mark is in the survey yet: tell me first what you see, and wher
 NOTHING_TO_REPORT = "No mark is in the survey yet, so there is nothing to report."
 NO_CHOICES = "There is nothing to choose from here. Say it in words."
 ONE_OF_THESE = "Please choose one of these."
+SEE_IT_DRAWN = "To see each mark and check drawn, answer on a screen: triage serve."
 FIND_OUT = "Find out"
 PASSED = "Looked at, tried, and nothing found: this part is passed."
 NOT_TRIED = "Looked at, nothing found. That counts neither for her nor against her until it is tried."

@@ -10,7 +10,18 @@ from triage.conclusions.checks import OpenCheck, Outcome
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Premise, PresumptionUsed, Step
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import Range, Reached, ReportedReading
-from triage.phrases.words import at_side, between, capital, in_words, listed, mark_at, plus_waiting, span, uncapital
+from triage.phrases.words import (
+    at_side,
+    between,
+    capital,
+    hours_of,
+    in_words,
+    listed,
+    mark_at,
+    plus_waiting,
+    span,
+    uncapital,
+)
 from triage.survey.model import COULD_NOT_TELL
 
 MOST_NAMED = 5
@@ -233,8 +244,7 @@ def cost(repair: RepairAdvice) -> str:
     """Hours and money of a repair, always as ranges with their year and unit."""
     parts = []
     if repair.hours:
-        hours = "hour" if repair.hours == (1, 1) else "hours"
-        parts.append(f"{span(repair.hours)} {hours} of work{', and ' + repair.wait if repair.wait else ''}")
+        parts.append(f"{hours_of(repair.hours)} of work{', and ' + repair.wait if repair.wait else ''}")
     if repair.materials:
         parts.append(f"materials {span(repair.materials)}")
     if repair.repairer:

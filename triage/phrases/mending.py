@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.repairs import RepairAdvice
 from triage.phrases import findings, jobs
-from triage.phrases.words import listed, span
+from triage.phrases.words import hours_of, listed, span
 
 NOTHING_TO_MEND = "Nothing to mend."
 
@@ -25,24 +25,19 @@ def mending(job: Job) -> str:
     known, worst = job.mending, job.mending_at_worst
     parts = []
     if known:
-        parts.append(_takes(findings.hands(job.hands) if worst is None else known.who, known))
+        who = findings.hands(job.hands) if worst is None else known.who
+        parts.append(f"Mended by: {', '.join((who, *_work(known), *_bill(known)))}.")
     elif worst:
         parts.append("Perhaps nothing to mend.")
     if worst:
         parts.append(f"If it proves worse: {', '.join((worst.who, *_work(worst), *_bill(worst)))}.")
-    return " ".join(parts) or f"Mended by: {findings.hands(job.hands)}."
-
-
-def _takes(who: str, repair: RepairAdvice) -> str:
-    hours = (f"Takes {one}." for one in _work(repair))
-    bill = (f"Costs {one}." for one in _bill(repair))
-    return " ".join((f"Mended by: {who}.", *hours, *bill))
+    return " ".join(parts) or f"A job for: {findings.hands(job.hands)}."
 
 
 def _work(repair: RepairAdvice) -> Iterator[str]:
     """How long it takes, where there is a figure."""
     if repair.hours:
-        yield f"{span(repair.hours)} {'hour' if repair.hours == (1, 1) else 'hours'}"
+        yield hours_of(repair.hours)
 
 
 def _bill(repair: RepairAdvice) -> Iterator[str]:
@@ -53,7 +48,7 @@ def _bill(repair: RepairAdvice) -> Iterator[str]:
     if repair.repairer:
         bill.append(f"{span(repair.repairer)}{' at a repairer' if bill else ''}")
     if bill:
-        yield " or ".join(bill) + (f", for each {repair.per}" if repair.per else "")
+        yield " or ".join(bill) + (f" per {repair.per}" if repair.per else "")
 
 
 def money(assessment: Assessment) -> str:

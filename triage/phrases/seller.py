@@ -8,6 +8,7 @@ from triage.buying.advice import PurchaseAdvice
 from triage.phrases.buying import NOT_FOR_ME, SAYINGS
 from triage.phrases.money import amount
 from triage.phrases.prices import line_name
+from triage.phrases.sharing import ASKS_BACK
 from triage.phrases.words import capital
 
 
@@ -17,7 +18,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
     """
     assessment = advice.assessment
     seen = f" on {assessment.seen_on}" if assessment.seen_on else ""
-    yield f"Thank you for showing {assessment.boat}{seen}."
+    yield f"Thank you for showing me {assessment.boat}{seen}."
     if advice.level == len(SAYINGS) - 1:
         yield NOT_FOR_ME
         return
@@ -25,7 +26,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
     found = [thing for one in advice.reasons for thing in one.behind if thing.findings and not thing.suspected]
     if names := list(dict.fromkeys(one.name for one in found)):
         yield ""
-        yield "What was found, as far as it could be seen; nothing was opened unless it is said:"
+        yield "What I found, as far as it could be seen; nothing was opened unless it says so:"
         yield from (f"- {capital(name)}" for name in names)
     quoted = [line for line in advice.sums.lines if line.rests_on.startswith("your quote")]
     if quoted:
@@ -42,7 +43,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         asked = (ASKED[one.scale] for one in advice.reasons if one.scale in ASKED)
         yield from (f"- {one}" for one in dict.fromkeys(asked))
     yield ""
-    yield "If something of this is known or was mended, by whom and when would help. Thank you."
+    yield ASKS_BACK
 
 
 ASKED = {

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from triage.conclusions.answers import Answer
 from triage.conclusions.assessment import Assessment, FindingAssessment, Job
 from triage.phrases import boat, findings, jobs, short
-from triage.phrases.words import at_side, capital, counted, listed, uncapital
+from triage.phrases.words import at_side, between, capital, counted, listed, uncapital
 
 MESSAGE_LENGTH = 700
 """Letters that a message may have."""
@@ -15,9 +15,11 @@ MESSAGE_LENGTH = 700
 TRIED_AT_A_SELLERS = 8
 """Checks that a seller is asked to allow, at most."""
 
-AS_SEEN = "Found by looking and trying from outside; nothing was opened unless it is said."
+AS_SEEN = "Found by looking and trying from outside; nothing was opened unless it says so."
 NO_PRICE = "Please look for yourself before you plan or price anything."
 NOTHING_FOUND = "No mark was found."
+ASKS_BACK = "Do you know of any of this? If some of it was mended, when was that, and by whom? Thank you."
+"""How a note to a seller ends."""
 
 
 def message(assessment: Assessment) -> str:
@@ -26,14 +28,17 @@ def message(assessment: Assessment) -> str:
     It always says whether she may sail and be towed and what nobody looked at; marks are left out before these, the
     mildest first, and their number is said.
     """
-    opening = f"{_boat(assessment)}: {uncapital(boat.headline(assessment))}."
+    opening = f"{_boat(assessment)}. {boat.headline(assessment)}."
+    sailing, towing = _may(assessment.afloat), _may(assessment.tow)
     closing = [
-        f"Afloat: {_may(assessment.afloat)}.",
-        f"Towing: {_may(assessment.tow)}.",
+        f"Sailing: {sailing}.",
+        f"Towing: {'the same' if assessment.tow.awaits and towing == sailing else towing}.",
         _unlooked(assessment),
         short.DEFERS,
     ]
     titles = [f"{jobs.title(job, assessment)} ({short.verdict(job.verdict).lower()})." for job in assessment.jobs]
+    if len(titles) == 1:
+        titles = [f"{jobs.title(assessment.jobs[0], assessment)}."]
     for told in range(len(titles), -1, -1):
         left = len(titles) - told
         more = [f"{counted(left, 'more mark')}."] if left else []
@@ -49,12 +54,13 @@ def _boat(assessment: Assessment) -> str:
 
 
 def _may(answer: Answer) -> str:
-    """May she, in a few words."""
-    if not findings.waits(answer):
-        return answer.now
-    names = list(dict.fromkeys(f"{one.check.name}" for one in answer.awaits))
-    first = listed(names[:2]) + (f" and {len(names) - 2} more" if len(names) > 2 else "")
-    return f"{answer.now}; first {first}" if names else answer.now
+    """May she, in a few words, and what has to be done first."""
+    told = uncapital(short.yes_or_no(answer)).rstrip(".")
+    if not findings.waits(answer) or not answer.awaits:
+        return told
+    names = list(dict.fromkeys(f"“{one.check.name}”" for one in answer.awaits))
+    more = [f"{len(names) - 2} more"] if len(names) > 2 else []
+    return f"{told}, first {listed([*names[:2], *more])}"
 
 
 def _unlooked(assessment: Assessment) -> str:
@@ -80,7 +86,7 @@ def brief(assessment: Assessment) -> Iterator[str]:
 
 def _facts(assessment: Assessment) -> Iterator[str]:
     length = f"{assessment.length:.3g} m long" if assessment.length else ""
-    known = [f"{fact.replace('_', ' ')} {value}" for fact, value in assessment.facts.items()]
+    known = [f"{fact.replace('_', ' ')}: {value}" for fact, value in assessment.facts.items()]
     if parts := [part for part in (length, *known) if part]:
         yield f"{capital('; '.join(parts))}."
 
@@ -94,7 +100,7 @@ def _of_job(number: int, job: Job, assessment: Assessment) -> Iterator[str]:
         yield from _of_mark(mark)
     if untested := _untested(job):
         yield f"   Not tested: {'; '.join(untested)}."
-    yield f"   Taken for: {uncapital(short.verdict(job.verdict))}."
+    yield f"   Judged: {between(job.verdict)}{'' if job.verdict.settled else ', not cleared'}."
 
 
 def _of_mark(mark: FindingAssessment) -> Iterator[str]:
@@ -113,20 +119,20 @@ def _untested(job: Job) -> list[str]:
 
 def note(assessment: Assessment) -> Iterator[str]:
     """For a seller: what was seen, and what to be allowed to try; no verdict, no price, nobody accused."""
-    yield f"Thank you for showing {_boat(assessment)}. This is what was seen, so that you can say what you know of it:"
+    yield f"Thank you for showing me {_boat(assessment)}. This is what I saw:"
     told = [job for job in assessment.jobs if job.verdict.roles[1] != "looks"]
     for number, job in enumerate(told, start=1):
         marks = jobs.marks(job, assessment)
         yield f"{number}. {listed([f'{findings.title(one)}{findings.seen_before(one, assessment)}' for one in marks])}"
     if not told:
-        yield "Nothing but looks."
+        yield "Only her looks."
     wanted = list(dict.fromkeys(_wanted(assessment)))
     if wanted:
         yield ""
-        yield "With your leave the following would still be tried; none of it opens or marks anything:"
+        yield "With your leave I should like to try this too; nothing has to be taken off for it:"
         yield from (f"- {one}" for one in wanted[:TRIED_AT_A_SELLERS])
     yield ""
-    yield "If something of this is known or was mended, by whom and when would help. Thank you."
+    yield ASKS_BACK
 
 
 def _wanted(assessment: Assessment) -> Iterator[str]:

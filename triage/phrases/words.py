@@ -86,7 +86,21 @@ def basis_words(basis: Basis) -> str:
     return f"published{carried}: {basis.source}, {basis.where}{argued}"
 
 
+def hours_of(ends: tuple[float, float]) -> str:
+    """How long work takes, from the least to the most hours; what is less than one is told in minutes, to the
+    nearest five.
+    """
+    units = ["minutes" if hours < 1 else "hours" for hours in ends]
+    least, most = (f"{5 * round(hours * 12)}" if hours < 1 else f"{hours:g}" for hours in ends)
+    last = f"{most} {'hour' if ends[1] == 1 else units[1]}"
+    if ends[0] == ends[1]:
+        return last
+    return f"{least} to {last}" if units[0] == units[1] else f"{least} {units[0]} to {last}"
+
+
 def span(ends: tuple[float, float]) -> str:
-    """From the least to the most."""
+    """From the least, if that is more than nothing, to the most."""
     least, most = ends
-    return f"{least:g}" if least == most else f"{least:g} to {most:g}"
+    if least == most:
+        return f"{least:g}"
+    return f"{least:g} to {most:g}" if least else f"up to {most:g}"

@@ -8,12 +8,16 @@ from functools import cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Literal
 
-from triage.conclusions.assessment import Assessment
+from markupsafe import Markup
+
+from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.short import ShortAnswer
 from triage.conclusions.values import Range
 from triage.drawing.checks import draw_check
+from triage.drawing.marks import draw_mark
+from triage.drawing.svg import drawn
 from triage.parsing.text import fold, plain
-from triage.phrases import boat, findings, headings, jobs, short, words, working
+from triage.phrases import boat, findings, headings, jobs, next_steps, short, words, working
 from triage.resources import template_environment
 from triage.views.boat_picture import picture_of
 from triage.views.short_answer import short_answer
@@ -85,6 +89,14 @@ def assessment_schema() -> dict[str, Any]:
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema, "title": "Assessment"}
 
 
+def looks_so(job: Job, assessment: Assessment) -> Markup:
+    """What the gravest mark of a job looks like; empty for one that is not drawn."""
+    mark = assessment.finding(job.findings[0])
+    if mark.sign not in drawn("marks"):
+        return Markup()
+    return draw_mark(mark.sign, mark.mark, thumb=True, name=f"glance-{mark.id}").svg
+
+
 def kind(verdict: Range) -> str:
     """What a range of verdicts is shown as: the role of its level when settled, else "open"."""
     return verdict.roles[1] if verdict.settled else "open"
@@ -98,8 +110,9 @@ def shape(verdict: Range) -> str:
 def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
-    environment.globals |= {"story_picture": story_picture, "draw_check": draw_check}
+    environment.globals |= {"story_picture": story_picture, "draw_check": draw_check, "looks_so": looks_so}
     environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "short": short, "words": words}
+    environment.globals["next_steps"] = next_steps
     environment.globals["working"] = working
     environment.globals["head"] = headings
     return environment

@@ -6,15 +6,15 @@ the same one; everything else is detail.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from triage.conclusions.answers import Answer
 from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import PlanLine
 from triage.conclusions.short import NextStep, ShortAnswer, ShortJob
-from triage.knowledge.model import BUOYANCY, OTHER_SIDE
-from triage.phrases import asked, boat, jobs, mending, short
+from triage.knowledge.model import BUOYANCY
+from triage.phrases import asked, boat, jobs, mending, next_steps, short
 from triage.phrases.words import plus_waiting
 
 MOST_STEPS = 5
@@ -30,29 +30,27 @@ MOST_JOBS = 6
 """Jobs that are told with their reason; the others in a line each."""
 
 Step = tuple[NextStep, tuple[OpenCheck, ...]]
-"""Something to do next, and the check that it is, if it is one: once for each side on which it is made."""
+"""Something to do next, and the checks that it is: one and the same on both sides of her, or none."""
 
 
 def short_answer(assessment: Assessment) -> ShortAnswer:
     """What to tell first."""
-    steps = list(_steps(assessment)) or [(NextStep(short.nothing_next(assessment)), ())]
+    steps = list(_steps(assessment)) or [(NextStep(next_steps.nothing_next(assessment)), ())]
     chosen = _chosen(assessment, steps)
     untold = [step for step in steps if step not in chosen]
-    told = [
-        _job(number, job, assessment) for number, job in enumerate(assessment.jobs, start=1) if not _only_looks(job)
-    ]
+    told = list(_told_jobs(assessment))
     return ShortAnswer(
         headline=boat.headline(assessment),
-        means=short.means(assessment) if assessment.jobs or assessment.suspicions else "",
+        means=short.means(assessment),
         asked=tuple(asked.direct(assessment, [step.what + step.where for step, _ in chosen])),
-        afloat=short.sailing(assessment, *_told_and_untold(assessment.afloat, chosen, untold)),
-        tow=short.permission(assessment.tow, *_told_and_untold(assessment.tow, chosen, untold)),
+        afloat=short.sailing(assessment, _numbers(assessment.afloat, chosen), _awaited(assessment.afloat, untold)),
+        tow=short.permission(assessment.tow, _numbers(assessment.tow, chosen), _awaited(assessment.tow, untold)),
         jobs=tuple(told[:MOST_JOBS]),
         other_jobs=tuple(told[MOST_JOBS:]),
         money=mending.money(assessment),
         looks_only=tuple(jobs.title(job, assessment) for job in assessment.jobs if _only_looks(job)),
         steps=tuple(step for step, _ in chosen),
-        later=short.later(len(untold), [f"“{step.what}{step.where}”" for step, _ in _awaited(assessment, untold)]),
+        later=next_steps.later(len(untold), [step.what for step, checks in untold if _holds(assessment, checks)]),
         rests_on=short.rests_on(assessment),
         care=short.cautions(check.care for _, checks in chosen for check in checks),
         defers=short.DEFERS,
@@ -65,7 +63,7 @@ def _chosen(assessment: Assessment, steps: Sequence[Step]) -> list[Step]:
     most, spare = (STEPS_OF_ONE, SPARE_OF_ONE) if single else (MOST_STEPS, MOST_SPARE)
     chosen: list[Step] = []
     for step in steps:
-        idle = bool(step[1]) and not _awaited(assessment, [step])
+        idle = bool(step[1]) and not _holds(assessment, step[1])
         if len(chosen) < most and (spare or not idle):
             chosen.append(step)
             spare -= idle
@@ -77,15 +75,17 @@ def _only_looks(job: Job) -> bool:
     return job.verdict.roles[1] == "looks" and not short.asks_something(job)
 
 
-def _job(number: int, job: Job, assessment: Assessment) -> ShortJob:
-    return ShortJob(
-        number=number,
-        title=jobs.title(job, assessment),
-        verdict=job.verdict,
-        headline=short.verdict(job.verdict),
-        why=jobs.summary(job, assessment),
-        mending=mending.mending(job),
-    )
+def _told_jobs(assessment: Assessment) -> Iterator[ShortJob]:
+    """The jobs that are more than looks; of one on the other side, that it is as the first."""
+    as_told: dict[tuple[object, ...], int] = {}
+    for number, job in enumerate(assessment.jobs, start=1):
+        if not _only_looks(job):
+            why, mended = jobs.summary(job, assessment), mending.mending(job)
+            first = as_told.setdefault(({place.zone for place in job.places}.pop(), job.verdict, why, mended), number)
+            if first != number:
+                why, mended = short.as_at(first), short.MENDED_ALIKE
+            title, headline = jobs.title(job, assessment), short.verdict(job.verdict)
+            yield ShortJob(number, title, job.verdict, headline, why, mended)
 
 
 def _steps(assessment: Assessment) -> Iterator[Step]:
@@ -95,78 +95,77 @@ def _steps(assessment: Assessment) -> Iterator[Step]:
     if first := mending.mend_first(assessment):
         yield NextStep(first), ()
     told = set()
-    for comes_of, checks in _on_each_side(assessment):
-        first_of = checks[0]
-        because = short.AS_BEFORE if isinstance(first_of, PlanLine) and comes_of in told else comes_of
+    for checks, comes_of in _on_both_sides(_checks(assessment)):
+        if isinstance(checks[0], PlanLine) and comes_of in told:
+            comes_of = next_steps.AS_BEFORE
         told.add(comes_of)
-        minutes, wait = sum(one.minutes for one in checks), plus_waiting(first_of.wait)
-        yield NextStep(first_of.name, _where(checks, assessment), minutes, wait, first_of.helper, because), checks
-    for note in (*short.asks_to_do(assessment), *short.looks_again(assessment)):
+        yield _step(checks, comes_of, assessment), checks
+    for note in (*next_steps.asks_to_do(assessment), *next_steps.looks_again(assessment)):
         yield NextStep(note), ()
 
 
-def _on_each_side(assessment: Assessment) -> Iterator[tuple[str, tuple[OpenCheck, ...]]]:
-    """What comes of a check, and the check; on both sides of a part where it is made on both and comes to the same."""
+def _step(checks: Sequence[OpenCheck], comes_of: str, assessment: Assessment) -> NextStep:
+    first, minutes = checks[0], sum(check.minutes for check in checks)
+    return NextStep(first.name, _where(checks, assessment), minutes, plus_waiting(first.wait), first.helper, comes_of)
+
+
+def _on_both_sides(checks: Iterable[tuple[OpenCheck, str]]) -> Iterator[tuple[tuple[OpenCheck, ...], str]]:
+    """Each check once; one that is made on both sides and comes to the same there is one thing to do."""
     seen = set()
-    found: dict[tuple[str, str, str, bool], list[OpenCheck]] = {}
-    for check, comes_of in _checks(assessment):
-        if (key := short.step_key(check)) not in seen:
+    joined: dict[tuple[str, ...], list[OpenCheck]] = {}
+    for check, comes_of in checks:
+        if (key := next_steps.step_key(check)) not in seen:
             seen.add(key)
-            made, zone, _ = key
-            found.setdefault((made, zone, comes_of, check.side in OTHER_SIDE), []).append(check)
-    for (_, _, comes_of, _), checks in found.items():
-        yield comes_of, tuple(checks)
+            joined.setdefault((*key[:2], comes_of), []).append(check)
+    yield from ((tuple(some), key[-1]) for key, some in joined.items())
 
 
 def _numbers(answer: Answer, steps: Sequence[Step]) -> tuple[int, ...]:
     """The numbers of the steps that a better answer awaits."""
-    awaited = {short.step_key(one.check) for one in answer.awaits}
+    awaited = {next_steps.step_key(one.check) for one in answer.awaits}
     return tuple(
-        number for number, (_, checks) in enumerate(steps, start=1) if awaited.intersection(map(short.step_key, checks))
+        number
+        for number, (_, checks) in enumerate(steps, start=1)
+        if awaited.intersection(map(next_steps.step_key, checks))
     )
 
 
-def _told_and_untold(answer: Answer, told: Sequence[Step], untold: Sequence[Step]) -> tuple[tuple[int, ...], int]:
-    """The numbers of the steps that a better answer awaits, and of how many it awaits that have none."""
-    return _numbers(answer, told), len(_numbers(answer, untold))
+def _awaited(answer: Answer, steps: Sequence[Step]) -> int:
+    """How many of the steps a better answer awaits."""
+    return len(_numbers(answer, steps))
 
 
-def _awaited(assessment: Assessment, steps: Sequence[Step]) -> list[Step]:
-    """Those of the steps that a better answer awaits."""
-    numbers = {*_numbers(assessment.afloat, steps), *_numbers(assessment.tow, steps)}
-    return [step for number, step in enumerate(steps, start=1) if number in numbers]
+def _holds(assessment: Assessment, checks: tuple[OpenCheck, ...]) -> bool:
+    """Whether a better answer awaits one of the checks."""
+    awaited = {next_steps.step_key(one.check) for one in (*assessment.afloat.awaits, *assessment.tow.awaits)}
+    return bool(awaited.intersection(map(next_steps.step_key, checks)))
 
 
 def _where(checks: Sequence[OpenCheck], assessment: Assessment) -> str:
-    """Where a check is made: by the numbers of the jobs it belongs to, and empty where there is only one place."""
-    jobs_of = [_jobs_at(one, assessment) for one in checks]
-    if not checks[0].check and checks[0].scale != BUOYANCY:
-        return ""  # it is asked of the whole boat
-    if all(jobs_of):
-        if len({place for job in assessment.jobs for place in job.places}) == 1:
-            return ""
-        return short.at_jobs([str(number) for number in sorted({one for numbers in jobs_of for one in numbers})])
-    return short.at_place(checks)
-
-
-def _jobs_at(check: OpenCheck, assessment: Assessment) -> list[int]:
-    return [
-        number
+    """Where checks are made: by the numbers of the jobs they belong to, and empty where there is only one place."""
+    first, places = checks[0], {(check.zone, check.side) for check in checks}
+    at = [
+        str(number)
         for number, job in enumerate(assessment.jobs, start=1)
-        if any((place.zone, place.side) == (check.zone, check.side) for place in job.places)
+        if any((place.zone, place.side) in places for place in job.places)
     ]
+    if not first.check and first.scale != BUOYANCY:
+        return ""  # it is asked of the whole boat
+    if at and len({place for job in assessment.jobs for place in job.places}) == 1:
+        return ""
+    return next_steps.at_jobs(at) if at else next_steps.at_place(checks)
 
 
 def _checks(assessment: Assessment) -> Iterator[tuple[OpenCheck, str]]:
     for answer in (assessment.afloat, assessment.tow):
         for awaited in answer.awaits:
-            yield awaited.check, short.turns(awaited)
+            yield awaited.check, next_steps.turns(awaited, answer)
     for job in assessment.jobs:
         if not job.verdict.settled:
             for check in job.checks:
                 if any(outcome.verdict.settled for outcome in check.outcomes):
-                    yield check, short.outcomes(check)
+                    yield check, next_steps.outcomes(check)
     for stop in assessment.plan:
         for line in stop.lines:
             if not line.after_mending and not line.attempted:
-                yield line, short.follows(line, assessment)
+                yield line, next_steps.follows(line, assessment)
