@@ -29,6 +29,19 @@ def test_the_shipped_rules_hold_together(kb: KnowledgeBase) -> None:
     assert len(kb.presumptions) >= 70
 
 
+def test_what_a_mark_adds_to_the_named_checks_is_called_for_wherever_it_calls_for_any(kb: KnowledgeBase) -> None:
+    added = {
+        (sign, frozenset(kb.signs[sign].also_named) - way)
+        for zone, signs in kb.offers.items()
+        for sign in signs
+        for way in kb.named_sets(zone, sign)
+        if kb.signs[sign].also_named
+    }
+
+    assert {frozenset()} == {left_out for _, left_out in added}
+    assert {"all", "first"} == {kb.signs[sign].named_checks for sign, _ in added}
+
+
 def test_the_small_base_is_read_as_it_is_written() -> None:
     kb = small_base()
 

@@ -10,8 +10,8 @@ from typing import Any
 import yaml
 
 HERE = Path(__file__).resolve().parent
-SETS = ("stories", "blind", "one_judge")
-"""The folders: `stories` and `one_judge` have been worked towards, `blind` never."""
+SETS = ("stories", "blind", "one_judge", "second_judge")
+"""The folders: all but `blind` have been worked towards, `blind` never."""
 
 VERDICTS = ("cosmetic", "monitor", "structural")
 AFLOAT = ("sail", "with_limits", "without_part", "ashore")

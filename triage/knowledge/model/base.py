@@ -90,7 +90,7 @@ class KnowledgeBase:
         if not place.named_checks or mark.named_checks == "none":
             return ()
         if mark.named_checks == "first":
-            return (frozenset(place.passed_by[0][:1]),)
+            return (frozenset((*place.passed_by[0][:1], *mark.also_named)),)
         left_out = set() if sign == NOTHING_SEEN else set(place.passed_with)
         return tuple(frozenset((*way, *mark.also_named)) - left_out for way in place.passed_by)
 
