@@ -21,7 +21,7 @@ FITTING = Finding("mark", "chainplate", "play", "port")
         ("panel_give", "it creaks when I stand on it", 2),
         ("panel_give", "jumped on it and it's the same both sides", 0),
         ("panel_give", "well, it gives twice as much", 3),
-        ("panel_give", "No, it's clearly springier.", 2),
+        ("panel_give", "No, it goes down a fair bit more.", 2),
         ("panel_give", "very soft", 3),
         ("panel_give", "leaves a dent when I press", 3),
     ],
