@@ -12,7 +12,7 @@ from tests.dialogue.talking import WAGTAIL, talk
 from tests.laws.ranges import shipped
 from triage.dialogue.events import Change, Chose, Event, New, Said, Undo
 from triage.dialogue.messages import Asked, Choices, HowTo, Line, Message, Noted, Points, Refused
-from triage.dialogue.state import State
+from triage.dialogue.state import Asking, State
 from triage.dialogue.step import step
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Finding
@@ -367,3 +367,16 @@ def test_whatever_is_said_the_survey_can_be_and_what_changes_is_said_back(
     )
     assert messages or not " ".join(pieces).strip()
     assert not any(isinstance(one, Choices) and not one.text for one in messages)
+
+
+def test_an_answer_that_is_not_plain_is_met_with_the_nearest(kb: KnowledgeBase) -> None:
+    survey = Survey(Boat("Wagtail"), (Finding("f", "foredeck", "soft_panel"),))
+    state = State(survey, Asking("answer", "f", "panel_give"))
+
+    after, messages = step(kb, state, Said("Gives a bit if you lean on it."))
+
+    (refused,) = messages
+    assert isinstance(refused, Refused)
+    assert state.survey == after.survey
+    assert refused.hint.startswith("Nearest to it: “it gives a little more than its twin” or “")
+    assert "it gives a little more than its twin" in refused.choices

@@ -53,6 +53,14 @@ def test_words_are_read_and_groups_become_their_places() -> None:
     assert [{"the"}, {"no"}, {"below"}] == [set(lexicon.ignored), set(lexicon.denials), set(lexicon.asides)]
 
 
+def test_several_files_may_say_how_an_answer_is_given() -> None:
+    one, other = (f"words: {{observations: {{panel_give: {{soft: [{said}]}}}}}}" for said in ("springy", "it sags"))
+
+    said = small_base(one=one, other=other).lexicon.speech.observations
+
+    assert {"panel_give": {"soft": ("springy", "it sags")}} == said
+
+
 def test_shares_are_taken_of_their_own_sum() -> None:
     frequencies = small_base(more=FREQUENCIES).frequencies
 

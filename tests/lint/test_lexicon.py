@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tests.mistakes import small_base
 from triage.knowledge.model import KnowledgeBase
-from triage.lint.lexicon import claimed_twice, missing_words
+from triage.lint.lexicon import answered_twice, claimed_twice, missing_words
 
 WORDS = """
 words:
@@ -12,6 +12,7 @@ words:
     stem: {picture: The edge at the front., said: [nose]}
     chainplate: {picture: A plate., said: [plate]}
     side_deck: {picture: The side., said: [side]}
+  ignored: [it, is]
   signs:
     hairline: {said: [line]}
     long_crack: {said: [crack]}
@@ -47,3 +48,19 @@ def test_a_complaint_that_two_marks_claim_is_told_once() -> None:
 
 def test_no_shipped_complaint_is_claimed_twice(kb: KnowledgeBase) -> None:
     assert [] == list(claimed_twice(kb))
+
+
+def test_the_same_answer_at_two_levels_is_told_with_the_scale() -> None:
+    answers = """  observations:
+    panel_give: {firm: [it is bouncy here, stiff], soft: [bouncy here]}
+"""
+
+    (problem,) = answered_twice(small_base(words_of_people=WORDS + answers))
+
+    assert "the same of two levels of panel_give" in problem.what
+    assert "“it is bouncy here” is “firm”" in problem.what
+    assert "“bouncy here” is “soft”" in problem.what
+
+
+def test_no_shipped_answer_stands_at_two_levels(kb: KnowledgeBase) -> None:
+    assert [] == list(answered_twice(kb))

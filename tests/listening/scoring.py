@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any, TypeVar
 
 from tests.conftest import ROOT
+from tests.listening.answering import count_observations
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.statements import Asked, Denied, Found, Measured, NotLooked, Passed, Statement, Told
 from triage.listening.story import hear
@@ -111,4 +112,5 @@ COUNTING: dict[str, Callable[[KnowledgeBase, Sequence[Key]], Counter[str]]] = {
     "sentences": count_sentences,
     "complaints": count_sentences,
     "stories": count_stories,
+    "observations": count_observations,
 }

@@ -18,6 +18,7 @@ from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.dialogue.suspecting import next_sought, seek
 from triage.dialogue.wondering import answer_to
 from triage.knowledge.model import KnowledgeBase
+from triage.listening.offering import likest
 from triage.listening.saying import agreed, corrects
 from triage.listening.understand import could_not_tell
 from triage.parsing.text import same
@@ -127,12 +128,20 @@ class Answering:
         except NotUnderstood as error:
             if (outcome := self.in_a_sentence(text)) is not None:
                 return outcome
+            if near := self.likest(text):
+                return self.refused(phrases.unsure_of(text), phrases.nearest(near))
             plain_hint = error.hint.removesuffix(accepted(kb.scales[ask])).strip()
             hint = plain_hint or phrases.said_instead(kb.scales[ask])
             return self.refused(error.what if error.what.endswith("?") else f"{error.what}.", hint)
         if reading.measured is None and without_unit(text):
             return self.refused(phrases.of_what(text))  # the number of a level is shown nowhere, so it is not meant
         return self.read(reading)
+
+    def likest(self, text: str) -> tuple[str, ...]:
+        """The choices that the words are likest, where they speak of what is asked."""
+        answers = answers_to(self.kb, self.survey, self.asking.mark, self.asking.ask)
+        words = {one.said: one.text for one in answers if one.said is not None and one.said != COULD_NOT_TELL}
+        return likest(self.kb, self.asking.ask, text, words)
 
     def in_a_sentence(self, text: str) -> Outcome | None:
         """What a sentence answers, to this question and beyond it; None when it answers nothing."""

@@ -14,7 +14,7 @@ from triage.lint.everyday import surprising_marks
 from triage.lint.frequencies import missing_frequencies
 from triage.lint.ground_rules import ground_rule_breaches
 from triage.lint.hands import hands_problems
-from triage.lint.lexicon import claimed_twice, missing_words
+from triage.lint.lexicon import answered_twice, claimed_twice, missing_words
 from triage.lint.limits import misworded_limits
 from triage.lint.mutants import surviving_mutants
 from triage.lint.nonvacuity import vacuous_rules
@@ -36,6 +36,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("readings, marks and facts of which nobody says how often they are met", missing_frequencies),
     ("places and marks of which nothing says what people call them", missing_words),
     ("complaints in the very same words of different marks", claimed_twice),
+    ("answers in the very same words of different levels", answered_twice),
     ("rules that can never hold", vacuous_rules),
     ("the ground rules of presuming", ground_rule_breaches),
     ("rules that never matter", redundant_rules),

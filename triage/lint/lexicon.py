@@ -1,4 +1,4 @@
-"""Words that are missing, and complaints that two places or marks claim."""
+"""Words that are missing, complaints that two places or marks claim, and answers that two levels do."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from triage.errors import Problem
 from triage.knowledge.model import KnowledgeBase
+from triage.listening.observing import ways_of
 
 
 def missing_words(kb: KnowledgeBase) -> Iterator[Problem]:
@@ -33,3 +34,17 @@ def claimed_twice(kb: KnowledgeBase) -> Iterator[Problem]:
             zone = claims[0].rpartition(" ")[2]
             what = f"“{sentence}” is a complaint of {', and of '.join(claims)}"
             yield Problem(kb.zones[zone].place, what, "Keep it under complaints where it most often means just that.")
+
+
+def answered_twice(kb: KnowledgeBase) -> Iterator[Problem]:
+    """Ways of answering that say the very same of two levels of a scale: none of them would ever be taken."""
+    for scale in kb.scales.values():
+        claims: dict[frozenset[str], dict[int, str]] = defaultdict(dict)
+        for way in ways_of(kb, scale.id, at_question=True) if scale.observed else ():
+            if way.exact:
+                claims[way.words].setdefault(way.level, way.phrase)
+        for said in claims.values():
+            if len(said) > 1:
+                told = ", and ".join(f"“{phrase}” is “{scale.levels[level].name}”" for level, phrase in said.items())
+                what = f"the words say the same of two levels of {scale.id}: {told}"
+                yield Problem(scale.place, what, "Keep them where they most often mean just that.")

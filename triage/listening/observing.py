@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening.phrase_matcher import stem
 from triage.listening.saying import small_words
@@ -13,22 +15,43 @@ from triage.survey.model import Finding
 
 _NOT = "not"
 _DENYING = {"doesnt": _NOT, "dont": _NOT, "didnt": _NOT, "isnt": _NOT, "arent": _NOT, "wont": _NOT, "cannot": _NOT}
+_SAID_AS = {**_DENYING, "hardly": "barely"}  # its stem is that of "hard"
 
 Said = frozenset[str]
 
 
+@dataclass(frozen=True)
+class Way:
+    """One way of giving an answer: its level, what is recorded, the phrase, and the stems that say it.
+
+    ``exact``: how much counts, so "a bit soft" is not "soft"; but "it lifts a bit" is "it lifts".
+    """
+
+    level: int
+    answer: str
+    phrase: str
+    words: Said
+    exact: bool
+
+
 def observed(
-    kb: KnowledgeBase, words: Sequence[str], finding: Finding, scales: Sequence[str]
+    kb: KnowledgeBase, words: Sequence[str], finding: Finding, scales: Sequence[str], asked: str = ""
 ) -> tuple[str, str] | None:
     """The scale and the answer that the words are, or None. Of several scales the first counts; where the words may be
-    two of its levels, neither is meant.
+    two of its levels, neither is meant. ``asked`` is the scale in question: "solid" answers only there.
     """
-    said, own = _content(kb, words), _own(kb, finding.zone, finding.sign)
+    if _sought(kb, words):
+        return None
+    said = {exact: _content(kb, words, exact=exact) for exact in (False, True)}
+    own = _own(kb, finding.zone, finding.sign)
+    beside = own | _done(kb)
     for scale in scales:
         found: dict[int, tuple[int, str]] = {}
-        for level, answer, phrase in _observations(kb).get(scale, ()):
-            if phrase <= said | own and said - phrase <= own | _done(kb) and phrase - own:
-                found[level] = max((len(phrase & said), answer), found.get(level, (0, "")))
+        for way in ways_of(kb, scale, at_question=scale == asked):
+            here = said[way.exact]
+            missing, further = way.words - here, here - way.words
+            if further <= beside and (not missing or (not way.exact and missing <= own)) and way.words - own:
+                found[way.level] = max((len(way.words & here), way.answer), found.get(way.level, (0, "")))
         within = range(kb.best(finding.sign, scale), kb.worst(finding.sign, scale) + 1)
         if len(found) == 1 and next(iter(found)) in within:
             return scale, next(iter(found.values()))[1]
@@ -37,19 +60,27 @@ def observed(
     return None
 
 
-def _content(kb: KnowledgeBase, words: Sequence[str]) -> Said:
+def _sought(kb: KnowledgeBase, words: Sequence[str]) -> bool:
+    """Whether the words only tell what was looked for."""
+    tests = kb.lexicon.speech.scope.tests
+    return any(one in tests and then == "for" for one, then in pairwise(words))
+
+
+def _content(kb: KnowledgeBase, words: Sequence[str], *, exact: bool = False) -> Said:
     """The stems of the words that say something; "no" at the beginning answers and denies nothing."""
     idle = kb.lexicon.ignored | small_words(kb)
+    if exact:
+        idle -= kb.lexicon.speech.replies.apart
     if len(words) > 1 and words[0] == "no" and words[1] in idle:
         words = words[1:]
-    return frozenset(stem(_DENYING.get(word, word)) for word in words if word not in idle)
+    return frozenset(stem(_SAID_AS.get(word, word)) for word in words if word not in idle)
 
 
 def _own(kb: KnowledgeBase, zone: str, sign: str) -> Said:
-    """Words that only name the mark."""
-    named = (kb.zones[zone].name, kb.signs[sign].name)
+    """Words that only name the mark; that something is not so is never one of them."""
+    named = [kb.zones[zone].name, *([] if sign == NOTHING_SEEN else [kb.signs[sign].name])]
     words = [word for phrase in named for word in words_of(phrase, kb.lexicon.speech.variants)]
-    return _content(kb, words)
+    return _content(kb, words) - {_NOT} - {stem(one) for one in kb.lexicon.denials}
 
 
 @per_knowledge
@@ -62,27 +93,35 @@ def _done(kb: KnowledgeBase) -> Said:
 
 
 @per_knowledge
-def _observations(kb: KnowledgeBase) -> Mapping[str, tuple[tuple[int, str, Said], ...]]:
-    """Every way of making an observation, by scale: its level, what is recorded, and the words that say it."""
-    return {
-        scale.id: tuple(
-            (level, answer, content)
-            for level, answer, phrase in _ways(kb, scale.id)
-            if (content := _content(kb, words_of(phrase, kb.lexicon.speech.variants)))
-        )
-        for scale in kb.scales.values()
-        if scale.observed
-    }
+def ways_of(kb: KnowledgeBase, scale: str, *, at_question: bool) -> tuple[Way, ...]:
+    """Every way of making an observation of a scale; ``at_question``: and of answering when it is asked about."""
+    ways = [*_observations(kb, scale), *(_answers(kb, scale) if at_question else ())]
+    return tuple(way for way in ways if way.words)
 
 
-def _ways(kb: KnowledgeBase, scale: str) -> Iterator[tuple[int, str, str]]:
-    for number, level in enumerate(kb.scales[scale].levels):
-        yield number, level.name, level.name
+def _observations(kb: KnowledgeBase, scale: str) -> Iterator[Way]:
+    levels = kb.scales[scale].levels
+    for number, level in enumerate(levels):
+        yield _way(kb, number, level.name, level.name, exact=True)
         for one in level.observations:
+            answer = one.say if len(level.observations) > 1 else level.name
             for phrase in (one.say, *one.heard):
-                yield number, one.say, phrase
-    seen = {phrase for level in kb.scales[scale].levels[1:] for one in level.observations for phrase in one.heard}
-    best, worse = kb.scales[scale].levels[0], {_content(kb, words_of(one, {})) for one in seen}
+                yield _way(kb, number, answer, phrase)
+    seen = {phrase for level in levels[1:] for one in level.observations for phrase in one.heard}
+    worse = {_content(kb, words_of(one, {})) for one in seen}
     for phrase in kb.lexicon.speech.passes.get(scale, ()):
         if _content(kb, words_of(phrase, {})) not in worse:  # "any knock" passes only where it is denied
-            yield 0, best.name, phrase
+            yield _way(kb, 0, levels[0].name, phrase)
+
+
+def _answers(kb: KnowledgeBase, scale: str) -> Iterator[Way]:
+    """How people give each answer when they are asked for it."""
+    said = kb.lexicon.speech.observations.get(scale, {})
+    for number in range(len(kb.scales[scale].levels)):
+        for answer, _ in kb.scales[scale].choices(number):
+            yield from (_way(kb, number, answer, phrase, exact=True) for phrase in said.get(answer, ()))
+
+
+def _way(kb: KnowledgeBase, level: int, answer: str, phrase: str, *, exact: bool = False) -> Way:
+    words = words_of(phrase, kb.lexicon.speech.variants)
+    return Way(level, answer, phrase, _content(kb, words, exact=exact), exact)

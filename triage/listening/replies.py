@@ -19,6 +19,7 @@ from triage.listening.naming import places_named
 from triage.listening.observing import observed
 from triage.listening.saying import corrects, plain_row, scale_spoken_of, side_told, small_words, without_what_was_wrong
 from triage.listening.statements import BoatFact, Found, Measured, Side
+from triage.listening.tokens import Token
 from triage.listening.understand import asked_for
 from triage.parsing.amounts import unit_in, widened
 from triage.parsing.quantities import NotAQuantity, in_unit
@@ -81,8 +82,10 @@ def reply(kb: KnowledgeBase, text: str, finding: Finding, asked: str = "") -> Re
     facts: list[BoatFact] = []
     questions: list[str] = []
     rest: list[str] = []
-    side = ""
+    side, unheard = "", False
     for sentence in sentences(meant, kb):
+        if len(sentence) > 1 and _observes(hearing, [one for clause in sentence for one in clause.tokens], whole=True):
+            continue
         told, known = list(told_in(kb, sentence)), list(facts_in(kb, sentence))
         events += [Happened(one.event, force=one.force, when=one.ago, said=meant[one.start : one.end]) for one in told]
         facts += known
@@ -94,7 +97,11 @@ def reply(kb: KnowledgeBase, text: str, finding: Finding, asked: str = "") -> Re
                 side = here
             elif not _answers(hearing, clause) and not any(start <= one.start < end for one in (*told, *known)):
                 rest += [words] if (words := _left(kb, meant[start:end])) else []
+                unheard = unheard or bool(_content(kb, meant[start:end]))
     given = _one_each(hearing.given)
+    if unheard:
+        rest += [one.words for one in given if _passes(kb, one)]
+        given = tuple(one for one in given if not _passes(kb, one))
     return Reply(given, side, tuple(events), tuple(facts), tuple(questions), tuple(hearing.loose), tuple(rest))
 
 
@@ -112,10 +119,8 @@ def question_in(kb: KnowledgeBase, text: str) -> str:
 def _answers(hearing: _Listening, clause: Clause) -> bool:
     """Take what the clause answers; whether it says anything of this mark."""
     kb, finding, text = hearing.kb, hearing.finding, hearing.text
-    stems = [token.stem for token in clause.tokens]
     start, end = clause.tokens[0].start, clause.tokens[-1].end
-    elsewhere = places_named(kb).named(stem for stem in stems)
-    if elsewhere and finding.zone not in elsewhere:
+    if _is_elsewhere(hearing, clause.tokens):
         return False
     own = [figure for figure in hearing.figures if start <= figure.start < end]
     if own:
@@ -124,12 +129,33 @@ def _answers(hearing: _Listening, clause: Clause) -> bool:
         for one in measured(kb, text, own, clause.tokens, mark):
             _size(hearing, one)
         return True
+    return _observes(hearing, clause.tokens)
+
+
+def _observes(hearing: _Listening, tokens: Sequence[Token], *, whole: bool = False) -> bool:
+    """Take the one observation that the words make; of a ``whole`` sentence, only of what is asked."""
+    kb, finding = hearing.kb, hearing.finding
     scales = kb.applicable(finding.zone, finding.sign)
     first = [hearing.asked] if hearing.asked in scales else []
-    heard = observed(kb, clause.words, finding, [*first, *(one for one in scales if one not in first)])
+    others = [] if whole else [one for one in scales if one not in first]
+    if whole and _is_elsewhere(hearing, tokens):
+        return False
+    heard = observed(kb, [token.word for token in tokens], finding, [*first, *others], hearing.asked)
     if heard is not None:
-        hearing.given.append(Given(*heard, words=text[start:end]))
+        hearing.given.append(Given(*heard, words=hearing.text[tokens[0].start : tokens[-1].end]))
     return heard is not None
+
+
+def _is_elsewhere(hearing: _Listening, tokens: Sequence[Token]) -> bool:
+    """Whether the words name a place, and not that of the mark."""
+    named = places_named(hearing.kb).named(token.stem for token in tokens)
+    return bool(named) and hearing.finding.zone not in named
+
+
+def _passes(kb: KnowledgeBase, given: Given) -> bool:
+    """Whether it is an answer at its best that nobody measured: too good to be heard in half of a sentence."""
+    best = kb.scales[given.scale].levels[0]
+    return given.answer in (best.name, *(one.say for one in best.observations))
 
 
 def _size(hearing: _Listening, one: Measured) -> None:
@@ -206,6 +232,9 @@ def _one_each(given: Sequence[Given]) -> tuple[Given, ...]:
 
 def _left(kb: KnowledgeBase, text: str) -> str:
     """What is left over of a clause, if it says anything."""
-    words = [word for word in plain_row(kb, text) if word not in kb.lexicon.ignored | small_words(kb)]
-    taken_back = corrects(kb, text)
-    return " ".join(text.split()) if len(words) >= _FEW and not taken_back else ""
+    return " ".join(text.split()) if len(_content(kb, text)) >= _FEW and not corrects(kb, text) else ""
+
+
+def _content(kb: KnowledgeBase, text: str) -> list[str]:
+    """The words that say something."""
+    return [word for word in plain_row(kb, text) if word not in kb.lexicon.ignored | small_words(kb)]

@@ -103,7 +103,7 @@ def _ordinary(kb: KnowledgeBase) -> frozenset[str]:
     speech = kb.lexicon.speech
     scope = speech.scope
     written += [*scope.denials, *scope.breaks, *scope.not_looked, *scope.no_denial, *kb.lexicon.ignored]
-    for ways in (speech.passes, speech.questions, speech.sizing.countries):
+    for ways in (speech.passes, speech.questions, speech.sizing.countries, *speech.observations.values()):
         written += [phrase for said in ways.values() for phrase in said]
     written += [*speech.sizing.things, *speech.sizing.vessels, *speech.sizing.after_no_size]
     return frozenset(word for text in written for word in plain_words(text).split())

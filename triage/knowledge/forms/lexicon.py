@@ -66,5 +66,6 @@ class LexiconForm(Form):
     could_not_tell: list[Text] = []
     also: AlsoForm = AlsoForm()
     complaints: dict[str, Ways] = {}
+    observations: dict[str, Ways] = {}
     listening: ListeningForm | None = None
     replies: RepliesForm | None = None

@@ -37,6 +37,7 @@ class RepliesForm(Form):
     commands: Ways = {}
     corrects: list[Text] = []
     opens: list[Text] = []
+    apart: list[Text] = []
     instead: list[Text] = []
     other_side: list[Text] = []
     agrees: list[Text] = []

@@ -83,12 +83,14 @@ COMMANDS = ("back", "delete", "skip", "why", "how", "other", "marks", "new", "fi
 @dataclass(frozen=True)
 class Replies:
     """How people answer, correct themselves and command. A word of ``corrects`` takes back what was said before; one
-    of ``opens`` may stand beside any answer and says nothing; what follows ``instead`` ("not 5") is not meant any more.
+    of ``opens`` may stand beside any answer and says nothing, but what is also in ``apart`` ("a bit", "from") tells
+    answers apart; what follows ``instead`` ("not 5") is not meant any more.
     """
 
     commands: Ways = field(default_factory=dict)
     corrects: tuple[str, ...] = ()
     opens: tuple[str, ...] = ()
+    apart: frozenset[str] = frozenset()
     instead: tuple[str, ...] = ()
     other_side: tuple[str, ...] = ()
     agrees: tuple[str, ...] = ()
@@ -98,13 +100,15 @@ class Replies:
 @dataclass(frozen=True)
 class Speech:
     """Words for whole stories. ``complaints`` are whole sentences, by place and mark; ``passes``, by scale, words that
-    are a reading of it at its best; ``facts``, by fact and value.
+    are a reading of it at its best; ``observations``, by scale and answer, how people answer so when it is asked about;
+    ``facts``, by fact and value.
     """
 
     zones: Ways = field(default_factory=dict)
     signs: Ways = field(default_factory=dict)
     events: Ways = field(default_factory=dict)
     complaints: Mapping[str, Ways] = field(default_factory=dict)
+    observations: Mapping[str, Ways] = field(default_factory=dict)
     scope: Scope = field(default_factory=Scope)
     sizing: Sizing = field(default_factory=Sizing)
     sides: Ways = field(default_factory=dict)

@@ -25,6 +25,7 @@ def read_speech(files: Loaded, ontology: Ontology) -> Speech:
             path, events = ("words", "also", "events"), {name for _, one in files for name in one.events}
             reader.add(reader.events, document, path, form.words.also.events, dict.fromkeys(events), "event")
             reader.complain(document, form.words.complaints)
+            reader.observe(document, form.words.observations)
             if form.words.listening is not None:
                 reader.listen(document, form.words.listening)
             if form.words.replies is not None:
@@ -39,6 +40,7 @@ class _Reader:
         self.signs: dict[str, tuple[str, ...]] = {}
         self.events: dict[str, tuple[str, ...]] = {}
         self.complaints: dict[str, dict[str, tuple[str, ...]]] = {}
+        self.observations: dict[str, dict[str, tuple[str, ...]]] = {}
         self.listening: tuple[Document, ListeningForm] | None = None
         self.replies: tuple[Document, RepliesForm] | None = None
 
@@ -61,6 +63,14 @@ class _Reader:
             offered = dict.fromkeys(self.ontology.offers.get(zone, ()), True)
             kept = self.complaints.setdefault(zone, {})
             self.add(kept, document, (*path, zone), given[zone], offered, f"sign offered at {zone}")
+
+    def observe(self, document: Document, given: Mapping[str, Mapping[str, Sequence[str]]]) -> None:
+        path: Path = ("words", "observations")
+        for scale in known_scales(document, path, given, self.ontology):
+            levels = range(len(self.ontology.scales[scale].levels))
+            answers = dict.fromkeys(said for one in levels for said, _ in self.ontology.scales[scale].choices(one))
+            kept = self.observations.setdefault(scale, {})
+            self.add(kept, document, (*path, scale), given[scale], answers, f"answer of {scale}")
 
     def reply(self, document: Document, form: RepliesForm) -> None:
         path: Path = ("words", "replies")
@@ -128,6 +138,7 @@ class _Reader:
             signs=self.signs,
             events=self.events,
             complaints=self.complaints,
+            observations=self.observations,
             scope=scope,
             sizing=sizing,
             sides=_ways(form.sides),
@@ -146,6 +157,7 @@ class _Reader:
             commands=_ways(form.commands),
             corrects=tuple(form.corrects),
             opens=tuple(form.opens),
+            apart=frozenset(form.apart),
             instead=tuple(form.instead),
             other_side=tuple(form.other_side),
             agrees=tuple(form.agrees),

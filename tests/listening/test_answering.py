@@ -1,0 +1,108 @@
+"""Answers in people's own words at a question: taken only where they are plain, else the likest are offered."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.listening.answering import answered, count_observations, level_of, mark_for, marks_of, offered_levels
+from tests.listening.scoring import ONLY_COUNTED, written
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.observing import observed, ways_of
+from triage.listening.tokens import words_of
+from triage.survey.model import Finding
+
+PANEL = Finding("mark", "foredeck", "soft_panel")
+FITTING = Finding("mark", "chainplate", "play", "port")
+
+
+@pytest.mark.parametrize(
+    ("scale", "said", "level"),
+    [
+        ("panel_give", "it creaks when I stand on it", 2),
+        ("panel_give", "jumped on it and it's the same both sides", 0),
+        ("panel_give", "well, it gives twice as much", 3),
+        ("panel_give", "No, it goes down a fair bit more.", 2),
+        ("panel_give", "very soft", 3),
+        ("panel_give", "leaves a dent when I press", 3),
+    ],
+)
+def test_an_answer_in_the_words_of_the_rules_is_its_level(kb: KnowledgeBase, scale: str, said: str, level: int) -> None:
+    reading = answered(kb, PANEL, scale, said)
+
+    assert reading is not None
+    assert (level, level) == (reading.low, reading.high)
+
+
+@pytest.mark.parametrize(
+    ("finding", "scale", "said"),
+    [
+        (PANEL, "panel_give", "quite a bit soft"),  # how much it is tells one level from another
+        (PANEL, "panel_give", "it's firm but for one corner that sags"),  # half of it is not understood
+        (FITTING, "fitting_play", "I looked for movement and found none"),
+        (FITTING, "backing", "rock solid"),  # an answer to another question
+    ],
+)
+def test_what_is_not_plain_is_not_taken(kb: KnowledgeBase, finding: Finding, scale: str, said: str) -> None:
+    assert answered(kb, finding, scale, said) is None
+
+
+@pytest.mark.parametrize(("said", "level"), [("gives a bit if you lean on it", 1), ("it made a creaking sound", 2)])
+def test_the_likest_answers_are_offered(kb: KnowledgeBase, said: str, level: int) -> None:
+    assert answered(kb, PANEL, "panel_give", said) is None
+    assert level == offered_levels(kb, PANEL, "panel_give", said)[0]
+
+
+@pytest.mark.parametrize("said", ["ask my brother", "purple monkey dishwasher", "it is", ""])
+def test_nothing_is_offered_to_words_about_something_else(kb: KnowledgeBase, said: str) -> None:
+    assert [] == offered_levels(kb, PANEL, "panel_give", said)
+
+
+def test_what_a_mark_cannot_be_is_not_offered(kb: KnowledgeBase) -> None:
+    slipping = Finding("mark", "running_lines", "cleat_slip")
+
+    assert 0 not in offered_levels(kb, slipping, "cleat_grip", "holds when I hang on it")
+    assert offered_levels(kb, slipping, "cleat_grip", "it creeps when I hang on it")
+
+
+def test_what_is_denied_is_not_taken_for_what_it_denies(kb: KnowledgeBase) -> None:
+    denying = {"no", "not", "nothing", "never", "cannot", "hardly", "barely", "without", "nowhere", "nobody"}
+    for scale in ("fitting_play", "metal_shape", "joint_gap", "wet_weep"):
+        for way in ways_of(kb, scale, at_question=True):
+            plain = words_of(way.phrase, kb.lexicon.speech.variants)
+            if way.level and not any(one in denying or one.endswith("nt") for one in plain):
+                for zone, sign in marks_of(kb, scale, way.level)[::7]:
+                    taken = observed(kb, ("not", *plain), Finding("mark", zone, sign), [scale], scale)
+
+                    assert taken is None or level_of(kb, scale, taken[1]) != way.level, way.phrase
+
+
+def test_what_was_only_counted_is_taken_right_or_asked(kb: KnowledgeBase) -> None:
+    every = written("observations")[ONLY_COUNTED]
+    ways = kb.lexicon.speech.observations
+    known = {(scale, one) for scale, answers in ways.items() for said in answers.values() for one in said}
+    keys = every[::7]
+    count = count_observations(kb, keys)
+    wrong = count["graver level taken"] + count["milder level taken"]
+
+    assert len(every) == 1540
+    assert not known & {(key["scale"], key["say"]) for key in every}
+    assert wrong / count["answers"] <= 0.02
+    assert (count["right level taken"] + count["right level among the offered"]) / count["answers"] >= 0.72
+
+
+def test_ways_of_answering_are_taken_as_their_own_level_or_asked(kb: KnowledgeBase) -> None:
+    ways = kb.lexicon.speech.observations
+    keys = [
+        {"say": one, "scale": scale, "answer": answer}
+        for scale, answers in ways.items()
+        for answer, said in answers.items()
+        for one in said
+    ]
+    wrong = []
+    for number, key in list(enumerate(keys))[::9]:
+        reading = answered(kb, mark_for(kb, key, number), key["scale"], key["say"])
+        level = level_of(kb, key["scale"], key["answer"])
+        if reading is not None and reading.low is not None and not reading.low <= level <= (reading.high or 0):
+            wrong.append(key["say"])
+
+    assert [] == wrong
