@@ -15,7 +15,7 @@ from triage.dialogue.messages import Asked, Choices, HowTo, Line, Message, Noted
 from triage.dialogue.state import Asking, State
 from triage.dialogue.step import step
 from triage.knowledge.model import KnowledgeBase
-from triage.survey.model import Finding
+from triage.survey.model import Boat, Finding, Survey
 from triage.survey.read import checked
 
 CRACK = (Said("crack where the mast wires bolt on, port side"), Chose(1))
