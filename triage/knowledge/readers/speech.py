@@ -10,6 +10,12 @@ from triage.knowledge.readers.references import Loaded, Ontology, known, known_s
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, in_unit
 
+_SINGLE = (
+    *("not_doing", "between", "weak_alone", "directions", "tests", "people", "praised_after", "hesitations", "wishes"),
+    *("asked_first", "asked_of", "asked_by", "asked_then", "asked_on"),
+)
+"""Lists that are looked up word by word."""
+
 _SIZES = ("things", "long_things", "thin_things", "vessels", "gallons", "pints", "quarts")
 
 
@@ -78,6 +84,13 @@ class _Reader:
         self.listening = (document, form)
         known_scales(document, (*path, "passes"), form.passes, self.ontology)
         known_scales(document, (*path, "told_beside"), form.told_beside, self.ontology)
+        for name in _SINGLE:
+            for at, said in enumerate(getattr(form, name)):
+                if " " in said:
+                    what = f'"{said}" is more than one word, and {name} is looked up word by word'
+                    document.problems.append(
+                        document.problem((*path, name, at), what, "Give one word, or leave it out.")
+                    )
         for name, measure in form.measures.items():
             for part, scales in (("scales", measure.scales), ("beside", measure.beside)):
                 known_scales(document, (*path, "measures", name, part), scales, self.ontology)
@@ -100,10 +113,18 @@ class _Reader:
             no_denial=tuple(form.no_denial),
             absent=tuple(form.absent),
             undone=tuple(form.undone),
+            not_doing=frozenset(form.not_doing),
+            between=frozenset(form.between),
             asides=tuple(form.asides),
             alone=frozenset(form.weak_alone),
             not_looked=tuple(form.not_looked),
             asked_first=frozenset(form.asked_first),
+            asked_of=frozenset(form.asked_of),
+            asked_by=frozenset(form.asked_by),
+            asked_then=frozenset(form.asked_then),
+            asked_amid=tuple(form.asked_amid),
+            asked_on=frozenset(form.asked_on),
+            wishes=frozenset(form.wishes),
             hesitations=frozenset(form.hesitations),
             praise=tuple(form.praise),
             praised_after=frozenset(form.praised_after),
