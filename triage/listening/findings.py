@@ -3,26 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.choosing import MOST_ASKED, Choice, Chosen, Weighed, choose, ear
-from triage.listening.clauses import matches, phrases
-from triage.listening.figures import Figure
+from triage.listening.choosing import MOST_ASKED, Choice, Chosen, choose, ear
 from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
-from triage.listening.phrase_matcher import stem
+from triage.listening.parts import Part, groups_of, joined
 from triage.listening.sameness import is_again, is_of, is_the_same, with_choice
-from triage.listening.scope import Scoped
-from triage.listening.statements import Found, Told
-from triage.listening.tokens import Token
+from triage.listening.statements import Found
 
 SURE_PLACE, SURE_MARK = 0.7, 0.8
 """From which on a place and a mark are proposed by themselves, if the words name them (see DEVELOPERS.md)."""
-
-_WET = ("L", "L/h")
-"""Figures that speak of water, whatever else is said."""
 
 _RIVAL = 0.12
 """How likely another mark that is named must be for it to be asked which one is meant."""
@@ -42,82 +34,6 @@ _BESIDE = 0.35
 _THERE = 1.0
 """What the place of the first mark counts for a further clause that names none: "and rusty brown round it"."""
 
-_ASIDE, _DAMPED, _DONE = 4, 0.6, 0.4
-"""Words after "near" that tell where the place lies, what they count, and what "pushed" in "I pushed" is worth."""
-
-_WHOLE_COMPLAINT, _SHORT_COMPLAINT, _FEWEST = 1.1, 1.4, 4
-"""How like a whole complaint words must be, few of them more so, to tell of a mark that they do not name."""
-
-
-@dataclass(frozen=True)
-class Part:
-    """Some clauses of a sentence that find something, as the words in which they do.
-
-    ``sized``: a figure is among them; ``wet``: so many litres.
-    """
-
-    tokens: tuple[Token, ...]
-    stems: Weighed
-    sized: bool = False
-    wet: bool = False
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """The stems that can name a mark or a place: what somebody did to find out names none."""
-        return tuple(stem for stem, weight in self.stems if weight > _DONE)
-
-
-def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figures: Sequence[Figure] = ()) -> Part:
-    """The words of a clause that say what is there; where they only tell where the place lies they count for less."""
-    words = clause.clause.words
-    damped = {
-        at
-        for start, said in matches(phrases(kb, "asides"), words)
-        for at in range(start + len(said), start + len(said) + _ASIDE)
-    }
-    scope = kb.lexicon.speech.scope
-    done = {
-        at
-        for at, word in enumerate(words)
-        if word in scope.tests
-        and (not scope.people.isdisjoint(words[max(0, at - 2) : at]) or (at == 0 and clause.passing))
-    }
-    done |= {
-        at
-        for at, token in enumerate(clause.clause.tokens)
-        if any(event.start <= token.start < event.end and not event.done for event in told)
-    }
-    kept = [
-        (token, _DONE if place in done else _DAMPED if place in damped else 1.0)
-        for place, token in enumerate(clause.clause.tokens)
-        if clause.stands(place)
-    ]
-    wet = any(figure.unit in _WET for figure in figures)
-    said = [(token.stem, weight) for token, weight in kept if token.word not in kb.lexicon.ignored]
-    if wet:
-        said.append((stem("water"), 1.0))
-    return Part(tuple(token for token, _ in kept), tuple(said), bool(figures), wet)
-
-
-def only_done(kb: KnowledgeBase, part: Part, told: Sequence[Told]) -> bool:
-    """Whether the words only say what somebody did to her: "I tightened the shrouds today" is no mark found."""
-    spans = [(event.start, event.end) for event in told if event.done]
-    rest = [token for token in part.tokens if not any(start <= token.start < end for start, end in spans)]
-    if len(rest) == len(part.tokens) or part.sized:
-        return False
-    by_somebody = not kb.lexicon.speech.scope.people.isdisjoint(token.word for token in part.tokens)
-    return by_somebody and not marks_named(kb).named(token.stem for token in rest)
-
-
-def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> bool:
-    """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
-    if part.wet or marks_named(kb).named(part.names, sized=part.sized):
-        return True
-    if passes or 2 * len(part.names) <= len(part.stems):  # "hit a rock" is what happened, and no mark
-        return False
-    least = _WHOLE_COMPLAINT if len(part.stems) >= _FEWEST else _SHORT_COMPLAINT
-    return max(ear(kb).whole.scores(part.stems).values(), default=0.0) >= least
-
 
 def found_in(
     kb: KnowledgeBase,
@@ -130,10 +46,10 @@ def found_in(
     """The marks that the clauses of one sentence tell of. ``before``: those told of so far; ``passed``: the scales by
     which the same sentence passes a part, so that a mark that is a reading of one of them is not meant.
     """
-    groups = _groups(kb, parts, passes=bool(passed))
+    groups = groups_of(kb, parts, passes=bool(passed))
     if not groups:
         return []
-    every = _joined(parts)
+    every = joined(parts)
     chosen = choose(kb, every.stems, around)
     if not chosen.pairs:
         return []
@@ -202,31 +118,6 @@ def _is_passed(kb: KnowledgeBase, chosen: Chosen, passed: frozenset[str], part: 
     first = chosen.pairs[0]
     named = first.sign in marks_named(kb).named(part.names)
     return not named and not passed.isdisjoint(kb.about(first.zone, first.sign))
-
-
-def _groups(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[Part]:
-    """Clauses that tell of a mark, each with what follows it."""
-    groups: list[list[Part]] = []
-    lead: list[Part] = []
-    for part in parts:
-        if tells_of_a_mark(kb, part, passes=passes):
-            groups.append([*lead, part] if not groups else [part])
-        elif groups:
-            groups[-1].append(part)
-        else:
-            lead.append(part)
-    if not groups and lead and tells_of_a_mark(kb, _joined(lead), passes=passes):
-        groups = [lead]
-    return [_joined(group) for group in groups]
-
-
-def _joined(parts: Sequence[Part]) -> Part:
-    return Part(
-        tuple(token for part in parts for token in part.tokens),
-        tuple(one for part in parts for one in part.stems),
-        any(part.sized for part in parts),
-        any(part.wet for part in parts),
-    )
 
 
 def _candidates(kb: KnowledgeBase, part: Part, chosen: Chosen, around: Mapping[str, float]) -> tuple[Choice, ...]:

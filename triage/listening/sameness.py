@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.choosing import MOST_ASKED, Choice, Chosen
 from triage.listening.observing import observed
+from triage.listening.parts import Part
 from triage.listening.statements import Found
 from triage.survey.model import Finding
-
-if TYPE_CHECKING:
-    from triage.listening.findings import Part
 
 _SAME = 0.15
 """How likely a mark heard before must be, in words that name no place, for these to speak of the same one."""

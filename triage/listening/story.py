@@ -15,10 +15,11 @@ from triage.listening.asides import asked_in, facts_in, times_in, told_in
 from triage.listening.choosing import MOST_ASKED, choose, ear
 from triage.listening.clauses import Sentence, sentences
 from triage.listening.figures import Figure, figures_in
-from triage.listening.findings import Part, found_in, most, only_done, standing
+from triage.listening.findings import found_in, most
 from triage.listening.manner import side_of
 from triage.listening.measuring import measured
 from triage.listening.naming import marks_named, places_named
+from triage.listening.parts import Part, only_done, standing
 from triage.listening.scope import Scoped, Span, scoped
 from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
 from triage.listening.tokens import Token, tokens_of
