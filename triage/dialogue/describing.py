@@ -228,7 +228,7 @@ class Describing:
         backs: list[Edit] = []
         told: list[Message] = []
         for size in self.sizes(draft):
-            edit = SetReading(mark, size.scale, reading_of(self.kb.scales[size.scale], size.quantity))
+            edit = SetReading(mark, size.scale, reading_of(self.kb.scales[size.scale], size.answer))
             try:
                 survey, back = apply_all(self.kb, survey, [edit])
             except BadSurvey as error:

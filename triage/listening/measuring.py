@@ -11,7 +11,7 @@ from triage.listening.clauses import Index, index, matches
 from triage.listening.figures import Figure
 from triage.listening.statements import Found, Measured
 from triage.listening.tokens import Token
-from triage.parsing.amounts import widened
+from triage.parsing.amounts import bound_of
 from triage.parsing.quantities import NotAQuantity, in_unit
 
 _BY_UNIT = {"L": "volume", "L/h": "rate", "%": "share", "kg": "weight"}
@@ -41,8 +41,9 @@ def measured(
         where = (found.start, found.end) if found else None
         sure = 0.9 if scale else 0.5
         size = (figure.low, figure.high, figure.unit, measure, scale)
-        bound = text[widened(text, figure.start, end)[0] : figure.start].strip()
-        told.append(Measured(figure.start, end, sure, *size, where, figure.estimated, over, bound))
+        told.append(
+            Measured(figure.start, end, sure, *size, where, figure.estimated, over, bound_of(text, figure.start, end))
+        )
     return told
 
 

@@ -139,8 +139,7 @@ def _size(hearing: _Listening, one: Measured) -> None:
     if not scale:
         hearing.loose.append(words)
         return
-    bound = hearing.text[start : one.start].strip()
-    answer = f"about {one.quantity}" if one.estimated else f"{bound} {one.quantity}".strip()
+    answer = f"about {one.quantity}" if one.estimated else one.answer
     hearing.given.append(Given(scale, answer, words, one.estimated))
 
 
