@@ -153,6 +153,20 @@ def test_a_size_is_bound_or_asked(kb: KnowledgeBase, said: str, measure: str, sc
 
 
 @pytest.mark.parametrize(
+    ("said", "scale"),
+    [
+        ("star of lines in the transom, 70 mm across", ""),
+        ("star of lines in the transom that sounds dull for 70 mm across", "tap_dull"),
+        ("the transom gives a thud over a patch of 70 mm", "tap_dull"),
+    ],
+)
+def test_how_far_a_mark_reaches_is_no_sound_until_one_is_told(kb: KnowledgeBase, said: str, scale: str) -> None:
+    (size,) = of_kind(hear(said, kb), Measured)
+
+    assert size.scale == scale
+
+
+@pytest.mark.parametrize(
     "said",
     [
         "the mast is 18 years old and bent",

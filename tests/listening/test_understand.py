@@ -262,6 +262,7 @@ def test_what_is_no_size_is_not_taken_for_one(kb: KnowledgeBase, text: str) -> N
         ("gouge 3 mm deep", "bottom", "gouge_fibre", "depth"),
         ("blister 10 mm across", "bottom", "blister", "blistering"),
         ("gap 1 mm wide", "joint_bow", "joint_crack", "joint_gap"),
+        ("dull for 50 mm", "bottom", "star_crack", "tap_dull"),
         ("two litres", "side_tank", "tank_wet", "tank_water"),
         ("2 litres an hour", "bailer", "open_leak", "ingress_rate"),
     ],
@@ -292,6 +293,7 @@ def test_the_words_that_bound_a_size_are_kept_with_it(kb: KnowledgeBase, text: s
 
 def test_a_size_by_which_the_mark_is_not_judged_is_no_reading(kb: KnowledgeBase) -> None:
     assert () == readings_meant(kb, "chip about 2 cm", "stern_corner", "edge_chip")
+    assert "tap_dull" not in {one.scale for one in readings_meant(kb, "star 5 cm across", "bottom", "star_crack")}
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,7 @@ class DimensionForm(Form):
     """The words beside a figure that tell what it measures, and the scales that it can be a reading of."""
 
     words: list[Text] = []
+    of: list[str] = []
     scales: list[str] = []
     beside: list[str] = []
 

@@ -60,12 +60,15 @@ class Scope:
 class Dimension:
     """What a figure may be a measure of: the words that tell so, and the scales that it can be a reading of.
 
-    ``scales`` only of a mark that is itself about them; those of ``beside`` of any mark that is judged by them.
+    ``scales`` only of a mark that is itself about them; those of ``beside`` of any mark that is judged by them. A
+    figure of one of the dimensions of ``of`` is one of this where its words stand in the same clause: "dull for 90 mm
+    across".
     """
 
     words: tuple[str, ...]
     scales: tuple[str, ...]
     beside: tuple[str, ...] = ()
+    of: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -94,6 +94,7 @@ class _Reader:
         for name, measure in form.measures.items():
             for part, scales in (("scales", measure.scales), ("beside", measure.beside)):
                 known_scales(document, (*path, "measures", name, part), scales, self.ontology)
+            known(document, (*path, "measures", name, "of"), dict.fromkeys(measure.of), form.measures, "measure")
         for fact in known(document, (*path, "facts"), form.facts, self.ontology.facts, "fact"):
             values = self.ontology.facts[fact].values
             known(document, (*path, "facts", fact), form.facts[fact], values, f"value of {fact}")
@@ -135,7 +136,7 @@ class _Reader:
         )
         sizing = Sizing(
             measures={
-                name: Dimension(tuple(one.words), tuple(one.scales), tuple(one.beside))
+                name: Dimension(tuple(one.words), tuple(one.scales), tuple(one.beside), tuple(one.of))
                 for name, one in form.measures.items()
             },
             before_no_size=tuple(form.no_size.before),
