@@ -281,3 +281,19 @@ def test_a_part_that_is_only_praised_beside_a_mark_leaves_the_mark_where_it_is(k
     (found,) = of_kind(heard, Found)
     assert (found.zone, found.sign, found.clear) == ("chainplate", "play", True)
     assert {one.zone for one in of_kind(heard, Passed)} == {"mast_step"}
+
+
+@pytest.mark.parametrize(
+    ("said", "about"),
+    [
+        ("The tiller moves 2 mm is she leaking?", "look"),
+        ("Old patch on the bottom is it a bad repair", "verdict"),
+        ("The transom has a crack, can we still use it", "afloat"),
+        ("Scratch on the chine, how bad is it to look at?", "verdict"),
+    ],
+)
+def test_a_question_at_the_end_is_one_and_no_mark(kb: KnowledgeBase, said: str, about: str) -> None:
+    heard = hear(said, kb)
+
+    assert [one.about for one in of_kind(heard, Asked)] == [about]
+    assert len(of_kind(heard, Found)) == 1

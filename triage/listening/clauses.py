@@ -16,6 +16,9 @@ _PAUSE = re.compile(r",(?!\d)|:\s|\s[-–—]+\s|[()]")
 _LONG = 40
 """Words after which a sentence without a stop is taken as ended at the next clause: it was dictated."""
 
+_NEAR = 3
+"""Words before a question in which another one may have begun, that goes on: "how bad is it"."""
+
 Words = tuple[str, ...]
 
 
@@ -77,9 +80,11 @@ def _clauses(
 
 def _questions(kb: KnowledgeBase, words: Sequence[str]) -> Iterator[int]:
     """Where a question begins that nothing parts from the words before: "… right through can I mend it"."""
-    goes_on = kb.lexicon.speech.scope.asked_on
-    for place, _ in matches(phrases(kb, "asked_amid"), words):
-        if place and words[place - 1] not in goes_on:
+    scope = kb.lexicon.speech.scope
+    for place, said in matches(phrases(kb, "asked_amid"), words):
+        asked = not scope.asked_by.isdisjoint(words[max(0, place - _NEAR) : place])  # "how bad is it"
+        ends = place + len(said) == len(words)
+        if place and not asked and not ends and words[place - 1] not in scope.asked_on:
             yield place
 
 
