@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from itertools import pairwise
 
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.choosing import MOST_ASKED, Choice, Chosen, choose, ear
 from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
-from triage.listening.parts import Part, groups_of, joined
-from triage.listening.sameness import is_again, is_of, is_the_same, with_choice
+from triage.listening.parts import Part, by_place, groups_of, joined
+from triage.listening.sameness import Before, is_again, is_of, is_the_same, with_choice
 from triage.listening.statements import Found
 
 SURE_PLACE, SURE_MARK = 0.7, 0.8
@@ -39,13 +38,27 @@ def found_in(
     kb: KnowledgeBase,
     parts: Sequence[Part],
     around: Mapping[str, float],
-    before: Sequence[Found],
+    before: Before,
     text: str,
     passed: frozenset[str] = frozenset(),
 ) -> list[Found]:
-    """The marks that the clauses of one sentence tell of. ``before``: those told of so far; ``passed``: the scales by
-    which the same sentence passes a part, so that a mark that is a reading of one of them is not meant.
+    """The marks that the clauses of one sentence tell of. ``passed``: the scales by which the same sentence passes a
+    part, so that a mark that is a reading of one of them is not meant.
     """
+    told: list[Found] = []
+    for row in by_place(kb, parts, passes=bool(passed)):
+        told += _at_one_part(kb, row, around, before if not told else Before(told[-1]), text, passed)
+    return told
+
+
+def _at_one_part(
+    kb: KnowledgeBase,
+    parts: Sequence[Part],
+    around: Mapping[str, float],
+    before: Before,
+    text: str,
+    passed: frozenset[str],
+) -> list[Found]:
     groups = groups_of(kb, parts, passes=bool(passed))
     if not groups:
         return []
@@ -53,13 +66,10 @@ def found_in(
     chosen = choose(kb, every.stems, around)
     if not chosen.pairs:
         return []
-    places = places_named(kb).named(every.names)
-    if _is_list(kb, groups):
-        return _listed(kb, groups, around, text, passed)
     told: list[Found] = []
-    if not is_again(kb, chosen, before, bool(places)) and not _is_passed(kb, chosen, passed, every):
+    if not is_again(kb, chosen, before, every) and not _is_passed(kb, chosen, passed, every):
         told.append(_found(kb, every, chosen, text, around))
-    heard = {one.sign for one in (*told, *before[-1:])}
+    heard = {one.sign for one in (*told, *([before.last] if before.last else ()))}
     if len(groups) > 1:
         beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
         first = {zone: _THERE * sure for zone, sure in chosen.zones[:MOST_ASKED]}
@@ -83,28 +93,6 @@ def found_in(
 def most(one: Mapping[str, float], other: Mapping[str, float]) -> dict[str, float]:
     """For each place the more that either says of it."""
     return {zone: max(one.get(zone, 0.0), other.get(zone, 0.0)) for zone in {**one, **other}}
-
-
-def _is_list(kb: KnowledgeBase, groups: Sequence[Part]) -> bool:
-    """Whether each of several clauses names a place of its own: then what one says is said of that alone."""
-    named = [frozenset(places_named(kb).named(group.names)) for group in groups]
-    return len(groups) > 1 and all(named) and all(one.isdisjoint(other) for one, other in pairwise(named))
-
-
-def _listed(
-    kb: KnowledgeBase,
-    groups: Sequence[Part],
-    around: Mapping[str, float],
-    text: str,
-    passed: frozenset[str],
-) -> list[Found]:
-    """The mark of each clause by itself."""
-    told = []
-    for group in groups:
-        chosen = choose(kb, group.stems, around)
-        if chosen.pairs and not _is_passed(kb, chosen, passed, group):
-            told.append(_found(kb, group, chosen, text, around))
-    return told
 
 
 def _is_another(kb: KnowledgeBase, group: Part, own: Chosen, heard: set[str]) -> bool:

@@ -9,7 +9,7 @@ from triage.knowledge.model import KnowledgeBase
 from triage.listening.choosing import Weighed, ear
 from triage.listening.clauses import matches, phrases
 from triage.listening.figures import Figure
-from triage.listening.naming import marks_named
+from triage.listening.naming import marks_named, places_named
 from triage.listening.phrase_matcher import stem
 from triage.listening.scope import Scoped
 from triage.listening.statements import Told
@@ -41,6 +41,11 @@ class Part:
     def names(self) -> tuple[str, ...]:
         """The stems that can name a mark or a place: what somebody did to find out names none."""
         return tuple(stem for stem, weight in self.stems if weight > _DONE)
+
+    @property
+    def subject(self) -> tuple[str, ...]:
+        """The stems that do more than tell where the place lies."""
+        return tuple(stem for stem, weight in self.stems if weight > _DAMPED)
 
 
 def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figures: Sequence[Figure] = ()) -> Part:
@@ -93,6 +98,29 @@ def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> b
         return False
     least = _WHOLE_COMPLAINT if len(part.stems) >= _FEWEST else _SHORT_COMPLAINT
     return max(ear(kb).whole.scores(part.stems).values(), default=0.0) >= least
+
+
+def by_place(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[list[Part]]:
+    """Rows of clauses that each speak of one part of the boat: another row begins with a mark that is told of at
+    another place.
+    """
+    rows: list[list[Part]] = [[]]
+    places: frozenset[str] = frozenset()
+    for part in parts:
+        if tells_of_a_mark(kb, part, passes=passes):
+            named = frozenset(places_named(kb).named(part.subject))
+            if named and places and named.isdisjoint(places):
+                rows.append([])
+            places = named or places
+        rows[-1].append(part)
+    return rows
+
+
+def points_back(kb: KnowledgeBase, words: Sequence[str]) -> bool:
+    """Whether the words begin with one that stands for what was told before: "it is", "the biggest is"."""
+    scope = kb.lexicon.speech.scope
+    first = next((word for word in words if word not in scope.hesitations and word != "the"), "")
+    return first in scope.points_back
 
 
 def groups_of(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[Part]:

@@ -19,7 +19,8 @@ from triage.listening.findings import found_in, most
 from triage.listening.manner import side_of
 from triage.listening.measuring import measured
 from triage.listening.naming import marks_named, places_named
-from triage.listening.parts import Part, only_done, standing
+from triage.listening.parts import Part, only_done, points_back, standing
+from triage.listening.sameness import Before
 from triage.listening.scope import Scoped, Span, scoped
 from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
 from triage.listening.tokens import Token, tokens_of
@@ -64,7 +65,8 @@ class _Hearing:
     found: list[Found] = field(default_factory=list)
     around: Mapping[str, float] = field(default_factory=dict)
     everywhere: Mapping[str, float] = field(default_factory=dict)
-    place: str = ""
+    goes_on: bool = False
+    """Whether no other part was spoken of since the last mark."""
 
 
 def hear(text: str, kb: KnowledgeBase, *, country: str = "") -> Story:
@@ -119,7 +121,11 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
     if all(only_done(kb, part, told) for part in parts):
         parts = []
-    found = found_in(kb, parts, beside, hearing.found, hearing.text, frozenset(passed))
+    before = Before(
+        hearing.found[-1] if hearing.found else None, hearing.goes_on and points_back(kb, sentence[0].words)
+    )
+    found = found_in(kb, parts, beside, before, hearing.text, frozenset(passed))
+    hearing.goes_on = bool(found) or (hearing.goes_on and not own)
     hearing.found += found
     hearing.statements += found
     hearing.statements += _sizes(hearing, sentence, found)

@@ -57,6 +57,7 @@ class ListeningForm(Form):
     not_doing: list[Text] = []
     between: list[Text] = []
     asides: list[Text] = []
+    points_back: list[Text] = []
     weak_alone: list[Text] = []
     not_looked: list[Text] = []
     asked_first: list[Text] = []

@@ -21,7 +21,7 @@ class Scope:
     nothing of a mark, and ``directions`` nothing of a place, unless another word of the same phrase stands beside them.
     ``tests`` are what ``people`` did to find out, and no marks. ``praise`` counts after ``praised_after``: "a good
     look" praises nothing. ``told_beside`` are scales whose readings are told after any mark that has them: "and it
-    sounds dull".
+    sounds dull". A word of ``points_back`` begins what is said of the mark before: "the biggest is 8 mm".
 
     A question begins, after ``hesitations``, with one of ``asked_first`` and one of ``asked_of`` ("can she"), or with
     one of ``asked_by`` and one of ``asked_then`` ("how bad"). In the midst of a clause it begins with a phrase of
@@ -38,6 +38,7 @@ class Scope:
     not_doing: frozenset[str] = frozenset()
     between: frozenset[str] = frozenset()
     asides: tuple[str, ...] = ()
+    points_back: frozenset[str] = frozenset()
     alone: frozenset[str] = frozenset()
     not_looked: tuple[str, ...] = ()
     asked_first: frozenset[str] = frozenset()

@@ -11,7 +11,18 @@ from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, in_unit
 
 _SINGLE = (
-    *("not_doing", "between", "weak_alone", "directions", "tests", "people", "praised_after", "hesitations", "wishes"),
+    *(
+        "not_doing",
+        "between",
+        "points_back",
+        "weak_alone",
+        "directions",
+        "tests",
+        "people",
+        "praised_after",
+        "hesitations",
+        "wishes",
+    ),
     *("asked_first", "asked_of", "asked_by", "asked_then", "asked_on"),
 )
 """Lists that are looked up word by word."""
@@ -117,6 +128,7 @@ class _Reader:
             not_doing=frozenset(form.not_doing),
             between=frozenset(form.between),
             asides=tuple(form.asides),
+            points_back=frozenset(form.points_back),
             alone=frozenset(form.weak_alone),
             not_looked=tuple(form.not_looked),
             asked_first=frozenset(form.asked_first),
