@@ -28,10 +28,10 @@ from triage.listening.tokens import Token, tokens_of
 MOST = 100_000
 """Characters. A story that long takes seconds; nobody tells one."""
 
-_BEFORE = 0.5
+_BEFORE = 1.0
 """What the sentence before says about the place counts, where a sentence names none."""
 
-_EVER = 0.3
+_EVER = 0.5
 """What the rest of the story says about it there: people name the part once, and not always first."""
 
 _STILL = 0.35
