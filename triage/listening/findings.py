@@ -27,6 +27,9 @@ _ANOTHER = 0.5
 _BESIDE_ASKED = 2
 """Places that the words beside name, of which each is among the candidates."""
 
+_WORTH_ASKING = 0.01
+"""How likely a mark that is named must be to stand among the candidates, whatever is likelier."""
+
 _BESIDE = 0.35
 """What the rest of a sentence says about the place counts for a clause."""
 
@@ -109,13 +112,19 @@ def _is_passed(kb: KnowledgeBase, chosen: Chosen, passed: frozenset[str], part: 
 
 
 def _candidates(kb: KnowledgeBase, part: Part, chosen: Chosen, around: Mapping[str, float]) -> tuple[Choice, ...]:
-    """Those that are asked: the likeliest, and among them a mark at the place that the words, or those beside, name."""
+    """Those that are asked: the likeliest, and among them a mark at the place that the words, or those beside, name,
+    and the mark that they name.
+    """
     named = places_named(kb).named(part.names)
     likely = dict(chosen.zones)
     asked = list(chosen.pairs[:MOST_ASKED])
     places = [max(named, key=lambda zone: (likely.get(zone, 0.0), zone))] if named else []
     places = places or sorted(around, key=lambda zone: -around[zone])[:_BESIDE_ASKED]
     missing = [chosen.at[zone] for zone in places if zone in chosen.at and all(one.zone != zone for one in asked)]
+    marks = marks_named(kb).named(part.names)
+    called = {sign for sign, words in marks.items() if words == max(marks.values())}
+    if called and called.isdisjoint(one.sign for one in (*asked, *missing)):
+        missing += [one for one in chosen.pairs if one.sign in called and one.sure >= _WORTH_ASKING][:1]
     return (*asked[: MOST_ASKED - len(missing)], *missing)
 
 
