@@ -362,3 +362,23 @@ def test_a_question_at_the_end_is_one_and_no_mark(kb: KnowledgeBase, said: str, 
 
     assert [one.about for one in of_kind(heard, Asked)] == [about]
     assert len(of_kind(heard, Found)) == 1
+
+
+@pytest.mark.parametrize("said", ["The side deck is springy.", "Sailed her once. The side deck feels bouncy."])
+def test_a_springy_deck_is_heard_in_a_story(kb: KnowledgeBase, said: str) -> None:
+    (mark,) = of_kind(hear(said, kb), Found)
+
+    assert ("side_deck", "soft_panel") in {(one.zone, one.sign) for one in mark.choices}
+
+
+def test_what_was_bounced_on_is_no_mark(kb: KnowledgeBase) -> None:
+    heard = hear("I bounced on the side deck and nothing moved.", kb)
+
+    assert not of_kind(heard, Found)
+    assert [one.scale for one in of_kind(heard, Passed)] == ["panel_give"]
+
+
+def test_a_mark_that_is_named_is_among_those_asked(kb: KnowledgeBase) -> None:
+    (mark,) = of_kind(hear("The seam gapes behind the mast step by the chainplate", kb), Found)
+
+    assert "joint_crack" in {choice.sign for choice in mark.choices}
