@@ -98,6 +98,13 @@ def test_a_mistake_in_the_words_is_told_where_it_stands(old: str, new: str, what
     assert problem.hint
 
 
+def test_a_list_that_is_looked_up_word_by_word_takes_single_words() -> None:
+    (problem,) = told("words:\n  listening:\n    tests: [pushed, leaned on it]\n")
+
+    assert '"leaned on it" is more than one word' in problem.what
+    assert problem.place.line == 3
+
+
 @pytest.mark.parametrize(
     ("old", "new", "what"),
     [

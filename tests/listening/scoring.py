@@ -73,7 +73,7 @@ def count_stories(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
         for one in key.get("sizes", ()):
             sized = [m for m in of_kind(statements, Measured) if _same(m, one["size"])]
             count.update({"sizes": 1, "size right": bool(sized)})
-            count["size bound"] += any(m.measure == one["measure"] for m in sized)
+            count["size bound"] += any(one["measure"] in _measures(kb, m.measure) for m in sized)
         _named(count, "event", key.get("events", ()), [one.event for one in of_kind(statements, Told)])
         _named(count, "question", key.get("questions", ()), [one.about for one in of_kind(statements, Asked)])
         if "unseen" in key:
@@ -96,6 +96,12 @@ def _asked(found: Sequence[Found], key: Key) -> bool:
 
 def _overlaps(one: Statement, others: Iterable[Statement]) -> bool:
     return any(other.start <= one.start and one.end <= other.end for other in others)
+
+
+def _measures(kb: KnowledgeBase, name: str) -> tuple[str, ...]:
+    """The measure, and those that it is one of: how far it sounds dull is how far it reaches."""
+    known = kb.lexicon.speech.sizing.measures.get(name)
+    return (name, *(known.of if known else ()))
 
 
 def _same(measured: Measured, said: str) -> bool:

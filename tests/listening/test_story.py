@@ -153,6 +153,20 @@ def test_a_size_is_bound_or_asked(kb: KnowledgeBase, said: str, measure: str, sc
 
 
 @pytest.mark.parametrize(
+    ("said", "scale"),
+    [
+        ("star of lines in the transom, 70 mm across", ""),
+        ("star of lines in the transom that sounds dull for 70 mm across", "tap_dull"),
+        ("the transom gives a thud over a patch of 70 mm", "tap_dull"),
+    ],
+)
+def test_how_far_a_mark_reaches_is_no_sound_until_one_is_told(kb: KnowledgeBase, said: str, scale: str) -> None:
+    (size,) = of_kind(hear(said, kb), Measured)
+
+    assert size.scale == scale
+
+
+@pytest.mark.parametrize(
     "said",
     [
         "the mast is 18 years old and bent",
@@ -267,3 +281,104 @@ def test_a_part_that_is_only_praised_beside_a_mark_leaves_the_mark_where_it_is(k
     (found,) = of_kind(heard, Found)
     assert (found.zone, found.sign, found.clear) == ("chainplate", "play", True)
     assert {one.zone for one in of_kind(heard, Passed)} == {"mast_step"}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Six chips on the stem. The largest is 9 mm wide, and I only see grey in it.",
+        "Gouge along the chine. It runs for 200 mm toward the stern seam, and a nail drops into it.",
+        "Crazing on the foredeck. They are as thin as a hair, and I went over them with a lens.",
+    ],
+)
+def test_words_that_point_back_tell_more_of_the_mark_before(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(said, kb)
+    (mark,) = of_kind(heard, Found)
+
+    assert said[: mark.end] == said.partition(".")[0]
+    assert all(size.of == (mark.start, mark.end) for size in of_kind(heard, Measured))
+
+
+def test_words_that_point_back_tell_of_the_part_spoken_of_last(kb: KnowledgeBase) -> None:
+    deck, blade = of_kind(hear("Crazing on the foredeck. The rudder blade was new in May. It has a split.", kb), Found)
+
+    assert (deck.zone, deck.sign) == ("foredeck", "crazing")
+    assert (blade.zone, blade.sign) == ("rudder_blade", "foil_split")
+
+
+@pytest.mark.parametrize("more", ["It leaks.", "It takes on two litres an hour.", "It is split at one end."])
+def test_a_mark_that_is_named_is_heard_although_words_point_back(kb: KnowledgeBase, more: str) -> None:
+    assert len(of_kind(hear(f"Scratch on the topside. {more}", kb), Found)) == 2
+
+
+def test_words_that_point_back_and_name_another_mark_tell_of_it_there(kb: KnowledgeBase) -> None:
+    marks = of_kind(hear("The foredeck is spongy. It is crazed all over.", kb), Found)
+
+    assert [one.zone for one in marks] == ["foredeck", "foredeck"]
+    assert marks[1].sign == "crazing"
+
+
+def test_each_part_of_the_boat_in_a_sentence_has_the_marks_told_of_it(kb: KnowledgeBase) -> None:
+    marks = of_kind(
+        hear(
+            "The cockpit floor is spongy and creaks, it is worn, the rudder blade is split and the tiller wobbles.",
+            kb,
+        ),
+        Found,
+    )
+
+    assert ("rudder_blade", "foil_split") in {(one.zone, one.sign) for one in marks}
+    assert ("tiller", "play") in {(one.zone, one.sign) for one in marks}
+    assert marks[0].zone == "cockpit_floor"
+    assert all("rudder" not in choice.zone for choice in marks[0].choices)
+
+
+@pytest.mark.parametrize(
+    "said", ["cracked side walls on the trailer", "The side walls of a trailer tyre have fine cracks"]
+)
+def test_a_place_that_only_one_part_has_wins_over_the_word_in_it(kb: KnowledgeBase, said: str) -> None:
+    mark, *_ = of_kind(hear(said, kb), Found)
+
+    assert (mark.zone, mark.sign) == ("trailer_run", "tyre_old")
+
+
+def test_what_was_done_to_find_out_is_known_however_it_is_spelt(kb: KnowledgeBase) -> None:
+    heard = hear("Crack in the transom. I shone a lamp through the hatch and drew the plug.", kb)
+
+    assert [one.zone for one in of_kind(heard, Found)] == ["transom"]
+
+
+@pytest.mark.parametrize(
+    ("said", "about"),
+    [
+        ("The tiller moves 2 mm is she leaking?", "look"),
+        ("Old patch on the bottom is it a bad repair", "verdict"),
+        ("The transom has a crack, can we still use it", "afloat"),
+        ("Scratch on the chine, how bad is it to look at?", "verdict"),
+    ],
+)
+def test_a_question_at_the_end_is_one_and_no_mark(kb: KnowledgeBase, said: str, about: str) -> None:
+    heard = hear(said, kb)
+
+    assert [one.about for one in of_kind(heard, Asked)] == [about]
+    assert len(of_kind(heard, Found)) == 1
+
+
+@pytest.mark.parametrize("said", ["The side deck is springy.", "Sailed her once. The side deck feels bouncy."])
+def test_a_springy_deck_is_heard_in_a_story(kb: KnowledgeBase, said: str) -> None:
+    (mark,) = of_kind(hear(said, kb), Found)
+
+    assert ("side_deck", "soft_panel") in {(one.zone, one.sign) for one in mark.choices}
+
+
+def test_what_was_bounced_on_is_no_mark(kb: KnowledgeBase) -> None:
+    heard = hear("I bounced on the side deck and nothing moved.", kb)
+
+    assert not of_kind(heard, Found)
+    assert [one.scale for one in of_kind(heard, Passed)] == ["panel_give"]
+
+
+def test_a_mark_that_is_named_is_among_those_asked(kb: KnowledgeBase) -> None:
+    (mark,) = of_kind(hear("The seam gapes behind the mast step by the chainplate", kb), Found)
+
+    assert "joint_crack" in {choice.sign for choice in mark.choices}

@@ -16,6 +16,8 @@ from triage.dialogue.interview import add_finding
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.sizes import sizes_in
+from triage.listening.statements import Measured
+from triage.listening.story import hear
 from triage.listening.understand import (
     MAX_CANDIDATES,
     Understood,
@@ -26,6 +28,7 @@ from triage.listening.understand import (
 )
 from triage.parsing.documents import read_document
 from triage.survey.model import Boat, Survey
+from triage.survey.readings import reading_of
 
 WRITTEN: Any = read_document((ROOT / "tests/listening/phrases.yaml").read_text(encoding="utf-8"), "phrases").value
 WORKED_TOWARDS = ("tuned", "from_forums", "more_from_forums")
@@ -259,6 +262,7 @@ def test_what_is_no_size_is_not_taken_for_one(kb: KnowledgeBase, text: str) -> N
         ("gouge 3 mm deep", "bottom", "gouge_fibre", "depth"),
         ("blister 10 mm across", "bottom", "blister", "blistering"),
         ("gap 1 mm wide", "joint_bow", "joint_crack", "joint_gap"),
+        ("dull for 50 mm", "bottom", "star_crack", "tap_dull"),
         ("two litres", "side_tank", "tank_wet", "tank_water"),
         ("2 litres an hour", "bailer", "open_leak", "ingress_rate"),
     ],
@@ -269,8 +273,27 @@ def test_a_size_becomes_the_reading_it_belongs_to(
     assert [scale] == [one.scale for one in readings_meant(kb, text, zone, sign)]
 
 
+@pytest.mark.parametrize(
+    ("text", "answer"),
+    [
+        ("a split of about 40 mm in the deck", "about 40 mm"),
+        ("split in the deck, 40 mm or so", "about 40 mm"),
+        ("a split less than two inches long", "less than 2 inches"),
+        ("a split 40 mm long", "40 mm"),
+    ],
+)
+def test_the_words_that_bound_a_size_are_kept_with_it(kb: KnowledgeBase, text: str, answer: str) -> None:
+    (size,) = readings_meant(kb, text, "side_deck", "hairline")
+    (heard,) = (one for one in hear(text, kb) if isinstance(one, Measured))
+    alone, in_a_story = (reading_of(kb.scales["crack_length"], one.answer).measured for one in (size, heard))
+
+    assert size.answer == answer
+    assert alone == pytest.approx(in_a_story)
+
+
 def test_a_size_by_which_the_mark_is_not_judged_is_no_reading(kb: KnowledgeBase) -> None:
     assert () == readings_meant(kb, "chip about 2 cm", "stern_corner", "edge_chip")
+    assert "tap_dull" not in {one.scale for one in readings_meant(kb, "star 5 cm across", "bottom", "star_crack")}
 
 
 @pytest.mark.parametrize(

@@ -82,7 +82,7 @@ def _measured(
     """The sizes as readings of the mark; one that cannot be is left out and told."""
     backs, told = tuple[Edit, ...](), list[Message]()
     for size in sizes_of(kb, draft):
-        edit = SetReading(mark, size.scale, reading_of(kb.scales[size.scale], size.quantity))
+        edit = SetReading(mark, size.scale, reading_of(kb.scales[size.scale], size.answer))
         try:
             survey, back = apply_all(kb, survey, [edit])
         except BadSurvey as error:

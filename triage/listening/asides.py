@@ -10,23 +10,13 @@ from triage.listening.clauses import Clause, Index, Sentence, index, matches, se
 from triage.listening.statements import Asked, BoatFact, Time, Told
 from triage.listening.tokens import Token
 
-_PERSONS = frozenset(
-    {"it", "that", "this", "she", "he", "i", "we", "you", "there", "they", "the", "these", "those", "my", "any"}
-)
-_OPENERS = frozenset(
-    {"is", "are", "do", "does", "should", "can", "could", "would", "much", "bad", "tight", "many", "else", "size",
-     "now", "to", "serious", "long", "caused", "made", "did", "will", "may", "what", "if", "about"}
-)  # fmt: skip
-_WISHES = frozenset({"wonder", "wondering", "whether", "know", "advise", "advice"})
-_WH = frozenset({"what", "how", "who", "where", "why", "which"})
-
 
 def asked_in(kb: KnowledgeBase, clause: Clause) -> list[Asked]:
     """The question that a clause asks, if it asks one."""
     words = clause.words
     start, end = clause.tokens[0].start, clause.tokens[-1].end
     about = _about(kb, words)
-    if clause.asked or _sounds_asked(kb, clause) or _asks_outright(about, words):
+    if clause.asked or _sounds_asked(kb, clause) or (about and not kb.lexicon.speech.scope.wishes.isdisjoint(words)):
         return [Asked(start, end, 0.9 if about else 0.5, about)]
     return []
 
@@ -44,14 +34,9 @@ def _sounds_asked(kb: KnowledgeBase, clause: Clause) -> bool:
     words = [word for word in clause.words if word not in scope.hesitations]
     if len(words) < 2:
         return False
-    if words[0] in _WH:
-        return words[1] in _OPENERS and (clause.first or words[0] != "which")
-    return words[0] in scope.asked_first and words[1] in _PERSONS and words[1] != words[0]
-
-
-def _asks_outright(about: str, words: Sequence[str]) -> bool:
-    """Asked in the midst of a clause: "I want to know whether she may sail"."""
-    return bool(about) and not _WISHES.isdisjoint(words)
+    if words[0] in scope.asked_by:
+        return words[1] in scope.asked_then and (clause.first or words[0] != "which")
+    return words[0] in scope.asked_first and words[1] in scope.asked_of and words[1] != words[0]
 
 
 def _about(kb: KnowledgeBase, words: Sequence[str]) -> str:

@@ -16,9 +16,8 @@ _PAUSE = re.compile(r",(?!\d)|:\s|\s[-–—]+\s|[()]")
 _LONG = 40
 """Words after which a sentence without a stop is taken as ended at the next clause: it was dictated."""
 
-_MODALS, _WHO = frozenset({"can", "may", "should", "could", "will"}), frozenset({"i", "she", "we", "it", "you"})
-_HOW = frozenset({"bad", "much", "do", "serious"})
-_OPENING = frozenset({"what", "how", "where", "who", "why", "that", "far", "as", "which", "when"})
+_NEAR = 3
+"""Words before a question in which another one may have begun, that goes on: "how bad is it"."""
 
 Words = tuple[str, ...]
 
@@ -68,7 +67,7 @@ def _clauses(
     breaks = _breaks(kb)
     cuts = [place - offset for place in pauses if 0 < place - offset < len(words)]
     cuts += [place for place, word in enumerate(words) if word in breaks and place and not whole[place]]
-    cuts += [place for place in range(1, len(words) - 1) if _asks(words, place)]
+    cuts += _questions(kb, words)
     cuts += [
         place + len(said) for place, said in matches(phrases(kb, "praise"), words) if _goes_on(words, place + len(said))
     ]
@@ -79,11 +78,14 @@ def _clauses(
             begin = cut
 
 
-def _asks(words: Sequence[str], place: int) -> bool:
-    """Whether a question begins here that nothing parts from the words before: "… right through can I mend it"."""
-    first, second = words[place], words[place + 1]
-    asks = (first in _MODALS and second in _WHO) or (first == "how" and second in _HOW)
-    return asks and words[place - 1] not in _OPENING
+def _questions(kb: KnowledgeBase, words: Sequence[str]) -> Iterator[int]:
+    """Where a question begins that nothing parts from the words before: "… right through can I mend it"."""
+    scope = kb.lexicon.speech.scope
+    for place, said in matches(phrases(kb, "asked_amid"), words):
+        asked = not scope.asked_by.isdisjoint(words[max(0, place - _NEAR) : place])  # "how bad is it"
+        ends = place + len(said) == len(words)
+        if place and not asked and not ends and words[place - 1] not in scope.asked_on:
+            yield place
 
 
 def _goes_on(words: Sequence[str], place: int) -> bool:

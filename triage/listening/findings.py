@@ -3,26 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from itertools import pairwise
 
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.choosing import MOST_ASKED, Choice, Chosen, Weighed, choose, ear
-from triage.listening.clauses import matches, phrases
-from triage.listening.figures import Figure
+from triage.listening.choosing import MOST_ASKED, Choice, Chosen, choose, ear
 from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
-from triage.listening.phrase_matcher import stem
-from triage.listening.sameness import is_again, is_of, is_the_same, with_choice
-from triage.listening.scope import Scoped
-from triage.listening.statements import Found, Told
-from triage.listening.tokens import Token
+from triage.listening.parts import Part, by_place, groups_of, joined
+from triage.listening.sameness import Before, is_again, is_of, is_the_same, with_choice
+from triage.listening.statements import Found
 
 SURE_PLACE, SURE_MARK = 0.7, 0.8
 """From which on a place and a mark are proposed by themselves, if the words name them (see DEVELOPERS.md)."""
-
-_WET = ("L", "L/h")
-"""Figures that speak of water, whatever else is said."""
 
 _RIVAL = 0.12
 """How likely another mark that is named must be for it to be asked which one is meant."""
@@ -36,114 +27,52 @@ _ANOTHER = 0.5
 _BESIDE_ASKED = 2
 """Places that the words beside name, of which each is among the candidates."""
 
+_WORTH_ASKING = 0.01
+"""How likely a mark that is named must be to stand among the candidates, whatever is likelier."""
+
 _BESIDE = 0.35
 """What the rest of a sentence says about the place counts for a clause."""
 
 _THERE = 1.0
 """What the place of the first mark counts for a further clause that names none: "and rusty brown round it"."""
 
-_ASIDE, _DAMPED, _DONE = 4, 0.6, 0.4
-"""Words after "near" that tell where the place lies, what they count, and what "pushed" in "I pushed" is worth."""
-
-_WHOLE_COMPLAINT, _SHORT_COMPLAINT, _FEWEST = 1.1, 1.4, 4
-"""How like a whole complaint words must be, few of them more so, to tell of a mark that they do not name."""
-
-
-@dataclass(frozen=True)
-class Part:
-    """Some clauses of a sentence that find something, as the words in which they do.
-
-    ``sized``: a figure is among them; ``wet``: so many litres.
-    """
-
-    tokens: tuple[Token, ...]
-    stems: Weighed
-    sized: bool = False
-    wet: bool = False
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """The stems that can name a mark or a place: what somebody did to find out names none."""
-        return tuple(stem for stem, weight in self.stems if weight > _DONE)
-
-
-def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figures: Sequence[Figure] = ()) -> Part:
-    """The words of a clause that say what is there; where they only tell where the place lies they count for less."""
-    words = clause.clause.words
-    damped = {
-        at
-        for start, said in matches(phrases(kb, "asides"), words)
-        for at in range(start + len(said), start + len(said) + _ASIDE)
-    }
-    scope = kb.lexicon.speech.scope
-    done = {
-        at
-        for at, word in enumerate(words)
-        if word in scope.tests
-        and (not scope.people.isdisjoint(words[max(0, at - 2) : at]) or (at == 0 and clause.passing))
-    }
-    done |= {
-        at
-        for at, token in enumerate(clause.clause.tokens)
-        if any(event.start <= token.start < event.end and not event.done for event in told)
-    }
-    kept = [
-        (token, _DONE if place in done else _DAMPED if place in damped else 1.0)
-        for place, token in enumerate(clause.clause.tokens)
-        if clause.stands(place)
-    ]
-    wet = any(figure.unit in _WET for figure in figures)
-    said = [(token.stem, weight) for token, weight in kept if token.word not in kb.lexicon.ignored]
-    if wet:
-        said.append((stem("water"), 1.0))
-    return Part(tuple(token for token, _ in kept), tuple(said), bool(figures), wet)
-
-
-def only_done(kb: KnowledgeBase, part: Part, told: Sequence[Told]) -> bool:
-    """Whether the words only say what somebody did to her: "I tightened the shrouds today" is no mark found."""
-    spans = [(event.start, event.end) for event in told if event.done]
-    rest = [token for token in part.tokens if not any(start <= token.start < end for start, end in spans)]
-    if len(rest) == len(part.tokens) or part.sized:
-        return False
-    by_somebody = not kb.lexicon.speech.scope.people.isdisjoint(token.word for token in part.tokens)
-    return by_somebody and not marks_named(kb).named(token.stem for token in rest)
-
-
-def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> bool:
-    """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
-    if part.wet or marks_named(kb).named(part.names, sized=part.sized):
-        return True
-    if passes or 2 * len(part.names) <= len(part.stems):  # "hit a rock" is what happened, and no mark
-        return False
-    least = _WHOLE_COMPLAINT if len(part.stems) >= _FEWEST else _SHORT_COMPLAINT
-    return max(ear(kb).whole.scores(part.stems).values(), default=0.0) >= least
-
 
 def found_in(
     kb: KnowledgeBase,
     parts: Sequence[Part],
     around: Mapping[str, float],
-    before: Sequence[Found],
+    before: Before,
     text: str,
     passed: frozenset[str] = frozenset(),
 ) -> list[Found]:
-    """The marks that the clauses of one sentence tell of. ``before``: those told of so far; ``passed``: the scales by
-    which the same sentence passes a part, so that a mark that is a reading of one of them is not meant.
+    """The marks that the clauses of one sentence tell of. ``passed``: the scales by which the same sentence passes a
+    part, so that a mark that is a reading of one of them is not meant.
     """
-    groups = _groups(kb, parts, passes=bool(passed))
+    told: list[Found] = []
+    for row in by_place(kb, parts, passes=bool(passed)):
+        told += _at_one_part(kb, row, around, before if not told else Before(told[-1]), text, passed)
+    return told
+
+
+def _at_one_part(
+    kb: KnowledgeBase,
+    parts: Sequence[Part],
+    around: Mapping[str, float],
+    before: Before,
+    text: str,
+    passed: frozenset[str],
+) -> list[Found]:
+    groups = groups_of(kb, parts, passes=bool(passed))
     if not groups:
         return []
-    every = _joined(parts)
+    every = joined(parts)
     chosen = choose(kb, every.stems, around)
     if not chosen.pairs:
         return []
-    places = places_named(kb).named(every.names)
-    if _is_list(kb, groups):
-        return _listed(kb, groups, around, text, passed)
     told: list[Found] = []
-    if not is_again(kb, chosen, before, bool(places)) and not _is_passed(kb, chosen, passed, every):
+    if not is_again(kb, chosen, before, every) and not _is_passed(kb, chosen, passed, every):
         told.append(_found(kb, every, chosen, text, around))
-    heard = {one.sign for one in (*told, *before[-1:])}
+    heard = {one.sign for one in (*told, *([before.last] if before.last else ()))}
     if len(groups) > 1:
         beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
         first = {zone: _THERE * sure for zone, sure in chosen.zones[:MOST_ASKED]}
@@ -169,28 +98,6 @@ def most(one: Mapping[str, float], other: Mapping[str, float]) -> dict[str, floa
     return {zone: max(one.get(zone, 0.0), other.get(zone, 0.0)) for zone in {**one, **other}}
 
 
-def _is_list(kb: KnowledgeBase, groups: Sequence[Part]) -> bool:
-    """Whether each of several clauses names a place of its own: then what one says is said of that alone."""
-    named = [frozenset(places_named(kb).named(group.names)) for group in groups]
-    return len(groups) > 1 and all(named) and all(one.isdisjoint(other) for one, other in pairwise(named))
-
-
-def _listed(
-    kb: KnowledgeBase,
-    groups: Sequence[Part],
-    around: Mapping[str, float],
-    text: str,
-    passed: frozenset[str],
-) -> list[Found]:
-    """The mark of each clause by itself."""
-    told = []
-    for group in groups:
-        chosen = choose(kb, group.stems, around)
-        if chosen.pairs and not _is_passed(kb, chosen, passed, group):
-            told.append(_found(kb, group, chosen, text, around))
-    return told
-
-
 def _is_another(kb: KnowledgeBase, group: Part, own: Chosen, heard: set[str]) -> bool:
     """Whether a clause is sure of a mark of its own, or names marks of which none was heard."""
     named = marks_named(kb).named(group.names)
@@ -204,39 +111,20 @@ def _is_passed(kb: KnowledgeBase, chosen: Chosen, passed: frozenset[str], part: 
     return not named and not passed.isdisjoint(kb.about(first.zone, first.sign))
 
 
-def _groups(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[Part]:
-    """Clauses that tell of a mark, each with what follows it."""
-    groups: list[list[Part]] = []
-    lead: list[Part] = []
-    for part in parts:
-        if tells_of_a_mark(kb, part, passes=passes):
-            groups.append([*lead, part] if not groups else [part])
-        elif groups:
-            groups[-1].append(part)
-        else:
-            lead.append(part)
-    if not groups and lead and tells_of_a_mark(kb, _joined(lead), passes=passes):
-        groups = [lead]
-    return [_joined(group) for group in groups]
-
-
-def _joined(parts: Sequence[Part]) -> Part:
-    return Part(
-        tuple(token for part in parts for token in part.tokens),
-        tuple(one for part in parts for one in part.stems),
-        any(part.sized for part in parts),
-        any(part.wet for part in parts),
-    )
-
-
 def _candidates(kb: KnowledgeBase, part: Part, chosen: Chosen, around: Mapping[str, float]) -> tuple[Choice, ...]:
-    """Those that are asked: the likeliest, and among them a mark at the place that the words, or those beside, name."""
+    """Those that are asked: the likeliest, and among them a mark at the place that the words, or those beside, name,
+    and the mark that they name.
+    """
     named = places_named(kb).named(part.names)
     likely = dict(chosen.zones)
     asked = list(chosen.pairs[:MOST_ASKED])
     places = [max(named, key=lambda zone: (likely.get(zone, 0.0), zone))] if named else []
     places = places or sorted(around, key=lambda zone: -around[zone])[:_BESIDE_ASKED]
     missing = [chosen.at[zone] for zone in places if zone in chosen.at and all(one.zone != zone for one in asked)]
+    marks = marks_named(kb).named(part.names)
+    called = {sign for sign, words in marks.items() if words == max(marks.values())}
+    if called and called.isdisjoint(one.sign for one in (*asked, *missing)):
+        missing += [one for one in chosen.pairs if one.sign in called and one.sure >= _WORTH_ASKING][:1]
     return (*asked[: MOST_ASKED - len(missing)], *missing)
 
 

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.listening.clauses import Index, index, matches
+from triage.listening.clauses import Index, holds, index, matches
 from triage.listening.figures import Figure
 from triage.listening.statements import Found, Measured
 from triage.listening.tokens import Token
-from triage.parsing.amounts import widened
+from triage.parsing.amounts import bound_of
 from triage.parsing.quantities import NotAQuantity, in_unit
 
 _BY_UNIT = {"L": "volume", "L/h": "rate", "%": "share", "kg": "weight"}
@@ -41,8 +41,9 @@ def measured(
         where = (found.start, found.end) if found else None
         sure = 0.9 if scale else 0.5
         size = (figure.low, figure.high, figure.unit, measure, scale)
-        bound = text[widened(text, figure.start, end)[0] : figure.start].strip()
-        told.append(Measured(figure.start, end, sure, *size, where, figure.estimated, over, bound))
+        told.append(
+            Measured(figure.start, end, sure, *size, where, figure.estimated, over, bound_of(text, figure.start, end))
+        )
     return told
 
 
@@ -52,8 +53,21 @@ def measure_of(kb: KnowledgeBase, figure: Figure, clause: Sequence[Token], besid
         return _BY_UNIT[figure.unit]
     if figure.unit == "deg":
         return "angle"
-    if figure.hint and figure.hint != "patch":
-        return figure.hint
+    measure = figure.hint if figure.hint not in ("", "patch") else _by_words(kb, figure, clause, beside)
+    words = [token.word for token in clause]
+    finer = (name for name, one in kb.lexicon.speech.sizing.measures.items() if measure in one.of)
+    return next((name for name in finer if holds(_telling(kb)[name], words)), measure)
+
+
+def scales_of(kb: KnowledgeBase, measure: str) -> frozenset[str]:
+    """The scales that a figure of such a measure can be a reading of, be it only where more is said of it."""
+    every = kb.lexicon.speech.sizing.measures
+    fitting = [one for name, one in every.items() if name == measure or measure in one.of]
+    return frozenset(scale for one in fitting for scale in (*one.scales, *one.beside))
+
+
+def _by_words(kb: KnowledgeBase, figure: Figure, clause: Sequence[Token], beside: Sequence[Figure]) -> str:
+    """What the words nearest to the figure say that it measures."""
     after = _words(kb, [token for token in clause if token.start >= figure.end and not _past(token, figure, beside)])
     ahead = [token for token in clause if token.end <= figure.start]
     before = [(at - len(ahead), name) for at, name in _words(kb, ahead)]

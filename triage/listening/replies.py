@@ -14,7 +14,7 @@ from triage.listening.asides import asked_in, facts_in, told_in
 from triage.listening.choosing import Choice
 from triage.listening.clauses import Clause, sentences
 from triage.listening.figures import Figure, figures_in
-from triage.listening.measuring import measured
+from triage.listening.measuring import measured, scales_of
 from triage.listening.naming import places_named
 from triage.listening.observing import observed
 from triage.listening.saying import corrects, plain_row, scale_spoken_of, side_told, small_words, without_what_was_wrong
@@ -165,8 +165,7 @@ def _size(hearing: _Listening, one: Measured) -> None:
     if not scale:
         hearing.loose.append(words)
         return
-    bound = hearing.text[start : one.start].strip()
-    answer = f"about {one.quantity}" if one.estimated else f"{bound} {one.quantity}".strip()
+    answer = f"about {one.quantity}" if one.estimated else one.answer
     hearing.given.append(Given(scale, answer, words, one.estimated))
 
 
@@ -182,7 +181,7 @@ def _scale_of(hearing: _Listening, one: Measured) -> str:
     wrong = [scale for scale in can_be if scale in hearing.corrected]
     if vague and len(wrong) == 1:
         return wrong[0]
-    if asked in can_be and (vague or (told is not None and asked in (*told.scales, *told.beside))):
+    if asked in can_be and (vague or asked in scales_of(kb, one.measure)):
         return asked
     if one.scale:
         return one.scale

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, replace
 
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.choosing import MOST_ASKED, Choice, Chosen
+from triage.listening.naming import marks_named, places_named
 from triage.listening.observing import observed
+from triage.listening.parts import Part
 from triage.listening.statements import Found
 from triage.survey.model import Finding
-
-if TYPE_CHECKING:
-    from triage.listening.findings import Part
 
 _SAME = 0.15
 """How likely a mark heard before must be, in words that name no place, for these to speak of the same one."""
@@ -53,11 +51,26 @@ def _read_in(kb: KnowledgeBase, mark: Found, words: Sequence[str]) -> tuple[str,
     return observed(kb, words, Finding("", mark.zone, mark.sign), judged)
 
 
-def is_again(kb: KnowledgeBase, chosen: Chosen, before: Sequence[Found], names_place: bool) -> bool:
-    """Whether it is the mark told of just before, spoken of again."""
-    if names_place or not before:
+@dataclass(frozen=True)
+class Before:
+    """The mark told of last, if any, and whether the words to be heard begin by pointing back to it."""
+
+    last: Found | None = None
+    pointed_to: bool = False
+
+
+def is_again(kb: KnowledgeBase, chosen: Chosen, before: Before, part: Part) -> bool:
+    """Whether it is the mark told of just before, spoken of again: words that name no place, and tell of the same, or
+    point back to it and name no mark. "It leaks" names one: it may be the boat that is meant.
+    """
+    last = before.last
+    if last is None:
         return False
-    last = before[-1]
+    names_one = part.wet or marks_named(kb).named(part.subject) or places_named(kb).named(part.subject)
+    if before.pointed_to and not names_one:
+        return True
+    if places_named(kb).named(part.names):
+        return False
     return any(sure >= _SAME and (sign == last.sign or _was_tightened(kb, sign, last)) for sign, sure in chosen.signs)
 
 

@@ -12,9 +12,6 @@ from triage.listening.clauses import Clause, Index, holds, index, matches, phras
 _NEXT = 3
 """Words after a denial among which the thing stands that belongs there."""
 
-_OF_VERBS = frozenset({"not", "doesnt", "dont", "didnt", "wont", "cant", "cannot", "isnt", "arent", "without", "never"})
-_SMALL = frozenset({"a", "an", "any", "the", "to", "longer", "more"})
-
 Span = tuple[int, int]
 
 
@@ -110,8 +107,9 @@ def _denials(kb: KnowledgeBase, words: Sequence[str], taken: set[int]) -> list[S
 
 def _is_fault(kb: KnowledgeBase, denial: Sequence[str], after: Sequence[str]) -> bool:
     """Whether what is denied belongs there, or should be done: then the denial is the finding."""
-    near = [word for word in after[: _NEXT + 1] if word not in _SMALL]
-    if denial[-1] in _OF_VERBS and _begins(phrases(kb, "undone"), near):
+    scope = kb.lexicon.speech.scope
+    near = [word for word in after[: _NEXT + 1] if word not in scope.between]
+    if denial[-1] in scope.not_doing and _begins(phrases(kb, "undone"), near):
         return True
     return any(_begins(phrases(kb, "absent"), near[at:]) for at in range(2))
 

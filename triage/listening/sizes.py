@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from triage.parsing.amounts import bound_of, widened
 from triage.parsing.quantities import NotAQuantity, in_unit, unit_names
 
 _DIGITS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
@@ -30,11 +31,14 @@ _AFTER = r"(?:long|wide|across|deep|big|high|in length|of water|full)"
 
 @dataclass(frozen=True)
 class Size:
-    """A size in a sentence: the words, the quantity they stand for, and whether that is an estimate of ours."""
+    """A size in a sentence: the words, the quantity they stand for, whether that is an estimate of ours, and the words
+    that bound it ("about", "less than").
+    """
 
     said: str
     quantity: str
     estimated: bool
+    bound: str = ""
 
 
 def sizes_in(text: str, taken_as: Mapping[str, str]) -> tuple[list[Size], str]:
@@ -46,8 +50,10 @@ def sizes_in(text: str, taken_as: Mapping[str, str]) -> tuple[list[Size], str]:
     rest = text
     for match, size in _matches(text, taken_as):
         if rest[match.start() : match.end()].strip():
-            found.append((match.start(), size))
-            rest = rest[: match.start()] + " " * (match.end() - match.start()) + rest[match.end() :]
+            start, end = widened(text, match.start(), match.end())
+            bound = bound_of(text, match.start(), match.end())
+            found.append((start, replace(size, said=" ".join(text[start:end].split()), bound=bound)))
+            rest = rest[:start] + " " * (end - start) + rest[end:]
     return [size for _, size in sorted(found, key=lambda pair: pair[0])], rest
 
 

@@ -15,10 +15,12 @@ from triage.listening.asides import asked_in, facts_in, times_in, told_in
 from triage.listening.choosing import MOST_ASKED, choose, ear
 from triage.listening.clauses import Sentence, sentences
 from triage.listening.figures import Figure, figures_in
-from triage.listening.findings import Part, found_in, most, only_done, standing
+from triage.listening.findings import found_in, most
 from triage.listening.manner import side_of
 from triage.listening.measuring import measured
 from triage.listening.naming import marks_named, places_named
+from triage.listening.parts import Part, only_done, points_back, standing
+from triage.listening.sameness import Before
 from triage.listening.scope import Scoped, Span, scoped
 from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
 from triage.listening.tokens import Token, tokens_of
@@ -26,10 +28,10 @@ from triage.listening.tokens import Token, tokens_of
 MOST = 100_000
 """Characters. A story that long takes seconds; nobody tells one."""
 
-_BEFORE = 0.5
+_BEFORE = 1.0
 """What the sentence before says about the place counts, where a sentence names none."""
 
-_EVER = 0.3
+_EVER = 0.5
 """What the rest of the story says about it there: people name the part once, and not always first."""
 
 _STILL = 0.35
@@ -63,7 +65,8 @@ class _Hearing:
     found: list[Found] = field(default_factory=list)
     around: Mapping[str, float] = field(default_factory=dict)
     everywhere: Mapping[str, float] = field(default_factory=dict)
-    place: str = ""
+    goes_on: bool = False
+    """Whether no other part was spoken of since the last mark."""
 
 
 def hear(text: str, kb: KnowledgeBase, *, country: str = "") -> Story:
@@ -118,7 +121,11 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
     if all(only_done(kb, part, told) for part in parts):
         parts = []
-    found = found_in(kb, parts, beside, hearing.found, hearing.text, frozenset(passed))
+    before = Before(
+        hearing.found[-1] if hearing.found else None, hearing.goes_on and points_back(kb, sentence[0].words)
+    )
+    found = found_in(kb, parts, beside, before, hearing.text, frozenset(passed))
+    hearing.goes_on = bool(found) or (hearing.goes_on and not own)
     hearing.found += found
     hearing.statements += found
     hearing.statements += _sizes(hearing, sentence, found)

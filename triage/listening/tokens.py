@@ -95,14 +95,15 @@ def _corrected(kb: KnowledgeBase) -> Speller:
 
 
 def _ordinary(kb: KnowledgeBase) -> frozenset[str]:
-    """Words that are no slips: all that the knowledge itself is written in."""
+    """Words that are no slips: all that the knowledge itself is written in, and the lists by which it is heard."""
     written = [rule.because for rule in kb.all_rules]
     written += [step for check in kb.checks.values() for step in (*check.steps, check.care)]
     written += [text for sign in kb.signs.values() for text in (sign.picture, sign.not_this, sign.harmless)]
     written += [text for zone in kb.zones.values() for text in (zone.trouble, zone.how_passed, zone.reached)]
     speech = kb.lexicon.speech
-    scope = speech.scope
-    written += [*scope.denials, *scope.breaks, *scope.not_looked, *scope.no_denial, *kb.lexicon.ignored]
+    written += [phrase for said in vars(speech.scope).values() for phrase in said]
+    written += [phrase for one in speech.sizing.measures.values() for phrase in one.words]
+    written += kb.lexicon.ignored
     for ways in (speech.passes, speech.questions, speech.sizing.countries, *speech.observations.values()):
         written += [phrase for said in ways.values() for phrase in said]
     written += [*speech.sizing.things, *speech.sizing.vessels, *speech.sizing.after_no_size]

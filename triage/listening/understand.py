@@ -54,12 +54,20 @@ class Understood:
 
 @dataclass(frozen=True)
 class Meant:
-    """A size as a reading: its scale, how it was said, what it was taken as, and whether that is an estimate."""
+    """A size as a reading: its scale, how it was said, what it was taken as, whether that is an estimate, and the words
+    that bound it.
+    """
 
     scale: str
     said: str
     quantity: str
     estimated: bool
+    bound: str = ""
+
+    @property
+    def answer(self) -> str:
+        """The quantity as an answer, with the words that bound it: "about 40 mm"."""
+        return f"{self.bound} {self.quantity}".strip()
 
 
 def understand(text: str, kb: KnowledgeBase, *, zone: str | None = None) -> Understood:
@@ -120,7 +128,7 @@ def readings_meant(kb: KnowledgeBase, text: str, zone: str, sign: str) -> tuple[
         beside = [scale for scale in fitting if any(plain_words(word) in words for word in _use(kb, scale).beside)]
         alone = [scale for scale in fitting if _use(kb, scale).alone]
         for scale in (beside or alone)[:1]:
-            found.setdefault(scale, Meant(scale, size.said, size.quantity, size.estimated))
+            found.setdefault(scale, Meant(scale, size.said, size.quantity, size.estimated, size.bound))
     return tuple(found.values())
 
 

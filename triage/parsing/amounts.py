@@ -14,6 +14,9 @@ ABOUT = 0.15
 DIGITS = 9
 """Decimals that are kept; no more than `in_unit` keeps, so that a sum in floating point meets a limit exactly."""
 
+_REACH = 40
+"""Characters before a quantity among which the words that bound it stand."""
+
 _LEADING = {
     "at most": r"at (?:the )?most|no more than|not more than|not over|no bigger than|up to|max(?:imum)?|<=|≤",
     "near below": r"nearly|almost|just under|just below|not quite",
@@ -72,14 +75,23 @@ def amount(text: str, unit: str, *, lent: str = "") -> Interval:
 def widened(text: str, start: int, end: int) -> tuple[int, int]:
     """From where to where the quantity at ``text[start:end]`` stands with the words that bound it ("less than")."""
     for words in _LEADING.values():
-        if found := re.search(rf"(?<![a-z])(?:{words})\s*$", text[:start], re.IGNORECASE):
-            start = found.start()
+        if found := re.search(rf"(?<![a-z])(?:{words})\s*$", text[max(0, start - _REACH) : start], re.IGNORECASE):
+            start += found.start() - min(start, _REACH)
             break
     for words in _TRAILING.values():
         if found := re.match(rf"[\s,]+(?:{words})(?![a-z])", text[end:], re.IGNORECASE):
             end += found.end()
             break
     return start, end
+
+
+def bound_of(text: str, start: int, end: int) -> str:
+    """The words that bound the quantity at ``text[start:end]``, as `amount` takes them before it; empty without any."""
+    first, last = widened(text, start, end)
+    after = (
+        name for name, words in _TRAILING.items() if re.fullmatch(rf"[\s,]+(?:{words})", text[end:last], re.IGNORECASE)
+    )
+    return text[first:start].strip() or next(after, "")
 
 
 def unit_in(text: str) -> str:

@@ -35,6 +35,7 @@ MEASURES = {
     "width": "a width",
     "length": "a length",
     "patch": "how far it reaches",
+    "dull": "how far it sounds dull",
     "bend": "a bend",
     "volume": "how much water",
     "rate": "how fast it comes in",

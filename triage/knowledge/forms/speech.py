@@ -20,6 +20,7 @@ class DimensionForm(Form):
     """The words beside a figure that tell what it measures, and the scales that it can be a reading of."""
 
     words: list[Text] = []
+    of: list[str] = []
     scales: list[str] = []
     beside: list[str] = []
 
@@ -54,10 +55,19 @@ class ListeningForm(Form):
     no_denial: list[Text] = []
     absent: list[Text] = []
     undone: list[Text] = []
+    not_doing: list[Text] = []
+    between: list[Text] = []
     asides: list[Text] = []
+    points_back: list[Text] = []
     weak_alone: list[Text] = []
     not_looked: list[Text] = []
     asked_first: list[Text] = []
+    asked_of: list[Text] = []
+    asked_by: list[Text] = []
+    asked_then: list[Text] = []
+    asked_amid: list[Text] = []
+    asked_on: list[Text] = []
+    wishes: list[Text] = []
     hesitations: list[Text] = []
     praise: list[Text] = []
     praised_after: list[Text] = []

@@ -16,11 +16,16 @@ Sizes = Mapping[str, str]
 class Scope:
     """What tells a clause that finds from one that denies, passes, did not look or asks.
 
-    ``absent`` and ``undone`` turn a denial into a finding: "no ring", "does not seal". ``alone`` are words that say
+    ``absent`` and ``undone`` turn a denial into a finding: "no ring", "does not seal"; ``undone`` only after one of
+    ``not_doing``; words of ``between`` may stand before either: "not any longer tight". ``alone`` are words that say
     nothing of a mark, and ``directions`` nothing of a place, unless another word of the same phrase stands beside them.
     ``tests`` are what ``people`` did to find out, and no marks. ``praise`` counts after ``praised_after``: "a good
-    look" praises nothing. ``hesitations`` begin a sentence and say nothing. ``told_beside`` are scales whose readings
-    are told after any mark that has them: "and it sounds dull".
+    look" praises nothing. ``told_beside`` are scales whose readings are told after any mark that has them: "and it
+    sounds dull". A word of ``points_back`` begins what is said of the mark before: "the biggest is 8 mm".
+
+    A question begins, after ``hesitations``, with one of ``asked_first`` and one of ``asked_of`` ("can she"), or with
+    one of ``asked_by`` and one of ``asked_then`` ("how bad"). In the midst of a clause it begins with a phrase of
+    ``asked_amid`` that is not after one of ``asked_on`` ("how far can she"), or is told by a word of ``wishes``.
     """
 
     breaks: tuple[str, ...] = ()
@@ -30,10 +35,19 @@ class Scope:
     no_denial: tuple[str, ...] = ()
     absent: tuple[str, ...] = ()
     undone: tuple[str, ...] = ()
+    not_doing: frozenset[str] = frozenset()
+    between: frozenset[str] = frozenset()
     asides: tuple[str, ...] = ()
+    points_back: frozenset[str] = frozenset()
     alone: frozenset[str] = frozenset()
     not_looked: tuple[str, ...] = ()
     asked_first: frozenset[str] = frozenset()
+    asked_of: frozenset[str] = frozenset()
+    asked_by: frozenset[str] = frozenset()
+    asked_then: frozenset[str] = frozenset()
+    asked_amid: tuple[str, ...] = ()
+    asked_on: frozenset[str] = frozenset()
+    wishes: frozenset[str] = frozenset()
     hesitations: frozenset[str] = frozenset()
     praise: tuple[str, ...] = ()
     praised_after: frozenset[str] = frozenset()
@@ -47,12 +61,15 @@ class Scope:
 class Dimension:
     """What a figure may be a measure of: the words that tell so, and the scales that it can be a reading of.
 
-    ``scales`` only of a mark that is itself about them; those of ``beside`` of any mark that is judged by them.
+    ``scales`` only of a mark that is itself about them; those of ``beside`` of any mark that is judged by them. A
+    figure of one of the dimensions of ``of`` is one of this where its words stand in the same clause: "dull for 90 mm
+    across".
     """
 
     words: tuple[str, ...]
     scales: tuple[str, ...]
     beside: tuple[str, ...] = ()
+    of: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

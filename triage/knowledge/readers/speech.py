@@ -10,6 +10,23 @@ from triage.knowledge.readers.references import Loaded, Ontology, known, known_s
 from triage.parsing.documents import Document, Path
 from triage.parsing.quantities import NotAQuantity, in_unit
 
+_SINGLE = (
+    *(
+        "not_doing",
+        "between",
+        "points_back",
+        "weak_alone",
+        "directions",
+        "tests",
+        "people",
+        "praised_after",
+        "hesitations",
+        "wishes",
+    ),
+    *("asked_first", "asked_of", "asked_by", "asked_then", "asked_on"),
+)
+"""Lists that are looked up word by word."""
+
 _SIZES = ("things", "long_things", "thin_things", "vessels", "gallons", "pints", "quarts")
 
 
@@ -88,9 +105,17 @@ class _Reader:
         self.listening = (document, form)
         known_scales(document, (*path, "passes"), form.passes, self.ontology)
         known_scales(document, (*path, "told_beside"), form.told_beside, self.ontology)
+        for name in _SINGLE:
+            for at, said in enumerate(getattr(form, name)):
+                if " " in said:
+                    what = f'"{said}" is more than one word, and {name} is looked up word by word'
+                    document.problems.append(
+                        document.problem((*path, name, at), what, "Give one word, or leave it out.")
+                    )
         for name, measure in form.measures.items():
             for part, scales in (("scales", measure.scales), ("beside", measure.beside)):
                 known_scales(document, (*path, "measures", name, part), scales, self.ontology)
+            known(document, (*path, "measures", name, "of"), dict.fromkeys(measure.of), form.measures, "measure")
         for fact in known(document, (*path, "facts"), form.facts, self.ontology.facts, "fact"):
             values = self.ontology.facts[fact].values
             known(document, (*path, "facts", fact), form.facts[fact], values, f"value of {fact}")
@@ -110,10 +135,19 @@ class _Reader:
             no_denial=tuple(form.no_denial),
             absent=tuple(form.absent),
             undone=tuple(form.undone),
+            not_doing=frozenset(form.not_doing),
+            between=frozenset(form.between),
             asides=tuple(form.asides),
+            points_back=frozenset(form.points_back),
             alone=frozenset(form.weak_alone),
             not_looked=tuple(form.not_looked),
             asked_first=frozenset(form.asked_first),
+            asked_of=frozenset(form.asked_of),
+            asked_by=frozenset(form.asked_by),
+            asked_then=frozenset(form.asked_then),
+            asked_amid=tuple(form.asked_amid),
+            asked_on=frozenset(form.asked_on),
+            wishes=frozenset(form.wishes),
             hesitations=frozenset(form.hesitations),
             praise=tuple(form.praise),
             praised_after=frozenset(form.praised_after),
@@ -124,7 +158,7 @@ class _Reader:
         )
         sizing = Sizing(
             measures={
-                name: Dimension(tuple(one.words), tuple(one.scales), tuple(one.beside))
+                name: Dimension(tuple(one.words), tuple(one.scales), tuple(one.beside), tuple(one.of))
                 for name, one in form.measures.items()
             },
             before_no_size=tuple(form.no_size.before),

@@ -1,0 +1,149 @@
+"""The clauses of a sentence by the words in which they find something, and which of them belong together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from triage.knowledge.model import KnowledgeBase
+from triage.listening.choosing import Weighed, ear
+from triage.listening.clauses import matches, phrases
+from triage.listening.figures import Figure
+from triage.listening.naming import marks_named, places_named
+from triage.listening.phrase_matcher import stem
+from triage.listening.scope import Scoped
+from triage.listening.statements import Told
+from triage.listening.tokens import Token
+
+_WET = ("L", "L/h")
+"""Figures that speak of water, whatever else is said."""
+
+_ASIDE, _DAMPED, _DONE = 4, 0.6, 0.4
+"""Words after "near" that tell where the place lies, what they count, and what "pushed" in "I pushed" is worth."""
+
+_WHOLE_COMPLAINT, _SHORT_COMPLAINT, _FEWEST = 1.1, 1.4, 4
+"""How like a whole complaint words must be, few of them more so, to tell of a mark that they do not name."""
+
+
+@dataclass(frozen=True)
+class Part:
+    """Some clauses of a sentence that find something, as the words in which they do.
+
+    ``sized``: a figure is among them; ``wet``: so many litres.
+    """
+
+    tokens: tuple[Token, ...]
+    stems: Weighed
+    sized: bool = False
+    wet: bool = False
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The stems that can name a mark or a place: what somebody did to find out names none."""
+        return tuple(stem for stem, weight in self.stems if weight > _DONE)
+
+    @property
+    def subject(self) -> tuple[str, ...]:
+        """The stems that do more than tell where the place lies."""
+        return tuple(stem for stem, weight in self.stems if weight > _DAMPED)
+
+
+def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figures: Sequence[Figure] = ()) -> Part:
+    """The words of a clause that say what is there; where they only tell where the place lies they count for less."""
+    words = clause.clause.words
+    damped = {
+        at
+        for start, said in matches(phrases(kb, "asides"), words)
+        for at in range(start + len(said), start + len(said) + _ASIDE)
+    }
+    scope = kb.lexicon.speech.scope
+    done = {
+        at
+        for at, word in enumerate(words)
+        if word in scope.tests
+        and (not scope.people.isdisjoint(words[max(0, at - 2) : at]) or (at == 0 and clause.passing))
+    }
+    done |= {
+        at
+        for at, token in enumerate(clause.clause.tokens)
+        if any(event.start <= token.start < event.end and not event.done for event in told)
+    }
+    kept = [
+        (token, _DONE if place in done else _DAMPED if place in damped else 1.0)
+        for place, token in enumerate(clause.clause.tokens)
+        if clause.stands(place)
+    ]
+    wet = any(figure.unit in _WET for figure in figures)
+    said = [(token.stem, weight) for token, weight in kept if token.word not in kb.lexicon.ignored]
+    if wet:
+        said.append((stem("water"), 1.0))
+    return Part(tuple(token for token, _ in kept), tuple(said), bool(figures), wet)
+
+
+def only_done(kb: KnowledgeBase, part: Part, told: Sequence[Told]) -> bool:
+    """Whether the words only say what somebody did to her: "I tightened the shrouds today" is no mark found."""
+    spans = [(event.start, event.end) for event in told if event.done]
+    rest = [token for token in part.tokens if not any(start <= token.start < end for start, end in spans)]
+    if len(rest) == len(part.tokens) or part.sized:
+        return False
+    by_somebody = not kb.lexicon.speech.scope.people.isdisjoint(token.word for token in part.tokens)
+    return by_somebody and not marks_named(kb).named(token.stem for token in rest)
+
+
+def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> bool:
+    """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
+    if part.wet or marks_named(kb).named(part.names, sized=part.sized):
+        return True
+    if passes or 2 * len(part.names) <= len(part.stems):  # "hit a rock" is what happened, and no mark
+        return False
+    least = _WHOLE_COMPLAINT if len(part.stems) >= _FEWEST else _SHORT_COMPLAINT
+    return max(ear(kb).whole.scores(part.stems).values(), default=0.0) >= least
+
+
+def by_place(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[list[Part]]:
+    """Rows of clauses that each speak of one part of the boat: another row begins with a mark that is told of at
+    another place.
+    """
+    rows: list[list[Part]] = [[]]
+    places: frozenset[str] = frozenset()
+    for part in parts:
+        if tells_of_a_mark(kb, part, passes=passes):
+            named = frozenset(places_named(kb).named(part.subject))
+            if named and places and named.isdisjoint(places):
+                rows.append([])
+            places = named or places
+        rows[-1].append(part)
+    return rows
+
+
+def points_back(kb: KnowledgeBase, words: Sequence[str]) -> bool:
+    """Whether the words begin with one that stands for what was told before: "it is", "the biggest is"."""
+    scope = kb.lexicon.speech.scope
+    first = next((word for word in words if word not in scope.hesitations and word != "the"), "")
+    return first in scope.points_back
+
+
+def groups_of(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[Part]:
+    """Clauses that tell of a mark, each with what follows it."""
+    groups: list[list[Part]] = []
+    lead: list[Part] = []
+    for part in parts:
+        if tells_of_a_mark(kb, part, passes=passes):
+            groups.append([*lead, part] if not groups else [part])
+        elif groups:
+            groups[-1].append(part)
+        else:
+            lead.append(part)
+    if not groups and lead and tells_of_a_mark(kb, joined(lead), passes=passes):
+        groups = [lead]
+    return [joined(group) for group in groups]
+
+
+def joined(parts: Sequence[Part]) -> Part:
+    """Several clauses as one."""
+    return Part(
+        tuple(token for part in parts for token in part.tokens),
+        tuple(one for part in parts for one in part.stems),
+        any(part.sized for part in parts),
+        any(part.wet for part in parts),
+    )
