@@ -38,6 +38,13 @@ class Names:
                     found[owner] = max(len(phrase), found.get(owner, 0))
         return found
 
+    def all_told(self, stems: Iterable[str]) -> bool:
+        """Whether the words are names of things and nothing else."""
+        here = frozenset(stems)
+        return here <= {
+            one for stem in here for phrase, _ in self.by_stem.get(stem, ()) if phrase <= here for one in phrase
+        }
+
 
 @per_knowledge
 def marks_named(kb: KnowledgeBase) -> Names:

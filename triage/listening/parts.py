@@ -29,13 +29,14 @@ _WHOLE_COMPLAINT, _SHORT_COMPLAINT, _FEWEST = 1.1, 1.4, 4
 class Part:
     """Some clauses of a sentence that find something, as the words in which they do.
 
-    ``sized``: a figure is among them; ``wet``: so many litres.
+    ``sized``: a figure is among them; ``wet``: so many litres; ``happened``: an event is.
     """
 
     tokens: tuple[Token, ...]
     stems: Weighed
     sized: bool = False
     wet: bool = False
+    happened: bool = False
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -63,13 +64,13 @@ def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figur
         if word in scope.tests
         and (not scope.people.isdisjoint(words[max(0, at - 2) : at]) or (at == 0 and clause.passing))
     }
-    done |= {
+    events = {
         at
         for at, token in enumerate(clause.clause.tokens)
         if any(event.start <= token.start < event.end and not event.done for event in told)
     }
     kept = [
-        (token, _DONE if place in done else _DAMPED if place in damped else 1.0)
+        (token, _DONE if place in done | events else _DAMPED if place in damped else 1.0)
         for place, token in enumerate(clause.clause.tokens)
         if clause.stands(place)
     ]
@@ -77,7 +78,7 @@ def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figur
     said = [(token.stem, weight) for token, weight in kept if token.word not in kb.lexicon.ignored]
     if wet:
         said.append((stem("water"), 1.0))
-    return Part(tuple(token for token, _ in kept), tuple(said), bool(figures), wet)
+    return Part(tuple(token for token, _ in kept), tuple(said), bool(figures), wet, bool(events))
 
 
 def only_done(kb: KnowledgeBase, part: Part, told: Sequence[Told]) -> bool:
@@ -94,7 +95,7 @@ def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> b
     """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
     if part.wet or marks_named(kb).named(part.names, sized=part.sized):
         return True
-    if passes or 2 * len(part.names) <= len(part.stems):  # "hit a rock" is what happened, and no mark
+    if passes or part.happened or places_named(kb).all_told(part.names):
         return False
     least = _WHOLE_COMPLAINT if len(part.stems) >= _FEWEST else _SHORT_COMPLAINT
     return max(ear(kb).whole.scores(part.stems).values(), default=0.0) >= least
@@ -146,4 +147,5 @@ def joined(parts: Sequence[Part]) -> Part:
         tuple(one for part in parts for one in part.stems),
         any(part.sized for part in parts),
         any(part.wet for part in parts),
+        any(part.happened for part in parts),
     )
