@@ -382,3 +382,14 @@ def test_a_mark_that_is_named_is_among_those_asked(kb: KnowledgeBase) -> None:
     (mark,) = of_kind(hear("The seam gapes behind the mast step by the chainplate", kb), Found)
 
     assert "joint_crack" in {choice.sign for choice in mark.choices}
+
+
+@pytest.mark.parametrize("aside", ["She slid off her cradle at Easter, ", "the plug was in, ", "we had the kite up, "])
+def test_what_happened_beside_a_mark_is_no_mark_of_its_own(kb: KnowledgeBase, aside: str) -> None:
+    assert 1 == len(of_kind(hear(f"{aside}and now there is a star crack in the side deck.", kb), Found))
+
+
+def test_a_pass_is_of_the_part_that_was_named_last(kb: KnowledgeBase) -> None:
+    (passed,) = of_kind(hear("She fell off her trailer and cracked the side deck, it feels firm.", kb), Passed)
+
+    assert ("side_deck", "panel_give") == (passed.zone, passed.scale)

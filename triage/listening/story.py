@@ -105,8 +105,10 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     parts: list[Part] = []
     passed: set[str] = set()
     told = tuple(told_in(kb, sentence))
+    spoken: tuple[str, ...] = ()
     for clause in sentence:
-        places = _places_of(kb, clause.tokens, around)
+        spoken = _named_in(kb, clause.tokens, around) or spoken
+        places = tuple(dict.fromkeys((*spoken, *_likeliest(around))))
         heard = scoped(kb, clause, frozenset().union(*(_fitting(kb, one) for one in places)) if places else None)
         asked = asked_in(kb, clause)
         hearing.statements.extend(asked)
@@ -160,16 +162,16 @@ def _everywhere(kb: KnowledgeBase, told: Sequence[Sentence]) -> dict[str, float]
     return found
 
 
-def _places_of(kb: KnowledgeBase, tokens: Sequence[Token], around: Mapping[str, float]) -> tuple[str, ...]:
-    """The places that a clause may speak of: the likeliest that it names, then that of the words round it."""
+def _named_in(kb: KnowledgeBase, tokens: Sequence[Token], around: Mapping[str, float]) -> tuple[str, ...]:
+    """The likeliest place that a clause names, if it names any."""
     stems = [token.stem for token in tokens if token.word not in kb.lexicon.ignored]
-    found = []
-    if named := places_named(kb).named(stems):
-        scores = ear(kb).zones.scores([(stem, 1.0) for stem in stems])
-        found.append(max(named, key=lambda zone: (scores.get(zone, 0.0) + _NEAR * around.get(zone, 0.0), zone)))
-    if around:
-        found.append(max(around, key=lambda zone: (around[zone], zone)))
-    return tuple(dict.fromkeys(found))
+    named = places_named(kb).named(stems)
+    scores = ear(kb).zones.scores([(stem, 1.0) for stem in stems]) if named else {}
+    return _likeliest({zone: scores.get(zone, 0.0) + _NEAR * around.get(zone, 0.0) for zone in named})
+
+
+def _likeliest(places: Mapping[str, float]) -> tuple[str, ...]:
+    return (max(places, key=lambda zone: (places[zone], zone)),) if places else ()
 
 
 @per_knowledge
