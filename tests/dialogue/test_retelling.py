@@ -6,7 +6,7 @@ import pytest
 
 from tests.dialogue.talking import talk
 from triage.dialogue.events import Said
-from triage.dialogue.messages import Points
+from triage.dialogue.messages import Choices, Message, Points
 from triage.dialogue.retelling import at_place_said, with_more
 from triage.dialogue.step import step
 from triage.dialogue.stories import told
@@ -43,3 +43,19 @@ def test_a_size_is_added_to_its_card_alone(kb: KnowledgeBase, said: str) -> None
     assert len(after.cards[0].sizes) == len(story.cards[0].sizes) + 1
     assert [card.sizes for card in after.cards[1:]] == [card.sizes for card in story.cards[1:]]
     assert not with_more(kb, story, 0, "I could not say", ())
+
+
+def test_other_words_for_a_card_offer_what_these_may_mean(kb: KnowledgeBase) -> None:
+    state, _ = talk(kb, Said("pinhead bumps"))
+    assert state.asking.what == "which"
+
+    after, messages = step(kb, state, Said("a crack in the mast"))
+
+    assert after.asking.what in ("which", "story")
+    assert "“a crack in the mast”" in f"{messages}"
+    assert "mast" in " ".join(choices(messages)).casefold()
+    assert not after.survey.findings
+
+
+def choices(messages: tuple[Message, ...]) -> tuple[str, ...]:
+    return next(one.choices for one in messages if isinstance(one, Choices))

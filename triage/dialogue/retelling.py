@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from triage.dialogue.cards import Card
+from triage.dialogue.cards import AS_HEARD, Card
 from triage.dialogue.stories import Story, told
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.manner import side_of
@@ -42,6 +42,20 @@ def with_more(kb: KnowledgeBase, story: Story, number: int, text: str, decisions
             if len(longer_card.sizes) > sizes or longer_card.side != card.side:
                 return longer
     return ""
+
+
+def in_other_words(kb: KnowledgeBase, story: Story, number: int, text: str) -> str:
+    """The story with other words for one of its cards, which may mean other marks; empty where they tell of none, or
+    would put what was decided of the others out of its place.
+    """
+    card = story.cards[number]
+    begin, end = card.found.start, card.found.end
+    anew = f"{story.text[:begin]}{text}{story.text[end:]}"
+    cards = told(kb, anew).cards
+    undecided = all(one.decision == AS_HEARD for one in story.cards)
+    there = next((one for one in cards if one.found.start >= begin), None)
+    fits = there is not None and there.pairs != card.pairs and (len(cards) == len(story.cards) or undecided)
+    return anew if fits else ""
 
 
 def _stems(kb: KnowledgeBase, text: str) -> list[str]:

@@ -16,7 +16,7 @@ from triage.dialogue.describing import Describing
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.moves import Move, Option, Outcome, option_said
 from triage.dialogue.recording import story_recorded
-from triage.dialogue.retelling import at_place_said, with_more
+from triage.dialogue.retelling import at_place_said, in_other_words, with_more
 from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.dialogue.stories import Story, told
 from triage.dialogue.trying import Trying
@@ -137,12 +137,16 @@ class Telling:
         return self.retold(text) if self.draft.what == "which" else None
 
     def retold(self, text: str) -> Outcome | None:
-        """Another place, mark, size or side of the card, which is shown before it is kept."""
+        """Another place, mark, size or side of the card, or other words for it; shown before it is kept."""
         draft = replace(self.draft, sure=False)
         if decision := at_place_said(self.kb, self.told.cards[self.number], text):
             return Telling(self.kb, replace(self.state, asking=draft)).decide(decision)
-        longer = with_more(self.kb, self.told, self.number, text, draft.offered)
-        return Move(replace(draft, text=longer)) if longer else None
+        if longer := with_more(self.kb, self.told, self.number, text, draft.offered):
+            return Move(replace(draft, text=longer))
+        anew = in_other_words(self.kb, self.told, self.number, text)
+        if not anew or len(told(self.kb, anew).cards) == len(self.told.cards):
+            return Move(replace(self.draft, text=anew)) if anew else None
+        return Telling(self.kb, replace(self.state, asking=Asking("story", text=anew))).begin()
 
     def meant(self, text: str) -> Option | None:
         """The one choice that the words mean: yes or no, a side, or the one of the marks that they name."""
