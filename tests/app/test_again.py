@@ -315,3 +315,29 @@ def test_the_list_of_boats_leads_there(person: Person, now: Kept) -> None:
     person.go("/boats")
 
     assert f"visit/{now.visit}/again" in person.text
+
+
+def test_a_boat_goes_to_another_machine_and_stands_there_as_she_stood_here(
+    person: Person, boats: HeldBoats, now: Kept
+) -> None:
+    person.send(f"/visit/{now.visit}/again", act="mended", by="Kim", on=TODAY.isoformat(), **LINE)
+    sent = person.client.get(f"/visit/{now.visit}/boat.json")
+    assert "-over-time.json" in sent.headers["content-disposition"]
+
+    person._arrive(person.client.post("/open", files={"file": ("wagtail.json", sent.content)}))
+
+    arrived, stayed = sorted(boats.boats(), key=lambda one: one.id == now.boat)
+    assert [one.day for one in stayed.visits] == [one.day for one in arrived.visits]
+    assert boats.diary(stayed.id) == boats.diary(arrived.id)
+    assert person.go(f"/visit/{arrived.visits[0].id}/again") == person.go(f"/visit/{now.visit}/again")
+
+
+def test_a_boat_that_was_spoilt_on_the_way_is_refused_and_nothing_of_her_is_kept(
+    person: Person, boats: HeldBoats, now: Kept
+) -> None:
+    sent = person.client.get(f"/visit/{now.visit}/boat.json").content
+
+    person._arrive(person.client.post("/open", files={"file": ("wagtail.json", sent[:-9])}))
+
+    assert (422, True) == (person.status, "this file is not whole" in person.read)
+    assert [now.boat] == [one.id for one in boats.boats()]

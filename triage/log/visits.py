@@ -90,6 +90,11 @@ def entry_of(words: Mapping[str, Any]) -> Entry:
     return Entry(words["zone"], words["side"] or None, words["sign"], what, day, words["by"], mark)
 
 
+def plain_survey(survey: Survey) -> str:
+    """A survey as it is kept: the entries of a survey file, in JSON."""
+    return _text(survey_entries(survey))
+
+
 def free_id(taken: Container[str]) -> str:
     """An id that nobody can guess, for a boat or a visit."""
     return next(one for one in (secrets.token_hex(6) for _ in itertools.count()) if one not in taken)
@@ -113,7 +118,7 @@ def _with(visit: Visit, survey: Survey, said: Sequence[str], clashes: Sequence[C
         marks=len(survey.marks),
         said=_text(list(said)),
         clashes=_text([[one.mark, one.ask, one.kept, one.other] for one in clashes]),
-        survey=_survey_text(survey),
+        survey=plain_survey(survey),
     )
 
 
@@ -123,19 +128,15 @@ def _fit(kb: KnowledgeBase, survey: Survey) -> Survey:
     What could be taken back is left out where it would get too large with it.
     """
     survey = replace(checked(survey, kb), source="").in_walk_order(kb)
-    if len(_survey_text(survey).encode("utf-8", "replace")) > MAX_BYTES:
+    if len(plain_survey(survey).encode("utf-8", "replace")) > MAX_BYTES:
         survey = replace(survey, conversation={**survey.conversation, "undo": []})
-    if _survey(_survey_text(survey), kb, "the survey") != survey:
+    if _survey(plain_survey(survey), kb, "the survey") != survey:
         raise BadSurvey([Problem(Place("the survey"), "it would not read back as what it is")])
     return survey
 
 
 def _survey(text: str, kb: KnowledgeBase, source: str) -> Survey:
     return replace(survey_from(json.loads(text), kb, source=source), source="")
-
-
-def _survey_text(survey: Survey) -> str:
-    return _text(survey_entries(survey))
 
 
 def _text(plain: Any) -> str:

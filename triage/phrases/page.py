@@ -7,6 +7,8 @@ SHORT_NAME = "Triage"
 
 WORDS = {
     "starting": "One moment, the program is starting. What you wrote is kept and will be answered.",
+    "first_time": "One moment. The first time, the whole program comes over the network, which may take a minute or "
+    "two. What you wrote is kept and will be answered.",
     "no_start": "The program does not start in this browser. Load the page again, or try another browser.",
     "keeps_nothing": "This browser keeps nothing. Save the survey as a file before you close the page.",
     "not_kept": "That could not be kept, and nothing was changed. Send it again.",

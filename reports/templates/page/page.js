@@ -15,6 +15,7 @@
   // --- the worker, and another one where it breaks down: what was kept is kept
   const parts = files.length ? Object.fromEntries([...files].map((one) => [one.dataset.part, bytesOf(one.textContent)])) : null;
   for (const one of files) one.remove();
+  const brought = parts || navigator.serviceWorker?.controller; // everything is here, and nothing has to come
   let program = begin();
 
   function begin() {
@@ -64,7 +65,7 @@
   async function go(method, to, { kind, body, push = true, quiet = false } = {}) {
     const turn = ++asked;
     root.setAttribute("aria-busy", "true");
-    if (root.dataset.python === "starting" && !quiet) tell(WORDS.starting);
+    if (root.dataset.python === "starting" && !quiet) tell(brought ? WORDS.starting : WORDS.first_time);
     try {
       const got = await ask({ method, address: to, kind, body });
       if (turn !== asked) return;

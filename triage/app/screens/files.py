@@ -1,4 +1,4 @@
-"""What comes and goes as a file: the report, the survey out and in; and the style, script and icon of the screens."""
+"""What comes and goes as a file: the report, a survey or a whole boat; and style, script and icon of the screens."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ from triage.app.visiting import Visit, open_visit
 from triage.concluding.assess import assess_survey
 from triage.drawing.svg import style_sheet
 from triage.errors import NoSuch
+from triage.log.travelling import arrive, boat_text, is_boat, read_boat
 from triage.parsing.text import plain
 from triage.resources import data_dir
 from triage.survey.read import survey_from_text
@@ -55,13 +56,26 @@ def kept_photos(asked: Program, visit: Visit) -> Mapping[str, str]:
 async def survey(request: Request) -> Response:
     """The survey as a file to keep."""
     visit = open_visit(program(request), request.path_params["visit"])
-    name = re.sub(r"[^a-z0-9]+", "-", visit.survey.boat.name.casefold()).strip("-") or "survey"
-    headers = {"content-disposition": f'attachment; filename="{name}.yaml"'}
-    return Response(survey_text(visit.kept.survey), media_type="application/yaml", headers=headers)
+    return Response(
+        survey_text(visit.kept.survey), media_type="application/yaml", headers=_as_file(visit, "survey", ".yaml")
+    )
+
+
+async def whole_boat(request: Request) -> Response:
+    """All her visits and her diary as a file to keep."""
+    asked = program(request)
+    visit = open_visit(asked, request.path_params["visit"])
+    text = boat_text(asked.boats, visit.kept.boat)
+    return Response(text, media_type="application/json", headers=_as_file(visit, "boat", "-over-time.json"))
+
+
+def _as_file(visit: Visit, unnamed: str, end: str) -> dict[str, str]:
+    name = re.sub(r"[^a-z0-9]+", "-", visit.survey.boat.name.casefold()).strip("-") or unnamed
+    return {"content-disposition": f'attachment; filename="{name}{end}"'}
 
 
 async def upload(request: Request) -> Response:
-    """A survey from a file becomes a visit."""
+    """A survey from a file becomes a visit, and a boat from a file a boat with her visits."""
     asked = program(request)
     async with request.form(max_files=1, max_fields=4) as form:
         file = form.get("file")
@@ -69,8 +83,11 @@ async def upload(request: Request) -> Response:
             raise HTTPException(400)
         data = await file.read()
     source = plain(file.filename or "the file")
-    read = survey_from_text(data, asked.kb, source=source)
-    return go_to(request, addresses.visit(asked.boats.begin(read).visit))
+    if is_boat(data):
+        kept = arrive(asked.boats, read_boat(data, asked.kb, source))
+    else:
+        kept = asked.boats.begin(survey_from_text(data, asked.kb, source=source))
+    return go_to(request, addresses.visit(kept.visit))
 
 
 async def look(request: Request) -> Response:
@@ -88,6 +105,7 @@ async def look(request: Request) -> Response:
 ROUTES = [
     Route("/visit/{visit}/report.html", report),
     Route("/visit/{visit}/survey.yaml", survey),
+    Route("/visit/{visit}/boat.json", whole_boat),
     Route("/open", upload, methods=["POST"]),
     Route("/look/{name}", look),
 ]
