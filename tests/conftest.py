@@ -17,9 +17,9 @@ from triage.survey.read import survey_from_text
 
 ROOT = Path(__file__).resolve().parent.parent
 
-# The programs that tests start compile what they import once for all of them, and beside no source.
-os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-os.environ["PYTHONPYCACHEPREFIX"] = str(ROOT / ".pytest_cache" / "bytecode")
+# Where no bytecode may lie beside sources, workers and the programs of tests keep theirs here; else each compiles all.
+if os.environ.pop("PYTHONDONTWRITEBYTECODE", None):
+    os.environ["PYTHONPYCACHEPREFIX"] = str(ROOT / ".pytest_cache" / "bytecode")
 
 settings.register_profile(
     "triage", deadline=None, suppress_health_check=list(HealthCheck), print_blob=True, max_examples=25

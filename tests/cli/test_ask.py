@@ -569,6 +569,7 @@ def test_somebody_who_waits_is_told_so_and_nobody_else(talk: Talk, monkeypatch: 
         time.sleep(0.3)
         return step(kb, state, event)
 
+    monkeypatch.setattr("triage.cli.conversation.PATIENCE", 600)
     quick = talk(MAST_WIRES, "quit", options=("--file", "quick.yaml")).output
     monkeypatch.setattr("triage.cli.conversation.PATIENCE", 0.1)
     monkeypatch.setattr("triage.cli.conversation.step", slow)

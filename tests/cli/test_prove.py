@@ -43,7 +43,7 @@ rules:
 @pytest.fixture(autouse=True)
 def cache_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Every test remembers for itself."""
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    monkeypatch.setenv("TRIAGE_CACHE_DIR", str(tmp_path / "cache"))
 
 
 @pytest.fixture

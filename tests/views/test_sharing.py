@@ -86,6 +86,18 @@ def test_a_seller_reads_no_verdict_no_price_and_no_blame(assess_text: Assess) ->
         assert word not in text
 
 
+def test_a_seller_is_asked_for_no_check_that_takes_something_off(assess_text: Assess) -> None:
+    assessment = assess_text("boat: {name: Wagtail}\nfindings: [{zone: stem, sign: hairline}]")
+    checks = [check for job in assessment.jobs for check in job.checks if check.check]
+    opening, others = ({one.name for one in checks if (one.dismantling != "none") == opens} for opens in (True, False))
+
+    asked = {line.removeprefix("- ").partition(":")[0] for line in sharing.note(assessment) if line.startswith("- ")}
+
+    assert opening
+    assert asked
+    assert asked <= others - opening
+
+
 def test_the_command_makes_each_of_them() -> None:
     for to, words in (("anyone", "Sailing: "), ("repairer", "Judged: "), ("seller", "Thank you for showing me Dunlin")):
         result = CliRunner().invoke(main, ["share", str(ROOT / "examples/club-boat.yaml"), "--to", to])

@@ -54,3 +54,14 @@ def hull_lines() -> dict[str, Line]:
         for name, offsets in table.items()
         if name != "stations"
     }
+
+
+@cache
+def points_on(line: str, start: float, end: float) -> Sequence[tuple[float, float]]:
+    """Points on a line of the boat that is drawn, from one station to another: mm from the stern, and its length there.
+
+    Every boat has the same lines, so what a view draws of them is worked out once.
+    """
+    length = hull_lines()[line]
+    pieces = max(6, round(abs(end - start) / 90))
+    return tuple((x, length(x)) for x in (start + (end - start) * i / pieces for i in range(pieces + 1)))

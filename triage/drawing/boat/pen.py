@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from markupsafe import Markup, escape
 
 from triage.drawing.boat.chart import Chart, Spot
-from triage.drawing.boat.hull import Line, hull_lines
+from triage.drawing.boat.hull import points_on
 from triage.drawing.svg import Point, middle, n, path
 
 LENGTH = 4200
@@ -70,10 +70,7 @@ class BoatPen:
 
     def along(self, line: str, start: float, end: float, side: float = 1, inset: float = 0) -> list[Point]:
         """Points along a line of the hull, ``inset`` mm nearer the middle; upright, that much lower."""
-        offset: Line = hull_lines()[line]
-        pieces = max(6, round(abs(end - start) / 90))
-        stations = [start + (end - start) * i / pieces for i in range(pieces + 1)]
-        return [self.p(x, side * (offset(x) - inset)) for x in stations]
+        return [self.p(x, side * (length - inset)) for x, length in points_on(line, start, end)]
 
     def across(self, line: str, start: float, end: float, inset: float = 0) -> list[Point]:
         """Forward along a line on the port side and back along it on the other."""
