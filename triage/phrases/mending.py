@@ -84,7 +84,7 @@ def _before_what(assessment: Assessment) -> str:
         for use, answer in (("sails", assessment.afloat), ("is towed", assessment.tow))
         if answer.range.roles[1] == "barred" and not findings.waits(answer)
     ]
-    return f"she {' or '.join(barred)}" if barred else "that part is used"
+    return f"she {' or '.join(barred)}" if barred else "the part is used"
 
 
 def costs(assessment: Assessment) -> Iterator[str]:
