@@ -27,8 +27,8 @@ _ANOTHER = 0.5
 _BESIDE_ASKED = 2
 """Places that the words beside name, of which each is among the candidates."""
 
-_WORTH_ASKING = 0.01
-"""How likely a mark that is named must be to stand among the candidates, whatever is likelier."""
+_WORTH_ASKING = 0.5
+"""How likely a mark that is named must be, beside the last candidate, to be asked for in its stead."""
 
 _BESIDE = 0.35
 """What the rest of a sentence says about the place counts for a clause."""
@@ -124,7 +124,8 @@ def _candidates(kb: KnowledgeBase, part: Part, chosen: Chosen, around: Mapping[s
     marks = marks_named(kb).named(part.names)
     called = {sign for sign, words in marks.items() if words == max(marks.values())}
     if called and called.isdisjoint(one.sign for one in (*asked, *missing)):
-        missing += [one for one in chosen.pairs if one.sign in called and one.sure >= _WORTH_ASKING][:1]
+        least = _WORTH_ASKING * asked[: MOST_ASKED - len(missing)][-1].sure
+        missing += [one for one in chosen.pairs if one.sign in called and one.sure >= least][:1]
     return (*asked[: MOST_ASKED - len(missing)], *missing)
 
 
