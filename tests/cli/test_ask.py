@@ -148,7 +148,7 @@ def test_an_answer_that_is_none_is_asked_back_with_the_numbers_of_the_choices(ta
     told = talk(MAST_WIRES, PORT, "wobbly-ish", "9", "2", "quit").output
     asked, refused, *_ = (part.split("Answer:")[0] for part in told.split("1  the fitting is still")[1:])
 
-    assert 'cannot be "wobbly-ish".' in in_one_line(told)
+    assert "what “wobbly-ish” means. Nearest to it: “" in in_one_line(told)
     assert "There is no choice 9; there are 8." in in_one_line(told)
     assert refused.split() == asked.replace("Or measure it, in mm or another unit.", "").split()
     assert "0 =" not in told

@@ -23,6 +23,7 @@ from triage.listening.saying import agreed, corrects
 from triage.listening.understand import could_not_tell
 from triage.parsing.text import same
 from triage.phrases import conversation as phrases
+from triage.phrases import hearing
 from triage.survey.model import COULD_NOT_TELL, Finding, Reading, Survey
 from triage.survey.readings import NotUnderstood, accepted, none_given, quoted, reading_of, without_unit
 
@@ -129,7 +130,7 @@ class Answering:
             if (outcome := self.in_a_sentence(text)) is not None:
                 return outcome
             if near := self.likest(text):
-                return self.refused(phrases.unsure_of(text), phrases.nearest(near))
+                return self.refused(hearing.unsure_of(text), hearing.nearest(near))
             plain_hint = error.hint.removesuffix(accepted(kb.scales[ask])).strip()
             hint = plain_hint or phrases.said_instead(kb.scales[ask])
             return self.refused(error.what if error.what.endswith("?") else f"{error.what}.", hint)

@@ -91,17 +91,6 @@ def not_understood(said: str) -> str:
     return f"I do not know what “{said}” means here."
 
 
-def unsure_of(said: str) -> str:
-    """Words that are an answer, and nobody can be sure which."""
-    return f"I would rather ask than guess what “{said}” means."
-
-
-def nearest(answers: Sequence[str]) -> str:
-    """The answers that the words are likest."""
-    quoted = [f"“{one}”" for one in answers]
-    return f"Nearest to it: {' or '.join(quoted)}."
-
-
 def verdict_told(headline: str) -> str:
     """How bad it is, all in all."""
     return f"{headline}. The report tells the rest: say “finish”."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from triage.knowledge.model import KnowledgeBase
 from triage.listening import statements as heard
@@ -205,3 +205,14 @@ def was_it_tried(kb: KnowledgeBase, one: heard.Passed, words: str) -> str:
     place, checks = kb.zones[one.zone], kb.checks_for(one.scale, one.zone)
     how = f"{checks[0].name}: {' '.join(checks[0].steps)}" if checks else place.how_passed
     return f"{at_side(place.name, SIDES[one.side])}: you said {words}. Was it tried like this? {how}"
+
+
+def unsure_of(said: str) -> str:
+    """Words that are an answer, and nobody can be sure which."""
+    return f"I would rather ask than guess what “{said}” means."
+
+
+def nearest(answers: Sequence[str]) -> str:
+    """The answers that the words are likest."""
+    quoted = [f"“{one}”" for one in answers]
+    return f"Nearest to it: {' or '.join(quoted)}."
