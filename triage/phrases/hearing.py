@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from triage.knowledge.model import KnowledgeBase
 from triage.listening import statements as heard
@@ -136,6 +136,11 @@ def sale(kb: KnowledgeBase, signs: Mapping[str, str], sentence: str) -> str:
     """What a sentence tells of the sale."""
     told = "; ".join(kb.purchase.sale[sign].say for sign, said in signs.items() if said == sentence)
     return f"{ABOUT_THE_SALE}: {told}. “{sentence}”"
+
+
+def noted_beside(notes: Sequence[str]) -> str:
+    """What was told beside a question and is no mark that is known."""
+    return f"Kept as a note, and no mark was understood in it: {' '.join(f'“{one}”' for one in notes)}"
 
 
 def event(kb: KnowledgeBase, one: heard.Told, words: str) -> str:
