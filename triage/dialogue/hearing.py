@@ -23,6 +23,7 @@ from triage.listening.replies import question_in, reply
 from triage.listening.saying import takes_back
 from triage.listening.understand import understand
 from triage.phrases import conversation as phrases
+from triage.phrases import hearing
 from triage.survey.doubt import text_doubts
 from triage.survey.finding_doubts import MAX_NOTE
 
@@ -71,7 +72,7 @@ def _wondered(kb: KnowledgeBase, state: State, text: str, asked: str) -> Outcome
     notes = told(kb, text).notes if state.asking.what in TELLING else ()
     survey, backs = noted(kb, state.survey, notes)
     says = Answering(kb, replace(state, survey=survey)).wondered(asked)
-    return Move(state.asking, (Line(phrases.noted_beside(notes)), *says), survey, backs) if backs else says
+    return Move(state.asking, (Line(hearing.noted_beside(notes)), *says), survey, backs) if backs else says
 
 
 def _answers_too(kb: KnowledgeBase, state: State, text: str) -> bool:

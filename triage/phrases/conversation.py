@@ -54,11 +54,6 @@ NO_SUCH_MARK = "that mark is not in the survey any more"
 SENDS_TO = "It also sends you to look at:"
 
 
-def noted_beside(notes: Sequence[str]) -> str:
-    """What was told beside a question and is no mark that is known."""
-    return f"Kept as a note, and no mark was understood in it: {' '.join(f'“{one}”' for one in notes)}"
-
-
 def no_such_choice(number: int, count: int) -> str:
     """There are not so many choices."""
     return f"There is no choice {number}; there are {count}."

@@ -144,6 +144,11 @@ def sale(kb: KnowledgeBase, signs: Mapping[str, str], sentence: str) -> str:
     return f"{ABOUT_THE_SALE}: {told}. “{sentence}”"
 
 
+def noted_beside(notes: Sequence[str]) -> str:
+    """What was told beside a question and is no mark that is known."""
+    return f"Kept as a note, and no mark was understood in it: {' '.join(f'“{one}”' for one in notes)}"
+
+
 def event(kb: KnowledgeBase, one: heard.Told, words: str) -> str:
     """What happened or was done."""
     more = [said for said in (one.force, AGO.get(one.ago, "")) if said]
