@@ -16,6 +16,7 @@ from triage.conclusions.values import Range
 from triage.drawing.checks import draw_check
 from triage.drawing.marks import draw_mark
 from triage.drawing.svg import drawn
+from triage.knowledge.model import NOTHING_SEEN
 from triage.parsing.text import fold, plain
 from triage.phrases import boat, findings, headings, jobs, next_steps, short, words, working
 from triage.resources import template_environment
@@ -90,9 +91,9 @@ def assessment_schema() -> dict[str, Any]:
 
 
 def looks_so(job: Job, assessment: Assessment) -> Markup:
-    """What the gravest mark of a job looks like; empty for one that is not drawn."""
+    """What the gravest mark of a job looks like; empty for one that is not drawn, or was measured and not seen."""
     mark = assessment.finding(job.findings[0])
-    if mark.sign not in drawn("marks"):
+    if mark.sign == NOTHING_SEEN or mark.sign not in drawn("marks"):
         return Markup()
     return draw_mark(mark.sign, mark.mark, thumb=True, name=f"glance-{mark.id}").svg
 
