@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from markupsafe import Markup
 
-from triage.conclusions.assessment import Assessment, Job
+from triage.conclusions.assessment import Assessment
 from triage.conclusions.short import ShortAnswer
 from triage.conclusions.values import Range
 from triage.drawing.checks import draw_check
@@ -90,12 +90,12 @@ def assessment_schema() -> dict[str, Any]:
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema, "title": "Assessment"}
 
 
-def looks_so(job: Job, assessment: Assessment) -> Markup:
+def looks_so(number: int, assessment: Assessment) -> Markup:
     """What the gravest mark of a job looks like; empty for one that is not drawn, or was measured and not seen."""
-    mark = assessment.finding(job.findings[0])
+    mark = assessment.finding(assessment.jobs[number - 1].findings[0])
     if mark.sign == NOTHING_SEEN or mark.sign not in drawn("marks"):
         return Markup()
-    return draw_mark(mark.sign, mark.mark, thumb=True, name=f"glance-{mark.id}").svg
+    return draw_mark(mark.sign, mark.mark, thumb=True, name=f"glance-{number}").svg
 
 
 def kind(verdict: Range) -> str:
