@@ -100,6 +100,20 @@ def test_the_page_is_well_formed_self_contained_and_speaks_to_screen_readers(
     assert "aria-label=" in html
 
 
+def test_each_mark_is_drawn_beside_its_answer_and_one_that_was_only_measured_is_not(assess_text: Assess) -> None:
+    seen, measured = (
+        render(assess_text(f"boat: {{name: Ruff}}\nfindings: [{{zone: {mark}}}]"), "html")
+        for mark in (
+            "rudder_fittings, sign: worn_bush, readings: {slop: 1}",
+            "end_tank, sign: nothing_seen, readings: {tank_water: 6 L}",
+        )
+    )
+
+    assert 'id="glance-' in seen
+    assert 'id="glance-' not in measured
+    assert 'class="looks-so"' in measured
+
+
 def test_a_hostile_note_stays_text(assess_text: Assess) -> None:
     html = render(assess_text(HOSTILE), "html")
 

@@ -21,7 +21,9 @@ class ShortJob:
 
 @dataclass(frozen=True)
 class NextStep:
-    """One thing to do: ``where`` and ``wait`` (words after its name and ``minutes``), and what each outcome means."""
+    """One thing to do: ``where`` and ``wait`` (words after its name and ``minutes``), and which answers are good and
+    which bad, where a yes awaits it, or what they come to.
+    """
 
     what: str
     where: str = ""

@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from markupsafe import Markup
 
-from triage.conclusions.assessment import Assessment, Job
+from triage.conclusions.assessment import Assessment
 from triage.conclusions.short import ShortAnswer
 from triage.conclusions.values import Range
 from triage.drawing.checks import draw_check
 from triage.drawing.marks import draw_mark
 from triage.drawing.svg import drawn
+from triage.knowledge.model import NOTHING_SEEN
 from triage.parsing.text import fold, plain
 from triage.phrases import boat, findings, headings, jobs, next_steps, short, words, working
 from triage.resources import template_environment
@@ -89,12 +90,12 @@ def assessment_schema() -> dict[str, Any]:
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema, "title": "Assessment"}
 
 
-def looks_so(job: Job, assessment: Assessment) -> Markup:
-    """What the gravest mark of a job looks like; empty for one that is not drawn."""
-    mark = assessment.finding(job.findings[0])
-    if mark.sign not in drawn("marks"):
+def looks_so(number: int, assessment: Assessment) -> Markup:
+    """What the gravest mark of a job looks like; empty for one that is not drawn, or was measured and not seen."""
+    mark = assessment.finding(assessment.jobs[number - 1].findings[0])
+    if mark.sign == NOTHING_SEEN or mark.sign not in drawn("marks"):
         return Markup()
-    return draw_mark(mark.sign, mark.mark, thumb=True, name=f"glance-{mark.id}").svg
+    return draw_mark(mark.sign, mark.mark, thumb=True, name=f"glance-{number}").svg
 
 
 def kind(verdict: Range) -> str:
