@@ -49,14 +49,19 @@ class Part:
         return tuple(stem for stem, weight in self.stems if weight > _DAMPED)
 
 
-def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figures: Sequence[Figure] = ()) -> Part:
-    """The words of a clause that say what is there; where they only tell where the place lies they count for less."""
-    words = clause.clause.words
-    damped = {
+def asides(kb: KnowledgeBase, words: Sequence[str]) -> set[int]:
+    """Where words stand that only tell where a place lies: "near the keel"."""
+    return {
         at
         for start, said in matches(phrases(kb, "asides"), words)
         for at in range(start + len(said), start + len(said) + _ASIDE)
     }
+
+
+def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figures: Sequence[Figure] = ()) -> Part:
+    """The words of a clause that say what is there; where they only tell where the place lies they count for less."""
+    words = clause.clause.words
+    damped = asides(kb, words)
     scope = kb.lexicon.speech.scope
     done = {
         at

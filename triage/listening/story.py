@@ -19,7 +19,7 @@ from triage.listening.findings import found_in, most
 from triage.listening.manner import side_of
 from triage.listening.measuring import measured
 from triage.listening.naming import marks_named, places_named
-from triage.listening.parts import Part, only_done, points_back, standing
+from triage.listening.parts import Part, asides, only_done, points_back, standing
 from triage.listening.sameness import Before
 from triage.listening.scope import Scoped, Span, scoped
 from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
@@ -163,9 +163,11 @@ def _everywhere(kb: KnowledgeBase, told: Sequence[Sentence]) -> dict[str, float]
 
 
 def _named_in(kb: KnowledgeBase, tokens: Sequence[Token], around: Mapping[str, float]) -> tuple[str, ...]:
-    """The likeliest place that a clause names, if it names any."""
-    stems = [token.stem for token in tokens if token.word not in kb.lexicon.ignored]
-    named = places_named(kb).named(stems)
+    """The likeliest place that a clause names, if it names any; rather not one that another lies near."""
+    aside = asides(kb, [token.word for token in tokens])
+    said = [(token.stem, at in aside) for at, token in enumerate(tokens) if token.word not in kb.lexicon.ignored]
+    stems = [stem for stem, _ in said]
+    named = places_named(kb).named(stem for stem, near in said if not near) or places_named(kb).named(stems)
     scores = ear(kb).zones.scores([(stem, 1.0) for stem in stems]) if named else {}
     return _likeliest({zone: scores.get(zone, 0.0) + _NEAR * around.get(zone, 0.0) for zone in named})
 

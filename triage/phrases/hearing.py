@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from textwrap import shorten
 
 from triage.knowledge.model import KnowledgeBase
 from triage.listening import statements as heard
@@ -22,6 +23,9 @@ NOT_UNDERSTOOD = "What I did not understand; it would be kept as a note"
 ABOUT_THE_SALE = "About the sale"
 ASKED_NEXT = "What would be asked"
 WHICH_IS_IT = "Which of these is it?"
+MOST_QUOTED = 80
+"""Letters of somebody's words in a question."""
+
 NONE_OF_THESE = "none of these"
 ANOTHER_PLACE = "it is another place"
 LOAD = "main loads go through it, so this is asked for by itself and never kept with the rest"
@@ -89,7 +93,7 @@ def size(kb: KnowledgeBase, measured: heard.Measured, words: str) -> str:
     quantity = f"about {measured.quantity}" if measured.estimated else measured.answer
     said = f"{quantity}{f', {what}' if what else ''}"
     if measured.scale:
-        return f"{said}: taken as the answer to “{kb.scales[measured.scale].asks}” {words}".strip()
+        return f"{capital(kb.scales[measured.scale].name)}: {quantity}. {words}".strip()
     return f"{said}: asked about later. {words}".strip()
 
 
@@ -186,8 +190,8 @@ def tried_there(place_and_mark: str) -> str:
 
 
 def which_mark(words: str) -> str:
-    """One mark of a story is asked for."""
-    return f"What is meant by {words}? Choose one."
+    """One mark of several is asked for, by the words for it."""
+    return f"Which of these is “{shorten(words, MOST_QUOTED, placeholder=' …')}”?"
 
 
 def change_card(number: int, name: str) -> str:
