@@ -378,5 +378,5 @@ def test_an_answer_that_is_not_plain_is_met_with_the_nearest(kb: KnowledgeBase) 
     (refused,) = messages
     assert isinstance(refused, Refused)
     assert state.survey == after.survey
-    assert refused.hint.startswith("Nearest to it: “it gives a little more than its twin” or “")
-    assert "it gives a little more than its twin" in refused.choices
+    assert refused.hint.startswith("Nearest to it: “it gives a little more than a good place” or “")
+    assert "it gives a little more than a good place" in refused.choices

@@ -231,7 +231,7 @@ def test_a_mark_that_was_so_before_is_shown_with_that_before_it_is_kept(kb: Know
 
 UNCLEAR = "There is something at the bow that bends in and out. Alloy mast, 17 years old."
 PLATE = (
-    "The plate of the port shroud has cracks round it. The fitting lifts when I pull on it. Damp comes back. "
+    "The plate of the port shroud has cracks round it. The fitting lifts when I pull on it. It weeps. "
     "Nothing else is wrong."
 )
 CHIPS = "Chips along the gunwale on the port side, no fibres to be seen. Nothing gives when I squeeze it."
