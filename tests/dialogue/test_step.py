@@ -605,3 +605,10 @@ def test_the_dialogue_knows_no_terminal_no_clock_and_no_file() -> None:
 
         assert not {"click", "sys", "os", "time", "datetime", "pathlib", "random", "triage.survey.store"} & known
         assert not {"print", "input", "open"} & calls, module
+
+
+def test_a_figure_beside_a_described_mark_is_a_reading_by_the_words_beside_it(kb: KnowledgeBase) -> None:
+    state, _ = talk(kb, Said("there is play at the mast step, the mast shifts a quarter inch side to side"), Chose(1))
+
+    (mark,) = state.survey.findings
+    assert mark.readings["fitting_play"].said.startswith("6.35 mm")

@@ -22,7 +22,7 @@ from triage.dialogue.following import named
 from triage.dialogue.messages import Line, Message
 from triage.dialogue.noting import noted
 from triage.dialogue.state import Asking
-from triage.dialogue.stories import Story
+from triage.dialogue.stories import Story, sizes_heard
 from triage.dialogue.suspecting import demanded
 from triage.errors import BadSurvey
 from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
@@ -73,7 +73,13 @@ def description_recorded(kb: KnowledgeBase, survey: Survey, draft: Asking) -> Re
 
 def sizes_of(kb: KnowledgeBase, draft: Asking) -> tuple[Meant, ...]:
     """The sizes in the words, as readings of the mark; none when they were left out."""
-    return readings_meant(kb, draft.text, draft.zone, draft.sign) if draft.sized else ()
+    if not draft.sized:
+        return ()
+    meant = {one.scale: one for one in readings_meant(kb, draft.text, draft.zone, draft.sign)}
+    for one in sizes_heard(kb, draft.text, draft.zone, draft.sign):
+        if not any(one.said in other.said or other.said in one.said for other in meant.values()):
+            meant.setdefault(one.scale, one)
+    return tuple(meant.values())
 
 
 def _measured(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
@@ -13,9 +13,10 @@ from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening import statements as heard
 from triage.listening.clauses import sentences
+from triage.listening.measuring import scale_for
 from triage.listening.naming import places_named
 from triage.listening.story import hear
-from triage.listening.understand import understand
+from triage.listening.understand import Meant, understand
 from triage.phrases import hearing
 from triage.survey.model import Happened
 
@@ -113,6 +114,15 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
 def _is_told_by(sale: Mapping[str, str], text: str, one: heard.Statement) -> bool:
     """Whether it is a part of a sentence on the sale that was not understood otherwise."""
     return isinstance(one, heard.Unheard) and any(text[one.start : one.end] in said for said in sale.values())
+
+
+def sizes_heard(kb: KnowledgeBase, text: str, zone: str, sign: str) -> Iterator[Meant]:
+    """The figures of a text as readings of a mark, as far as the words beside them tell of which."""
+    for one in _heard(kb)(text):
+        if isinstance(one, heard.Measured):
+            scale = scale_for(kb, (one.measure, one.unit), zone, sign, paired=bool(one.over))
+            if scale:
+                yield Meant(scale, text[one.start : one.end], one.quantity, one.estimated, one.bound)
 
 
 def _placed(kb: KnowledgeBase, text: str, one: heard.Passed, cards: Sequence[Card]) -> heard.Passed:

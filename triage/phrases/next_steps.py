@@ -16,7 +16,7 @@ NOTHING_NEXT = "Nothing to do now"
 WALK = "Walk round her, and tell what you see"
 AS_BEFORE = "When you can, for the same reason."
 BOTH_SIDES = "both sides"
-STILL_OPEN = "still open"
+STILL_OPEN = "not settled"
 
 
 def step_key(check: OpenCheck) -> tuple[str, str, str | None]:
@@ -26,7 +26,7 @@ def step_key(check: OpenCheck) -> tuple[str, str, str | None]:
 
 def turns(awaited: Awaited, answer: Answer) -> str:
     """Which answers to an awaited check are good and which bad, by their turning points; what they come to is told
-    with the ``answer`` that awaits them. What is neither leaves it open.
+    with the ``answer`` that awaits them, and so is that an answer in between settles nothing.
     """
     by_outcome: dict[str, list[Turn]] = {}
     for turn in awaited.turns:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
-from triage.conclusions.answers import Answer
+from triage.conclusions.answers import NOT_YET, Answer
 from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.values import Range
 from triage.knowledge.model import AFLOAT
@@ -24,8 +24,8 @@ MORE = "Reasons: --full."
 MENDED_ALIKE = "Mending it takes and costs as much again."
 
 MEANS = {
-    "looks": "Nothing but her looks is touched.",
-    "watch": "It does no harm yet: watch it, and protect it when you can.",
+    "looks": "What was found touches nothing but her looks.",
+    "watch": "Watch it, and protect it when you can: it may get worse.",
     "weakened": "Mend it before normal use.",
 }
 """What a settled verdict asks of people, by its role."""
@@ -93,8 +93,10 @@ def permission(answer: Answer, steps: Sequence[int], untold: int) -> str:
     checks = f"{named} below{more}, some {sum(minutes.values()):g} minutes"
     all_good, one_bad = ("Good", "Bad") if len(minutes) == 1 else ("All good", "One bad")
     if findings.waits(answer):
-        bad = any(turn.now == answer.range.worst for one in answer.awaits for turn in one.turns)
-        return f"Not yet. First {checks}. {all_good}: {answer.then}." + (f" {one_bad}: no." if bad else "")
+        outcomes = {turn.now for one in answer.awaits for turn in one.turns}
+        bad = f" {one_bad}: no." if answer.range.worst in outcomes else ""
+        between = f" Between: {next_steps.STILL_OPEN}." if bad and NOT_YET in outcomes else ""
+        return f"Not yet. First {checks}. {all_good}: {answer.then}.{bad}{between}"
     return f"{may_she(answer)} A better answer takes {checks}. {all_good}: {answer.then}."
 
 
