@@ -59,3 +59,26 @@ def test_other_words_for_a_card_offer_what_these_may_mean(kb: KnowledgeBase) -> 
 
 def choices(messages: tuple[Message, ...]) -> tuple[str, ...]:
     return next(one.choices for one in messages if isinstance(one, Choices))
+
+
+def test_other_words_that_stand_for_themselves_are_not_taken_for_what_was_offered(kb: KnowledgeBase) -> None:
+    state, _ = talk(kb, Said("There is a dent in the nose with the gelcoat off. May she sail?"))
+    assert state.asking.what == "which"
+    offered = told(kb, state.asking.text, state.asking.offered).cards[0].pairs
+    assert ("stem", "gouge_fibre") not in offered
+
+    state, messages = step(kb, state, Said("the stem is worn down to bare glass"))
+
+    card = told(kb, state.asking.text, state.asking.offered).cards[0]
+    assert (card.zone, card.sign) == ("stem", "gouge_fibre")
+    assert "gouge to the fibre" in f"{messages}"
+    assert not state.survey.findings
+
+
+def test_which_choice_words_were_taken_for_is_said(kb: KnowledgeBase) -> None:
+    state, messages = talk(kb, Said("pinhead bumps"))
+    place = choices(messages)[0].partition(":")[0]
+
+    _, messages = step(kb, state, Said(f"{place}, please"))
+
+    assert f"Taken as: {place}" in f"{messages}"

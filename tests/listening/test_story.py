@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 
 from tests.listening.scoring import COUNTING, ONLY_COUNTED, WORKED_TOWARDS, of_kind, written
 from triage.errors import BadInput
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.listening.figures import figures_in
 from triage.listening.statements import Asked, BoatFact, Denied, Found, Measured, NotLooked, Passed, Time, Told, Unheard
 from triage.listening.story import MOST, hear
+from triage.listening.understand import understand
 
 SAID = [key["say"] for name in ("sentences", "stories") for keys in written(name).values() for key in keys]
 BOTH = pytest.mark.parametrize("which", [WORKED_TOWARDS, ONLY_COUNTED])
@@ -393,3 +394,13 @@ def test_a_pass_is_of_the_part_that_was_named_last(kb: KnowledgeBase) -> None:
     (passed,) = of_kind(hear("She fell off her trailer and cracked the side deck, it feels firm.", kb), Passed)
 
     assert ("side_deck", "panel_give") == (passed.zone, passed.scale)
+
+
+def test_the_side_that_is_compared_with_is_not_the_side_of_the_mark(kb: KnowledgeBase) -> None:
+    said = "The port shroud plate has come up with three cracks round it, the starboard one is solid."
+    (mark, *_) = of_kind(hear(said, kb), Found)
+    understood = understand("the port shroud plate has come up, the starboard one is solid", kb)
+
+    assert mark.side == "port"
+    assert (understood.zone, understood.side) == ("chainplate", "port")
+    assert understood.sign != NOTHING_SEEN

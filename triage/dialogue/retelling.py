@@ -14,16 +14,16 @@ from triage.listening.tokens import tokens_of
 
 
 def at_place_said(kb: KnowledgeBase, card: Card, text: str) -> str:
-    """The decision that the words make, which name a place: the mark that they name there, else the likeliest of those
-    that may be meant; empty where they name no place, or none of these marks is met there.
+    """The decision that the words make, which name a place: the one mark that they name there, or, where they name
+    none, the likeliest of those that may be meant. Empty where they name no place, or none of these marks is met there.
     """
     meant = without_what_is_not(kb, text)
     zone = place_said(kb, meant)
     if not zone:
         return ""
-    named = [sign for sign in marks_named(kb).named(_stems(kb, meant)) if sign in kb.offers[zone]]
-    heard = [sign for _, sign in card.pairs if sign in kb.offers[zone]]
-    sign = named[0] if len(named) == 1 else next(iter(heard), "")
+    named = [*marks_named(kb).named(_stems(kb, meant))]
+    there = [sign for sign in named or [sign for _, sign in card.pairs] if sign in kb.offers[zone]]
+    sign = there[0] if there and (len(there) == 1 or not named) else ""
     side = (side_of(kb, meant) or card.side) if kb.zones[zone].sided else ""
     return " ".join(one for one in (zone, sign, side) if one) if sign else ""
 

@@ -138,9 +138,13 @@ class Telling:
 
     def heard(self, text: str) -> Outcome | None:
         """Words in answer: one of the choices, or None."""
-        chosen = option_said(self.options(), text) or self.meant(text)
-        if chosen:
+        if chosen := option_said(self.options(), text):
             return chosen.then()
+        if meant := self.meant(text):
+            outcome = meant.then()
+            if self.draft.what != "which" or not isinstance(outcome, Move):
+                return outcome
+            return replace(outcome, says=(Line(hearing.taken_as(meant.text)), *outcome.says))
         return self.retold(text) if self.draft.what == "which" else None
 
     def retold(self, text: str) -> Outcome | None:
@@ -151,8 +155,12 @@ class Telling:
         if longer := with_more(self.kb, self.told, self.number, text, draft.offered):
             return Move(replace(draft, text=longer))
         anew = in_other_words(self.kb, self.told, self.number, text)
-        if not anew or len(told(self.kb, anew).cards) == len(self.told.cards):
-            return Move(replace(self.draft, text=anew)) if anew else None
+        if not anew:
+            return None
+        after = told(self.kb, anew).cards
+        if len(after) == len(self.told.cards):
+            asking = draft if after[self.number].is_open else replace(draft, what="story", ask="")
+            return Move(replace(asking, text=anew))
         return Telling(self.kb, replace(self.state, asking=Asking("story", text=anew))).begin()
 
     def meant(self, text: str) -> Option | None:
@@ -175,7 +183,14 @@ class Telling:
             for option, (zone, sign) in zip(options, self.pairs, strict=False)
             if (places or marks) and (not places or zone in places) and (not marks or sign in marks)
         ]
-        return fits[0] if len(fits) == 1 else None
+        if len(fits) != 1 or (places and marks and not self.is_heard_so(text, fits[0])):
+            return None
+        return fits[0]
+
+    def is_heard_so(self, text: str, option: Option) -> bool:
+        """Whether words that stand for themselves are heard as what is offered."""
+        alone = told(self.kb, text).cards[:1]
+        return any(option.text.startswith(hearing.choice(self.kb, card.zone, card.sign)) for card in alone)
 
     def dropped(self) -> Outcome:
         """What is asked about is left out: one card, or all of the story."""

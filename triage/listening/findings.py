@@ -10,6 +10,7 @@ from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
 from triage.listening.parts import Part, by_place, groups_of, joined
 from triage.listening.sameness import Before, is_again, is_of, is_the_same, with_choice
+from triage.listening.scope import without_the_other_side
 from triage.listening.statements import Found
 
 SURE_PLACE, SURE_MARK = 0.7, 0.8
@@ -148,7 +149,7 @@ def _found(kb: KnowledgeBase, part: Part, chosen: Chosen, text: str, around: Map
         end,
         first.sure,
         _candidates(kb, part, chosen, around),
-        side_of(kb, text[start:end]) if kb.zones[first.zone].sided else "",
+        side_of(kb, without_the_other_side(kb, text[start:end])) if kb.zones[first.zone].sided else "",
         sense_of(kb, [token.word for token in part.tokens]),
         clear,
     )

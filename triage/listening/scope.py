@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -116,3 +117,19 @@ def _is_fault(kb: KnowledgeBase, denial: Sequence[str], after: Sequence[str]) ->
 
 def _begins(rows: Index, words: Sequence[str]) -> bool:
     return bool(words) and any(tuple(words[: len(said)]) == said for said in rows.get(words[0], ()))
+
+
+def without_the_other_side(kb: KnowledgeBase, text: str) -> str:
+    """The text without what it says of the other side by comparison: "the port one is solid", to the end of its
+    clause.
+    """
+    return _other_side(kb).sub(" ", text)
+
+
+@per_knowledge
+def _other_side(kb: KnowledgeBase) -> re.Pattern[str]:
+    sides = ("other", *(one for said in kb.lexicon.sides.values() for one in said))
+    after = "|".join(map(re.escape, kb.lexicon.speech.scope.contrasts)) or "(?!)"
+    return re.compile(
+        rf"\b(?:the\s+)?(?:{'|'.join(map(re.escape, sides))})(?:\s+side)?\s+(?:{after})\b[^,.;!?]*", re.IGNORECASE
+    )

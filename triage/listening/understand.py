@@ -15,7 +15,7 @@ from triage.knowledge.model import KnowledgeBase, Observation, Scale
 from triage.knowledge.model.lexicon import SignTerms, SizeUse, ZoneTerms
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening.phrase_matcher import PhraseMatcher, plain_words
-from triage.listening.scope import without_denied
+from triage.listening.scope import without_denied, without_the_other_side
 from triage.listening.sizes import Size, sizes_in
 from triage.parsing.quantities import NotAQuantity, in_unit
 
@@ -73,7 +73,7 @@ class Meant:
 def understand(text: str, kb: KnowledgeBase, *, zone: str | None = None) -> Understood:
     """The zones and signs that a sentence may mean. With ``zone`` the zone is settled and only the sign is sought."""
     sizes, rest = sizes_in(text, kb.lexicon.taken_as)
-    side, rest = _side(kb, without_denied(kb, rest))
+    side, rest = _side(kb, without_denied(kb, without_the_other_side(kb, rest)))
     of_zones, of_signs = (matcher.weigh(rest) for matcher in matchers(kb))
     for sign in _signs_measured_by(kb, sizes):
         of_signs[sign] = of_signs.get(sign, 0.0) + MEASURED

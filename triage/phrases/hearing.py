@@ -194,6 +194,11 @@ def which_mark(words: str) -> str:
     return f"Which of these is “{shorten(words, MOST_QUOTED, placeholder=' …')}”?"
 
 
+def taken_as(choice: str) -> str:
+    """Which of the choices somebody's words were taken for."""
+    return f"Taken as: {choice.partition('.')[0]}."
+
+
 def change_card(number: int, name: str) -> str:
     """A card that may be changed or taken out."""
     return f"change or take out {number}: {name}"

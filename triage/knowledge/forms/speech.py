@@ -58,6 +58,7 @@ class ListeningForm(Form):
     not_doing: list[Text] = []
     between: list[Text] = []
     asides: list[Text] = []
+    contrasts: list[Text] = []
     points_back: list[Text] = []
     weak_alone: list[Text] = []
     not_looked: list[Text] = []

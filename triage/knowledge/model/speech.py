@@ -38,6 +38,7 @@ class Scope:
     not_doing: frozenset[str] = frozenset()
     between: frozenset[str] = frozenset()
     asides: tuple[str, ...] = ()
+    contrasts: tuple[str, ...] = ()
     points_back: frozenset[str] = frozenset()
     alone: frozenset[str] = frozenset()
     not_looked: tuple[str, ...] = ()

@@ -138,6 +138,7 @@ class _Reader:
             not_doing=frozenset(form.not_doing),
             between=frozenset(form.between),
             asides=tuple(form.asides),
+            contrasts=tuple(form.contrasts),
             points_back=frozenset(form.points_back),
             alone=frozenset(form.weak_alone),
             not_looked=tuple(form.not_looked),
