@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from urllib.parse import urljoin
 
 import pytest
 import yaml
@@ -187,3 +188,6 @@ def test_the_trainer_finds_one_run_of_each_case_and_who_is_still_at_it(person: P
     assert says.see_case(36, "Wren") in seen
     assert says.still_at_it(1) in seen
     assert says.ANSWERS_HERE in seen
+    assert "% sure; it is monitor" in seen
+    (run,) = re.findall(r'<a href="([^"]*teach/run/[^"]+)"><b>', person.text)
+    assert "You said: " in person.go(urljoin(PAGE, run))

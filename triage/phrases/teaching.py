@@ -118,6 +118,7 @@ NO_ANSWERS = "No answers stand here, and not who was right, so it may be shown t
 WHO = "Who did which case"
 FIGURES = "What the class made of them"
 HOW_SURE = "With agreement, calibration, and how sure all this is"
+NOT_SETTLED = "not settled yet"
 NOT_DONE, DONE_WITH = "not finished", "finished"
 RELOAD = "Look again"
 ANOTHER_CLASS = "Another class"
@@ -231,9 +232,15 @@ def points(points: int, of: int) -> str:
     return f"{points} of {of} points that a program can give"
 
 
-def run_line(confidence: int, points: int, of: int, minutes: float, least: float) -> str:
-    """A finished run in the trainer's list, without its answer."""
-    return f"{confidence}% sure, {points} of {of} points, {minutes:g} minutes (least {least:g})"
+def said_of(said: str, key: str, confidence: int) -> str:
+    """What a learner said in a finished run, beside what the program says."""
+    return f"said {said or NOT_SETTLED}, {confidence}% sure; it is {key}"
+
+
+def run_line(points: int, of: int, minutes: float, least: float) -> str:
+    """What came of a finished run besides."""
+    checks = f"{minutes:g} minutes of checks, where {least:g} settle it" if least else f"{minutes:g} minutes of checks"
+    return f"{points} of {of} points; {checks}"
 
 
 def right(*, right: bool) -> str:

@@ -16,6 +16,7 @@ from triage.app.otherwise import proposals, said_against
 from triage.app.screen import Program, fields, go_to, page, program
 from triage.app.screens.classroom import code_of, learners_of
 from triage.errors import BadInput, BadSurvey, NoSuch
+from triage.knowledge.model import VERDICT
 from triage.log.runs import OwnCase, Run
 from triage.phrases import teaching as says
 from triage.phrases.learning import covered
@@ -57,6 +58,7 @@ def _page(request: Request, problems: Sequence[str] = (), told: str = "") -> Res
         "made": list(_made(asked, code)),
         "choices": list(own_cases.choices(asked)),
         "learners": learners_of(runs),
+        "verdicts": [level.name for level in asked.kb.scales[VERDICT].levels],
         "done": list(_done(runs)),
         "against": list(said_against(asked, runs)),
         "covered": list(_covered(asked, runs)) if "covered" in request.query_params else [],
