@@ -10,7 +10,7 @@ from triage.knowledge.model.teaching import Lesson, LessonStep, SheetFault
 from triage.phrases.words import between, capital, plus_waiting
 
 KINDS = {"learner": "Handout", "trainer": "Trainer’s notes", "answers": "Answer sheet"}
-AIM, BRING, STEPS, CASES, QUESTIONS = "Afterwards", "Bring", "What we do", "Cases", "Questions"
+AIM, BRING, STEPS, CASES, QUESTIONS = "Afterwards", "Bring", "What we do", "Marks to judge", "Questions"
 LOOKS_FOR, CAUTIONS, SCORES, ALL_LESSONS = "Look for", "Mind", "What counts", "In every lesson"
 SHEET = "One finding, twenty points"
 ITEM, FULL, PART, POINTS = "What", "All points for", "Some for", "Points"
@@ -25,7 +25,8 @@ AT_SIGHT, NEXT_CHECK, THEN, IT_IS = "At sight", "Try next", "Then", "It is"
 BLANKS = ("What it is", "What it carries", "Try next, and why", "Because", "Look elsewhere at")
 VERDICT, SURE = "Verdict", "Sure, in percent"
 CHOICES = "○ cosmetic   ◇ monitor   ■ structural   ? not yet"
-BASIS, ALL, CASE = "Basis", "All of it", "Case"
+BASIS, ALL, CASE = "Basis", "All of it", "Mark"
+OTHERS_ON_SCREENS = "Cases on telephones are whole boats with answers of their own, and not these marks."
 NOTHING_LEFT = "Nothing is left to try."
 DRAWN = "What was found there"
 NEXT, BACK, SHOW = "Next", "Back", "Answer"
