@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
@@ -188,10 +189,15 @@ class View:
             turns = self.explanation.would_change()
             would = tuple(phrases.if_so(turn.reading.phrase, in_words(turn.verdict)) for turn in turns)
             return Done(self.finding.id, True, phrases.NOTHING_MORE, self.reasons, would, self.standing(0))
-        checks = suggestions(self.kb, self.judged, self.whatif)
+        checks = _that_settle(suggestions(self.kb, self.judged, self.whatif))
         would = tuple(f"{check.name}: {check.question} {outcomes(check)}" for check in checks)
         says = phrases.decided_by(checks[0].name) if checks else phrases.CANNOT_SETTLE
         return Done(self.finding.id, False, says, self.reasons, would, self.standing(0))
+
+
+def _that_settle(checks: Sequence[OpenCheck]) -> Sequence[OpenCheck]:
+    """Those of which some answer settles the mark, where there are any."""
+    return [one for one in checks if any(outcome.verdict.settled for outcome in one.outcomes)] or checks
 
 
 def find(survey: Survey, finding: str) -> Finding:
