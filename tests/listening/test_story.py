@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from tests.listening.scoring import COUNTING, ONLY_COUNTED, WORKED_TOWARDS, of_kind, written
 from triage.errors import BadInput
 from triage.knowledge.model import KnowledgeBase
+from triage.listening.events import heard_events
 from triage.listening.figures import figures_in
 from triage.listening.statements import Asked, BoatFact, Denied, Found, Measured, NotLooked, Passed, Time, Told, Unheard
 from triage.listening.story import MOST, hear
@@ -393,3 +394,22 @@ def test_a_pass_is_of_the_part_that_was_named_last(kb: KnowledgeBase) -> None:
     (passed,) = of_kind(hear("She fell off her trailer and cracked the side deck, it feels firm.", kb), Passed)
 
     assert ("side_deck", "panel_give") == (passed.zone, passed.scale)
+
+
+@pytest.mark.parametrize(
+    ("said", "force"),
+    [
+        ("Hit a post, and not all that hard", ""),
+        ("Ran into the dock, it wasn't a hard landing", ""),
+        ("Hit a post, not gently", ""),
+        ("Ran into the dock, nothing hard, at walking pace", "light"),
+        ("Ran into the dock, no doubt hard", "hard"),
+        ("We never saw the post and hit a post hard", "hard"),
+        ("Hit a post hard and did not stop to look", "hard"),
+    ],
+)
+def test_a_force_that_is_denied_is_not_told(kb: KnowledgeBase, said: str, force: str) -> None:
+    told = of_kind(hear(said, kb), Told)
+
+    assert {one.force for one in told} == {force}
+    assert {one.force for one in heard_events(said, kb).events} <= {force}
