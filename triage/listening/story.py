@@ -112,8 +112,9 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         heard = scoped(kb, clause, frozenset().union(*(_fitting(kb, one) for one in places)) if places else None)
         asked = asked_in(kb, clause)
         hearing.statements.extend(asked)
-        hearing.statements.extend(_beside(hearing, heard, places, names_place=bool(own)))
-        passed.update(scale for scale, _ in heard.passing)
+        said = _beside(hearing, heard, places, names_place=bool(own))
+        hearing.statements.extend(one for one in said if not (asked and isinstance(one, Passed)))
+        passed.update(scale for scale, _ in heard.passing if not asked)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
         part = standing(kb, heard, told, [figure for figure in hearing.figures if first <= figure.start < last])
         idle = heard.not_looked or (heard.praised and not part.wet and _says_no_more(kb, part))
