@@ -13,6 +13,7 @@ from triage.errors import BadInput
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.events import heard_events
 from triage.listening.figures import figures_in
+from triage.listening.replies import question_in
 from triage.listening.statements import Asked, BoatFact, Denied, Found, Measured, NotLooked, Passed, Time, Told, Unheard
 from triage.listening.story import MOST, hear
 
@@ -413,3 +414,64 @@ def test_a_force_that_is_denied_is_not_told(kb: KnowledgeBase, said: str, force:
 
     assert {one.force for one in told} == {force}
     assert {one.force for one in heard_events(said, kb).events} <= {force}
+
+
+@pytest.mark.parametrize(
+    ("said", "about"),
+    [
+        ("Is she okay for the regatta tomorrow", "afloat"),
+        ("can we do the nationals in her", "afloat"),
+        ("are we fit to race", "afloat"),
+        ("is it risky to let the kids sail her", "afloat"),
+        ("is this a worry", "verdict"),
+        ("is the forestay going to snap", "verdict"),
+        ("is she alright", "verdict"),
+        ("should I get someone to look at it", "hands"),
+        ("is this a job for a professional", "hands"),
+        ("could his mum mend it with filler", "mend"),
+        ("what would you recommend", "mend"),
+    ],
+)
+def test_a_question_is_heard_in_many_ways_beside_a_mark_and_takes_nothing_away(
+    kb: KnowledgeBase, said: str, about: str
+) -> None:
+    alone = of_kind(hear("The transom is cracked.", kb), Found)
+    heard = hear(f"The transom is cracked. {said}", kb)
+
+    assert [one.about for one in of_kind(heard, Asked)] == [about]
+    assert of_kind(heard, Found) == alone
+    assert not of_kind(heard, Passed)
+    assert question_in(kb, said) == about
+
+
+@pytest.mark.parametrize(
+    "said", ["Is the cockpit floor stiff?", "is the mast step all right", "Does the mast stay dry?"]
+)
+def test_what_is_asked_passes_nothing(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(said, kb)
+
+    assert of_kind(heard, Asked)
+    assert not of_kind(heard, Passed)
+
+
+@pytest.mark.parametrize(
+    "said", ["The sidestay is slack no matter how much I tighten it.", "No matter how much I bail, she fills up."]
+)
+def test_no_matter_how_much_asks_no_price(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(said, kb)
+
+    assert of_kind(heard, Found)
+    assert not of_kind(heard, Asked)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "I don't know whether the crack in the transom was mended with filler",
+        "You know the rudder blade is split, nobody asked me",
+        "Our trailer has a cracked tyre",
+    ],
+)
+def test_a_mark_beside_words_that_others_ask_with_is_kept(kb: KnowledgeBase, said: str) -> None:
+    assert of_kind(hear(said, kb), Found)
+    assert not any(one.about for one in of_kind(hear(said, kb), Asked))
