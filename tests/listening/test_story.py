@@ -475,3 +475,29 @@ def test_no_matter_how_much_asks_no_price(kb: KnowledgeBase, said: str) -> None:
 def test_a_mark_beside_words_that_others_ask_with_is_kept(kb: KnowledgeBase, said: str) -> None:
     assert of_kind(hear(said, kb), Found)
     assert not any(one.about for one in of_kind(hear(said, kb), Asked))
+
+
+@pytest.mark.parametrize(
+    ("said", "zone", "sign"),
+    [
+        ("I found no cracks at all", "", "hairline"),
+        ("There are no cracks anywhere in the foredeck", "foredeck", "hairline"),
+        ("No cracks in the tyres", "trailer_run", "tyre_old"),
+        ("The jib has no cracks", "", "hairline"),
+        ("I found no rust at all", "", "rust_bleed"),
+    ],
+)
+def test_what_is_denied_is_a_mark_that_can_be_there_or_the_most_usual_one(
+    kb: KnowledgeBase, said: str, zone: str, sign: str
+) -> None:
+    (denied,) = of_kind(hear(said, kb), Denied)
+
+    assert (denied.zone, denied.sign) == (zone, sign)
+
+
+@pytest.mark.parametrize("said", ["Nothing came out of the bow tank.", "Nothing ever came out of the stern."])
+def test_a_denial_that_names_no_mark_makes_none(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(f"The transom is cracked. {said}", kb)
+
+    assert len(of_kind(heard, Found)) == 1
+    assert not of_kind(heard, Denied)
