@@ -16,6 +16,8 @@ from triage.listening.figures import figures_in
 from triage.listening.replies import question_in
 from triage.listening.statements import Asked, BoatFact, Denied, Found, Measured, NotLooked, Passed, Time, Told, Unheard
 from triage.listening.story import MOST, hear
+from triage.phrases.asked import QUESTIONS
+from triage.phrases.hearing import ABOUT
 
 SAID = [key["say"] for name in ("sentences", "stories") for keys in written(name).values() for key in keys]
 BOTH = pytest.mark.parametrize("which", [WORKED_TOWARDS, ONLY_COUNTED])
@@ -501,3 +503,8 @@ def test_a_denial_that_names_no_mark_makes_none(kb: KnowledgeBase, said: str) ->
 
     assert len(of_kind(heard, Found)) == 1
     assert not of_kind(heard, Denied)
+
+
+def test_every_question_that_is_heard_can_be_told_back_and_answered(kb: KnowledgeBase) -> None:
+    assert set(kb.lexicon.speech.questions) <= set(ABOUT)
+    assert set(kb.lexicon.speech.questions) <= set(QUESTIONS)
