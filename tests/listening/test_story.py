@@ -11,10 +11,14 @@ from hypothesis import strategies as st
 from tests.listening.scoring import COUNTING, ONLY_COUNTED, WORKED_TOWARDS, of_kind, written
 from triage.errors import BadInput
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.listening.events import heard_events
 from triage.listening.figures import figures_in
+from triage.listening.replies import question_in
 from triage.listening.statements import Asked, BoatFact, Denied, Found, Measured, NotLooked, Passed, Time, Told, Unheard
 from triage.listening.story import MOST, hear
 from triage.listening.understand import understand
+from triage.phrases.asked import QUESTIONS
+from triage.phrases.hearing import ABOUT
 
 SAID = [key["say"] for name in ("sentences", "stories") for keys in written(name).values() for key in keys]
 BOTH = pytest.mark.parametrize("which", [WORKED_TOWARDS, ONLY_COUNTED])
@@ -394,6 +398,117 @@ def test_a_pass_is_of_the_part_that_was_named_last(kb: KnowledgeBase) -> None:
     (passed,) = of_kind(hear("She fell off her trailer and cracked the side deck, it feels firm.", kb), Passed)
 
     assert ("side_deck", "panel_give") == (passed.zone, passed.scale)
+
+
+@pytest.mark.parametrize(
+    ("said", "force"),
+    [
+        ("Hit a post, and not all that hard", ""),
+        ("Ran into the dock, it wasn't a hard landing", ""),
+        ("Hit a post, not gently", ""),
+        ("Ran into the dock, nothing hard, at walking pace", "light"),
+        ("Ran into the dock, no doubt hard", "hard"),
+        ("We never saw the post and hit a post hard", "hard"),
+        ("Hit a post hard and did not stop to look", "hard"),
+    ],
+)
+def test_a_force_that_is_denied_is_not_told(kb: KnowledgeBase, said: str, force: str) -> None:
+    told = of_kind(hear(said, kb), Told)
+
+    assert {one.force for one in told} == {force}
+    assert {one.force for one in heard_events(said, kb).events} <= {force}
+
+
+@pytest.mark.parametrize(
+    ("said", "about"),
+    [
+        ("Is she okay for the regatta tomorrow", "afloat"),
+        ("can we do the nationals in her", "afloat"),
+        ("are we fit to race", "afloat"),
+        ("is it risky to let the kids sail her", "afloat"),
+        ("is this a worry", "verdict"),
+        ("is the forestay going to snap", "verdict"),
+        ("is she alright", "verdict"),
+        ("should I get someone to look at it", "hands"),
+        ("is this a job for a professional", "hands"),
+        ("could his mum mend it with filler", "mend"),
+        ("what would you recommend", "mend"),
+    ],
+)
+def test_a_question_is_heard_in_many_ways_beside_a_mark_and_takes_nothing_away(
+    kb: KnowledgeBase, said: str, about: str
+) -> None:
+    alone = of_kind(hear("The transom is cracked.", kb), Found)
+    heard = hear(f"The transom is cracked. {said}", kb)
+
+    assert [one.about for one in of_kind(heard, Asked)] == [about]
+    assert of_kind(heard, Found) == alone
+    assert not of_kind(heard, Passed)
+    assert question_in(kb, said) == about
+
+
+@pytest.mark.parametrize(
+    "said", ["Is the cockpit floor stiff?", "is the mast step all right", "Does the mast stay dry?"]
+)
+def test_what_is_asked_passes_nothing(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(said, kb)
+
+    assert of_kind(heard, Asked)
+    assert not of_kind(heard, Passed)
+
+
+@pytest.mark.parametrize(
+    "said", ["The sidestay is slack no matter how much I tighten it.", "No matter how much I bail, she fills up."]
+)
+def test_no_matter_how_much_asks_no_price(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(said, kb)
+
+    assert of_kind(heard, Found)
+    assert not of_kind(heard, Asked)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "I don't know whether the crack in the transom was mended with filler",
+        "You know the rudder blade is split, nobody asked me",
+        "Our trailer has a cracked tyre",
+    ],
+)
+def test_a_mark_beside_words_that_others_ask_with_is_kept(kb: KnowledgeBase, said: str) -> None:
+    assert of_kind(hear(said, kb), Found)
+    assert not any(one.about for one in of_kind(hear(said, kb), Asked))
+
+
+@pytest.mark.parametrize(
+    ("said", "zone", "sign"),
+    [
+        ("I found no cracks at all", "", "hairline"),
+        ("There are no cracks anywhere in the foredeck", "foredeck", "hairline"),
+        ("No cracks in the tyres", "trailer_run", "tyre_old"),
+        ("The jib has no cracks", "", "hairline"),
+        ("I found no rust at all", "", "rust_bleed"),
+    ],
+)
+def test_what_is_denied_is_a_mark_that_can_be_there_or_the_most_usual_one(
+    kb: KnowledgeBase, said: str, zone: str, sign: str
+) -> None:
+    (denied,) = of_kind(hear(said, kb), Denied)
+
+    assert (denied.zone, denied.sign) == (zone, sign)
+
+
+@pytest.mark.parametrize("said", ["Nothing came out of the bow tank.", "Nothing ever came out of the stern."])
+def test_a_denial_that_names_no_mark_makes_none(kb: KnowledgeBase, said: str) -> None:
+    heard = hear(f"The transom is cracked. {said}", kb)
+
+    assert len(of_kind(heard, Found)) == 1
+    assert not of_kind(heard, Denied)
+
+
+def test_every_question_that_is_heard_can_be_told_back_and_answered(kb: KnowledgeBase) -> None:
+    assert set(kb.lexicon.speech.questions) <= set(ABOUT)
+    assert set(kb.lexicon.speech.questions) <= set(QUESTIONS)
 
 
 def test_the_side_that_is_compared_with_is_not_the_side_of_the_mark(kb: KnowledgeBase) -> None:

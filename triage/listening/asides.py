@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening.clauses import Clause, Index, Sentence, index, matches, sentences
+from triage.listening.scope import scoped
 from triage.listening.statements import Asked, BoatFact, Time, Told
 from triage.listening.tokens import Token
+
+_DENIES = 3
+"""Words after a denying one among which a force is denied: "not all that hard"."""
 
 
 def asked_in(kb: KnowledgeBase, clause: Clause) -> list[Asked]:
@@ -55,7 +59,7 @@ def told_in(kb: KnowledgeBase, sentence: Sentence) -> Iterator[Told]:
     told = kb.happenings
     rows = _happened(kb)
     words = [token.word for clause in sentence for token in clause.tokens]
-    force, ago = _longest(kb, told.force, words), _longest(kb, told.ago, words)
+    force, ago = force_told(kb, sentence), _longest(kb, told.ago, words)
     seen: set[str] = set()
     for clause in sentence:
         if clause.asked or not told.denied.isdisjoint(clause.words):
@@ -65,6 +69,23 @@ def told_in(kb: KnowledgeBase, sentence: Sentence) -> Iterator[Told]:
                 seen.add(event)
                 start, end = clause.tokens[at].start, clause.tokens[at + length - 1].end
                 yield Told(start, end, 0.8, event, told.events[event].kind == "done", force, ago)
+
+
+def force_told(kb: KnowledgeBase, clauses: Iterable[Clause]) -> str:
+    """How hard it was: the longest phrase decides, and what is denied tells nothing; empty where nothing tells."""
+    said = [
+        (len(phrase), force)
+        for clause in clauses
+        for force, row in _forces(kb).items()
+        for at, phrase in matches(row, clause.words)
+        if not any(start <= at <= start + _DENIES for start, _ in scoped(kb, clause, None).denied)
+    ]
+    return max(said, default=(0, ""))[1]
+
+
+@per_knowledge
+def _forces(kb: KnowledgeBase) -> dict[str, Index]:
+    return {force: index(kb, said) for force, said in kb.happenings.force.items()}
 
 
 def _events(rows: Mapping[str, Index], words: Sequence[str]) -> list[tuple[int, str, int]]:

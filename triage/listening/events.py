@@ -5,9 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.asides import force_told
+from triage.listening.clauses import sentences
 from triage.listening.phrase_matcher import plain_words
 from triage.survey.model import Happened
 
@@ -41,7 +44,7 @@ def heard_events(text: str, kb: KnowledgeBase) -> Heard:
                     taken.update(places)
                     found.add(event)
         rest.append(" ".join(word for place, word in enumerate(words) if place not in taken))
-    force, ago = _told(text, told.force), _told(text, told.ago)
+    force, ago = force_told(kb, chain.from_iterable(sentences(text, kb))), _told(text, told.ago)
     events = tuple(Happened(event, force=force, when=ago, said=text) for event in told.events if event in found)
     return Heard(events, ", ".join(part for part in rest if part) if events else text)
 

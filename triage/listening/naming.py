@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.listening.choosing import content
+from triage.listening.choosing import content, ear
 from triage.listening.phrase_matcher import stem
 from triage.listening.tokens import words_of
 
 _LONGEST = 3
 """Words of a phrase that names something by being all there, in whatever order."""
+
+_AS_LIKE = 0.75
+"""What part of the greatest likeness still tells no mark from another, where no place is known: "no cracks"."""
 
 Stems = frozenset[str]
 
@@ -59,6 +62,22 @@ def marks_named(kb: KnowledgeBase) -> Names:
         },
         kb.lexicon.speech.scope.alone,
     )
+
+
+def likeliest_named(kb: KnowledgeBase, stems: Sequence[str], places: Sequence[str]) -> tuple[str, str]:
+    """The likeliest of the marks named that can be at the first of the places where any can, and that place.
+
+    Where none can be at any of them, it is the one that is told of at the most places, and no place ("").
+    The stems name at least one mark.
+    """
+    scores = ear(kb).signs.scores([(one, 1.0) for one in stems])
+    likest = sorted(marks_named(kb).named(stems), key=lambda sign: (scores.get(sign, 0.0), sign), reverse=True)
+    for place in places:
+        if can_be := [sign for sign in likest if sign in kb.offers[place]]:
+            return can_be[0], place
+    told = Counter(sign for marks in kb.lexicon.speech.complaints.values() for sign in marks)
+    as_like = (sign for sign in likest if scores.get(sign, 0.0) >= _AS_LIKE * scores.get(likest[0], 0.0))
+    return max(as_like, key=lambda sign: told[sign]), ""
 
 
 @per_knowledge

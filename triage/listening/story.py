@@ -18,7 +18,7 @@ from triage.listening.figures import Figure, figures_in
 from triage.listening.findings import found_in, most
 from triage.listening.manner import side_of
 from triage.listening.measuring import measured
-from triage.listening.naming import marks_named, places_named
+from triage.listening.naming import likeliest_named, marks_named, places_named
 from triage.listening.parts import Part, asides, only_done, points_back, standing
 from triage.listening.sameness import Before
 from triage.listening.scope import Scoped, Span, scoped
@@ -112,8 +112,9 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         heard = scoped(kb, clause, frozenset().union(*(_fitting(kb, one) for one in places)) if places else None)
         asked = asked_in(kb, clause)
         hearing.statements.extend(asked)
-        hearing.statements.extend(_beside(hearing, heard, places, names_place=bool(own)))
-        passed.update(scale for scale, _ in heard.passing)
+        said = _beside(hearing, heard, places, names_place=bool(own))
+        hearing.statements.extend(one for one in said if not (asked and isinstance(one, Passed)))
+        passed.update(scale for scale, _ in heard.passing if not asked)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
         part = standing(kb, heard, told, [figure for figure in hearing.figures if first <= figure.start < last])
         idle = heard.not_looked or (heard.praised and not part.wet and _says_no_more(kb, part))
@@ -198,12 +199,9 @@ def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str], *, names_pl
         if any(span[0] <= start <= span[0] + 2 for _, (start, _) in heard.passing):
             continue  # "without any knock" is a pass, and said once
         stems = [token.stem for token in tokens[span[0] : span[1]] if token.word not in kb.lexicon.ignored]
-        named = marks_named(kb).named(stems)
-        if named:
-            scores = ear(kb).signs.scores([(stem, 1.0) for stem in stems])
-            sign = max(named, key=lambda one: (scores.get(one, 0.0), one))
+        if marks_named(kb).named(stems):
             denies = True
-            yield Denied(*_where(heard, span), 0.9, sign, place)
+            yield Denied(*_where(heard, span), 0.9, *likeliest_named(kb, stems, places))
         elif "water" in heard.clause.words[span[0] : span[1]] and (wet := marks_named(kb).named(stems, sized=True)):
             scores = ear(kb).signs.scores([(stem, 1.0) for stem in stems])
             yield Denied(*_where(heard, span), 0.5, max(wet, key=lambda one: (scores.get(one, 0.0), one)), place)

@@ -55,6 +55,7 @@ ABOUT = {
     "decision": "should I buy her?",
     "cause": "what made it?",
     "mend": "how is it mended?",
+    "hands": "who can mend it?",
     "look": "where should I look?",
     "": "I do not know yet what you ask",
 }
