@@ -306,3 +306,16 @@ def test_what_was_tried_on_one_side_is_asked_for_on_the_other_alone(assess_text:
     answer = short_answer(assess_text(TWO_SIDES.format(there=", readings: {fitting_play: still}")))
 
     assert [step.where for step in answer.steps if step.what == "Grab and feel"] == [" at 1"]
+
+
+def test_nothing_is_loaded_where_something_is_structural_already(assess_text: Assess) -> None:
+    assessment = assess_text("""
+        boat: {name: Wagtail}
+        findings:
+          - {zone: mast_tube, sign: tube_leak, readings: {tube_level: 3}}
+          - {zone: mast_tube, sign: ring_crack}
+        """)
+    loading = {check.name for job in assessment.jobs for check in job.checks if check.loads}
+
+    assert loading, "one of the checks would load the tube"
+    assert loading.isdisjoint(step.what for step in short_answer(assessment).steps)

@@ -35,6 +35,7 @@ def open_check(
         care=check.care if check else "",
         wait=check.wait if check else None,
         outcomes=outcomes,
+        loads=check.loads if check else False,
     )
 
 

@@ -24,7 +24,7 @@ class OpenCheck:
 
     ``scale`` is what it would answer; ``side`` port, starboard, both sides or None (a part that is one). ``minutes`` of
     work; ``wait`` is what goes by before the answer is there. ``outcomes``: the mildest answer and the gravest, where
-    it is known what they would come to.
+    it is known what they would come to. ``loads``: it strains the part, which one that is weak already must not be.
     """
 
     check: str
@@ -42,3 +42,4 @@ class OpenCheck:
     care: str
     wait: Wait | None = None
     outcomes: tuple[Outcome, ...] = ()
+    loads: bool = False

@@ -160,12 +160,20 @@ def _checks(assessment: Assessment) -> Iterator[tuple[OpenCheck, str]]:
     for answer in (assessment.afloat, assessment.tow):
         for awaited in answer.awaits:
             yield awaited.check, next_steps.turns(awaited, answer)
+    weak = _weak_places(assessment)
     for job in assessment.jobs:
         if not job.verdict.settled:
             for check in job.checks:
-                if any(outcome.verdict.settled for outcome in check.outcomes):
+                waits = check.loads and (check.zone, check.side) in weak
+                if not waits and any(outcome.verdict.settled for outcome in check.outcomes):
                     yield check, next_steps.outcomes(check)
     for stop in assessment.plan:
         for line in stop.lines:
             if not line.after_mending and not line.attempted:
                 yield line, next_steps.follows(line, assessment)
+
+
+def _weak_places(assessment: Assessment) -> frozenset[tuple[str, str | None]]:
+    """Places and sides that are structural for certain: nothing there is loaded before it was mended."""
+    weak = (job for job in assessment.jobs if job.verdict.roles[0] == "weakened")
+    return frozenset((place.zone, place.side) for job in weak for place in job.places)
