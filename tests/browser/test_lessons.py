@@ -77,7 +77,7 @@ def test_enter_alone_goes_through_the_cards_and_tab_leads_back(browser: Browser,
     page = browser.new_page(viewport={"width": 1280, "height": 720})
     page.goto((folder / "quiz-large.html").as_uri())
 
-    page.keyboard.press("Tab")
+    page.wait_for_function("document.activeElement.id === 's1'")
     for number in (2, 3, 4):
         page.keyboard.press("Enter")
         page.wait_for_url(f"**#s{number}")
