@@ -470,3 +470,16 @@ def test_a_mark_on_a_part_that_she_may_have_is_taken(kb: KnowledgeBase, facts: d
     (found,) = survey(kb, [{"zone": "bow_pole", "sign": "nothing_seen"}], boat=boat).findings
 
     assert "bow_pole" == found.zone
+
+
+def test_a_word_that_does_not_fit_hides_no_other_mistake_of_its_finding(kb: KnowledgeBase) -> None:
+    text = """
+boat: {name: Wagtail}
+findings:
+  - {zone: shroud ancor, side: prt, sign: fastener_cracks, readings: {crack_length: 1 banana, fiting_play: still}}
+"""
+    with pytest.raises(BadSurvey) as refused:
+        survey_from_text(text, kb)
+
+    told = " ".join(one.what for one in refused.value.problems)
+    assert all(word in told for word in ("shroud ancor", "prt", "banana", "fiting_play"))

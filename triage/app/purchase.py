@@ -16,6 +16,7 @@ from triage.buying.noticed import noticed
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import Assessment
 from triage.phrases import advert as words
+from triage.phrases.words import capital
 
 
 def opened(request: Request) -> tuple[Program, Visit, Assessment]:
@@ -40,8 +41,7 @@ def told_of_the_sale(asked: Program, visit: Visit, ticked: Container[str]) -> li
 
 def plainly(what: str, hint: str) -> str:
     """A problem as a sentence, with what to do."""
-    said = f"{what[:1].upper()}{what[1:]}"
-    return f"{said}. {hint}" if hint else f"{said}."
+    return f"{capital(what)}. {hint}".strip()
 
 
 def today() -> datetime.date:

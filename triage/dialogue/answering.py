@@ -24,6 +24,7 @@ from triage.listening.understand import could_not_tell
 from triage.parsing.text import same
 from triage.phrases import conversation as phrases
 from triage.phrases import hearing
+from triage.phrases.words import capital
 from triage.survey.model import COULD_NOT_TELL, Finding, Reading, Survey
 from triage.survey.readings import NotUnderstood, accepted, none_given, quoted, reading_of, without_unit
 
@@ -160,8 +161,7 @@ class Answering:
 
     def refused(self, what: str, hint: str = "") -> Says:
         """That this is no answer, with the choices once more."""
-        what = f"{what[:1].upper()}{what[1:]}"
-        return (Refused(what, hint, tuple(option.text for option in self.options())),)
+        return (Refused(capital(what), hint, tuple(option.text for option in self.options())),)
 
     def between(self, first: int, last: int, *, pressed: bool = False) -> Outcome:
         """It lies between two of the choices; typed where it may be measured, it could as well be a quantity."""

@@ -10,6 +10,7 @@ from triage.dialogue.state import DESCRIBING, STORY, State
 from triage.dialogue.telling import Telling
 from triage.dialogue.trying import Trying
 from triage.knowledge.model import KnowledgeBase
+from triage.phrases.words import capital
 
 Talk = Describing | Answering | Telling | Trying
 
@@ -24,4 +25,4 @@ def talk_of(kb: KnowledgeBase, state: State) -> Talk:
 def refused(kb: KnowledgeBase, state: State, what: str, hint: str = "") -> Refused:
     """Said with the choices as they are shown, so that nobody counts them in another way."""
     options: list[Option] = talk_of(kb, state).options()
-    return Refused(f"{what[:1].upper()}{what[1:]}", hint, tuple(option.text for option in options))
+    return Refused(capital(what), hint, tuple(option.text for option in options))

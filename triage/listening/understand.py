@@ -11,7 +11,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from triage.knowledge.model import KnowledgeBase, Observation, Scale
+from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.lexicon import SignTerms, SizeUse, ZoneTerms
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening.phrase_matcher import PhraseMatcher, plain_words
@@ -141,18 +141,6 @@ def asked_for(kb: KnowledgeBase, text: str) -> str | None:
 def could_not_tell(kb: KnowledgeBase, text: str) -> bool:
     """Whether a sentence says that somebody could not tell ("can't reach under there")."""
     return _says(plain_words(text), kb.lexicon.could_not_tell)
-
-
-def observation_in(kb: KnowledgeBase, scale: Scale, text: str) -> Observation | None:
-    """The one observation of a scale that a sentence makes, when beside it stand only words that say nothing."""
-    words, found = plain_words(text), []
-    for one in (one for level in scale.levels for one in level.observations):
-        for phrase in map(plain_words, (one.say, *one.heard)):
-            before, said, after = words.partition(phrase)
-            if said and kb.lexicon.ignored.issuperset([*before.split(), *after.split()]):
-                found.append(one)
-                break
-    return found[0] if len(found) == 1 else None
 
 
 def _says(words: str, phrases: Sequence[str]) -> bool:

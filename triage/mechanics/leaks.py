@@ -22,11 +22,6 @@ VISCOSITY = 0.0011
 ATMOSPHERE = 101_325.0
 """Pa."""
 
-AIR_OVER_WATER = (29.0, 61.0)
-"""How much faster than water air leaves by the same way at the same pressure: by a hole (the root of the densities'
-ratio), and by a fine crack (the ratio of the viscosities).
-"""
-
 
 def through_hole(area: float, depth: float) -> float:
     """m³/s through a hole (m²) that lies ``depth`` (m) under water."""

@@ -59,6 +59,23 @@ def fill(form: type[F], value: Any, document: Document, path: Path = ()) -> F | 
         return None
 
 
+def fill_what_fits(form: type[F], value: Any, document: Document, path: Path = ()) -> F | None:
+    """As `fill`, but where words of it do not fit, the form of the others comes back, if there can be one: they may
+    hold mistakes too, which are then told with these.
+    """
+    filled = fill(form, value, document, path)
+    if filled is not None or not isinstance(value, dict):
+        return filled
+    try:
+        form.model_validate(value)
+    except ValidationError as error:
+        at_fault = {found["loc"][0] for found in error.errors() if found["loc"]}
+    try:
+        return form.model_validate({word: one for word, one in value.items() if word not in at_fault})
+    except ValidationError:
+        return None
+
+
 def _missing(words: Sequence[str], document: Document, here: Path) -> Problem:
     told = [f'"{word}"' for word in words]
     if len(told) == 1:

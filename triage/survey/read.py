@@ -11,7 +11,7 @@ from typing import Any
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.parsing.documents import MAX_BYTES, Document, Path, document_of, read_document
-from triage.parsing.forms import fill
+from triage.parsing.forms import fill, fill_what_fits
 from triage.parsing.quantities import NotAQuantity, in_unit
 from triage.parsing.text import did_you_mean, same
 from triage.survey.doubt import Doubt
@@ -74,7 +74,9 @@ def _forms(document: Document) -> tuple[SurveyForm, dict[int, FindingForm]]:
         entries = []
     rest = {**value, "findings": []} if entries else value
     form = fill(SurveyForm, rest, document) or SurveyForm(boat=BoatForm(name="a boat"))
-    findings = {index: fill(FindingForm, entry, document, ("findings", index)) for index, entry in enumerate(entries)}
+    findings = {
+        index: fill_what_fits(FindingForm, entry, document, ("findings", index)) for index, entry in enumerate(entries)
+    }
     return form, {index: finding for index, finding in findings.items() if finding is not None}
 
 
