@@ -257,6 +257,13 @@ def test_no_sentence_stands_twice(assess_text: Assess, survey: str) -> None:
     assert 1 == max(sentences.values())
 
 
+def test_what_two_yeses_mean_is_said_once(assess_text: Assess) -> None:
+    answer = short_answer(assess_text("boat: {name: Wagtail}\nfindings: [{zone: topside, sign: chalky_fade}]"))
+
+    assert "Nothing that was found speaks against it." in answer.afloat
+    assert "Yes." == answer.tow
+
+
 @settings(max_examples=25, deadline=None)
 @given(data=st.data())
 def test_nothing_that_decides_is_lost(data: st.DataObject) -> None:

@@ -105,6 +105,14 @@ def sailing(assessment: Assessment, steps: Sequence[int], untold: int) -> str:
     return f"{permission(assessment.afloat, steps, untold)} {unseen(assessment)}".strip()
 
 
+def towing(assessment: Assessment, steps: Sequence[int], untold: int) -> str:
+    """May she be towed; what a yes means is not said again where it is that to sailing as well."""
+    tow, afloat = assessment.tow, assessment.afloat
+    if not steps and not findings.waits(afloat) and findings.asks(tow) == findings.asks(afloat):
+        return yes_or_no(tow)
+    return permission(tow, steps, untold)
+
+
 def unseen(assessment: Assessment) -> str:
     """What a yes to sailing leaves out; empty where nothing is, or where the answer is no yes."""
     depended = [one for leg in assessment.not_looked_at for one in leg.places if one.primary]

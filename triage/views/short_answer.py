@@ -44,7 +44,7 @@ def short_answer(assessment: Assessment) -> ShortAnswer:
         means=short.means(assessment),
         asked=tuple(asked.direct(assessment, [step.what + step.where for step, _ in chosen])),
         afloat=short.sailing(assessment, _numbers(assessment.afloat, chosen), _awaited(assessment.afloat, untold)),
-        tow=short.permission(assessment.tow, _numbers(assessment.tow, chosen), _awaited(assessment.tow, untold)),
+        tow=short.towing(assessment, _numbers(assessment.tow, chosen), _awaited(assessment.tow, untold)),
         jobs=tuple(told[:MOST_JOBS]),
         other_jobs=tuple(told[MOST_JOBS:]),
         money=mending.money(assessment),
