@@ -26,7 +26,7 @@ from triage.knowledge.model import TOW, VERDICT, KnowledgeBase
 from triage.phrases.boat import headline
 from triage.proof.claims import EvaluatedSurvey
 from triage.proof.promises import PromiseClaims
-from triage.survey.model import Finding, Reading, Survey
+from triage.survey.model import Boat, Finding, Reading, Survey
 
 SAID = {
     ("promise/no-cover-over-a-break", "never"): "paint.* sealant or tape",
@@ -199,6 +199,14 @@ def test_nobody_is_sent_to_load_what_is_structural_already(kb: KnowledgeBase) ->
 
     assert tried > 1000
     assert [] == sent
+
+
+def test_a_fact_that_nobody_could_tell_is_named_as_what_would_settle_it(kb: KnowledgeBase) -> None:
+    boat = Boat("Wagtail", attempted=frozenset({("spar", "")}))
+    (scuff,) = assess_survey(Survey(boat, (Finding("f", "mast_low", "scuff"),)), kb).findings
+
+    assert not scuff.verdict.settled
+    assert ["spar"] == [check.scale for check in scuff.checks]
 
 
 @settings(max_examples=25)

@@ -85,9 +85,7 @@ def ranked(
     if not is_open(judged):
         return ()
     outlook = whatif.outlook
-    found = (
-        [_of_scale(kb, outlook, scale, means) for scale in whatif.attempted] if again else options(kb, whatif, means)
-    )
+    found = _tried(kb, whatif, means) if again else options(kb, whatif, means)
     asked = {option.ask: option for option in found if option is not None and _in_play(outlook, option)}
     if not _can_change(outlook, list(asked.values())):
         return ()
@@ -112,6 +110,14 @@ def options(kb: KnowledgeBase, whatif: WhatIf, means: Resources = WITH_ALL) -> l
     outlook = whatif.outlook
     scales = (_of_scale(kb, outlook, scale, means) for scale in whatif.unanswered)
     facts = (_of_fact(kb, outlook, fact, values) for fact, values in outlook.unknown_facts.items())
+    return [option for option in (*scales, *facts) if option is not None]
+
+
+def _tried(kb: KnowledgeBase, whatif: WhatIf, means: Resources) -> list[Option]:
+    """Every question about a finding that was tried in vain, or answered by more than one level."""
+    outlook = whatif.outlook
+    facts = (_of_fact(kb, outlook, fact, values) for fact, values in outlook.attempted_facts.items())
+    scales = (_of_scale(kb, outlook, scale, means) for scale in whatif.attempted)
     return [option for option in (*scales, *facts) if option is not None]
 
 

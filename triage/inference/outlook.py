@@ -56,15 +56,21 @@ class Outlook:
     @cached_property
     def unknown_facts(self) -> Mapping[str, tuple[str, ...]]:
         """Facts that may matter here and that were neither told nor sought in vain, with their values."""
-        zone = self.finding.zone
+        return {fact: values for fact, values in self._untold.items() if not self._sought_in_vain(fact)}
+
+    @cached_property
+    def attempted_facts(self) -> Mapping[str, tuple[str, ...]]:
+        """Facts that may matter here and that were sought in vain, with their values."""
+        return {fact: values for fact, values in self._untold.items() if self._sought_in_vain(fact)}
+
+    def _sought_in_vain(self, fact: str) -> bool:
+        return (fact, self.finding.zone if fact == BUOYANCY else "") in self.boat.attempted
+
+    @cached_property
+    def _untold(self) -> Mapping[str, tuple[str, ...]]:
         values = {fact.id: tuple(fact.values) for fact in self.kb.facts.values()} | {BUOYANCY: ("yes", "no")}
         heard = self.rests_on.union(*(term.unknown for some in self._terms.values() for term in some))
-        told, attempted = self._words, self.boat.attempted
-        return {
-            fact: values[fact]
-            for fact in values
-            if fact in heard and fact not in told and (fact, zone if fact == BUOYANCY else "") not in attempted
-        }
+        return {fact: values[fact] for fact in values if fact in heard and fact not in self._words}
 
     def equivalence_classes(self, scale: str) -> list[list[int]]:
         """The levels that the sign and the answer so far allow, mildest first, in classes that nothing tells apart."""
