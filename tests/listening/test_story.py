@@ -236,7 +236,7 @@ def test_a_megabyte_is_refused(kb: KnowledgeBase) -> None:
         hear("a crack in the hull. " * 50_000, kb)
 
 
-@pytest.mark.parametrize("piece", ["a crack in the hull. ", "no ", "1 1 1 ", "a" * 50, ", and "])
+@pytest.mark.parametrize("piece", ["a crack in the hull. ", "no ", "1 1 1 ", "5 mm by 3 cm x ", "a" * 50, ", and "])
 def test_it_takes_no_longer_than_its_length_allows(kb: KnowledgeBase, piece: str) -> None:
     hear("a crack in the hull", kb)
     started = time.process_time()

@@ -16,6 +16,11 @@ _PAUSE = re.compile(r",(?!\d)|:\s|\s[-–—]+\s|[()]")
 _LONG = 40
 """Words after which a sentence without a stop is taken as ended at the next clause: it was dictated."""
 
+_ENDLESS = 60
+"""Words of one clause. No one says more; what is longer is cut, because every word of a clause is held against every
+other, and a page of figures took minutes.
+"""
+
 _NEAR = 3
 """Words before a question in which another one may have begun, that goes on: "how bad is it"."""
 
@@ -73,9 +78,10 @@ def _clauses(
     ]
     begin = 0
     for cut in [*sorted(set(cuts)), len(words)]:
-        if cut > begin:
-            yield Clause(tuple(tokens[begin:cut]), asked and cut == len(words), begin == 0)
-            begin = cut
+        while begin < cut:
+            end = min(cut, begin + _ENDLESS)
+            yield Clause(tuple(tokens[begin:end]), asked and end == len(words), begin == 0)
+            begin = end
 
 
 def _questions(kb: KnowledgeBase, words: Sequence[str]) -> Iterator[int]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 
@@ -68,7 +69,8 @@ def scales_of(kb: KnowledgeBase, measure: str) -> frozenset[str]:
 
 def _by_words(kb: KnowledgeBase, figure: Figure, clause: Sequence[Token], beside: Sequence[Figure]) -> str:
     """What the words nearest to the figure say that it measures."""
-    after = _words(kb, [token for token in clause if token.start >= figure.end and not _past(token, figure, beside)])
+    next_one = min((other.start for other in beside if other.start >= figure.end), default=math.inf)
+    after = _words(kb, [token for token in clause if figure.end <= token.start and token.end <= next_one])
     ahead = [token for token in clause if token.end <= figure.start]
     before = [(at - len(ahead), name) for at, name in _words(kb, ahead)]
     if after and after[0][0] < _NEXT:  # "3 mm wide"
@@ -78,11 +80,6 @@ def _by_words(kb: KnowledgeBase, figure: Figure, clause: Sequence[Token], beside
     if after and after[0][0] < _BESIDE:
         return after[0][1]
     return before[-1][1] if before else after[0][1] if after else figure.hint
-
-
-def _past(token: Token, figure: Figure, beside: Sequence[Figure]) -> bool:
-    """Whether another figure stands between."""
-    return any(figure.end <= other.start < token.end for other in beside)
 
 
 def _words(kb: KnowledgeBase, tokens: Sequence[Token]) -> list[tuple[int, str]]:
