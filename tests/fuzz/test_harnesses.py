@@ -24,12 +24,12 @@ WORDS = words()
 def test_every_seed_is_understood_or_its_problems_are_told(name: str) -> None:
     assert len(seeds(name)) > 40
     for seed, raw in seeds(name).items():
-        began = time.monotonic()
+        began = time.process_time()
         try:
             HARNESSES[name](raw)
         except Exception as error:
             raise AssertionError(f"{name} is brought down by {seed}") from error
-        assert time.monotonic() - began < SECONDS, seed
+        assert time.process_time() - began < SECONDS, seed
 
 
 @pytest.mark.parametrize("name", HARNESSES)
