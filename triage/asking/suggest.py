@@ -11,8 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from triage.asking.probabilities import level_chances, value_chances
-from triage.asking.told import FINDING_OUT, open_check, outcome_of
-from triage.conclusions.checks import OpenCheck
+from triage.asking.told import FINDING_OUT
 from triage.conclusions.ranges import is_open
 from triage.inference.evaluation import Evaluation
 from triage.inference.outlook import Outlook, Prospect
@@ -30,6 +29,9 @@ WAITING = 3.0
 
 TRIES = 400
 """How many ways to a settled answer are tried before the search is given up."""
+
+AT_FIRST = 3
+"""How many questions are told at first; the most valuable one is among them."""
 
 NOT_AT_HAND = 5.0
 """How much dearer a check is for which a tool or the helper is missing (estimate)."""
@@ -79,8 +81,8 @@ def ranked(
     At a place that carries the boat's main loads, the named checks and the reading that the mark itself is come before
     all others: they are what must not be missed. Then come the questions that lie on a shortest way to a settled answer
     if all is well: facts of the boat that narrow it first, because how she is built is found out once,
-    then the check that narrows most per minute. ``again`` ranks what was tried in vain, or answered by more than one
-    level.
+    then the check that narrows most per minute. Whatever comes first, that check is among the first `AT_FIRST`.
+    ``again`` ranks what was tried in vain, or answered by more than one level.
     """
     if not is_open(judged):
         return ()
@@ -90,19 +92,28 @@ def ranked(
     if not _can_change(outlook, list(asked.values())):
         return ()
     first, short = _first(kb, judged), _shortest(kb, outlook, asked)
-    return tuple(
-        sorted(
-            asked.values(),
-            key=lambda o: (
-                o.ask not in first,
-                o.ask not in short,
-                o.check is not None or not o.expected_reduction,
-                -o.value_of_information,
-                o.effort,
-                o.ask,
-            ),
-        )
+    order = sorted(
+        asked.values(),
+        key=lambda o: (
+            o.ask not in first,
+            o.ask not in short,
+            o.check is not None or not o.expected_reduction,
+            -o.value_of_information,
+            o.effort,
+            o.ask,
+        ),
     )
+    return _most_valuable_early(order, len(first & asked.keys()))
+
+
+def _most_valuable_early(order: list[Option], first: int) -> tuple[Option, ...]:
+    """The same order, but the one worth most behind the ``first`` comes among `AT_FIRST`, or next to them."""
+    if len(order) == first:
+        return tuple(order)
+    best = max(order[first:], key=lambda option: option.value_of_information)
+    place = min(order.index(best), max(AT_FIRST - 1, first))
+    order.remove(best)
+    return (*order[:place], best, *order[place:])
 
 
 def options(kb: KnowledgeBase, whatif: WhatIf, means: Resources = WITH_ALL) -> list[Option]:
@@ -238,16 +249,3 @@ def trouble(check: Check, minutes: float) -> float:
     """So many minutes of a check in minutes of trouble, with what has to come off and what goes by in waiting."""
     waiting = check.wait.hours * WAITING if check.wait else 0.0
     return (minutes + ANSWERING) * PENALTY[check.dismantling] + waiting
-
-
-def suggestions(kb: KnowledgeBase, judged: Evaluation, whatif: WhatIf) -> tuple[OpenCheck, ...]:
-    """What could settle an open finding, most useful first; once all was tried, what was tried in vain."""
-    found = ranked(kb, judged, whatif) or ranked(kb, judged, whatif, again=True)
-    return tuple(_suggestion(kb, whatif, option) for option in found)
-
-
-def _suggestion(kb: KnowledgeBase, whatif: WhatIf, option: Option) -> OpenCheck:
-    mild = option.answers[0]
-    grave = whatif.outlook.equivalence_classes(option.ask)[-1][-1] if option.check else option.answers[-1]
-    outcomes = tuple(outcome_of(kb, whatif, option.ask, answer) for answer in (mild, grave))
-    return open_check(kb, whatif.finding, option.ask, option.check, outcomes)

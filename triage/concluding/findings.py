@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from triage.asking.awaiting import Waiting
-from triage.asking.suggest import suggestions
+from triage.asking.settles import suggestions
 from triage.concluding.mending import mendings
 from triage.concluding.reasons import Explanation
 from triage.concluding.working import workings
