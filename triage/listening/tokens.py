@@ -103,7 +103,7 @@ def _ordinary(kb: KnowledgeBase) -> frozenset[str]:
     speech = kb.lexicon.speech
     written += [phrase for said in vars(speech.scope).values() for phrase in said]
     written += [phrase for one in speech.sizing.measures.values() for phrase in one.words]
-    written += kb.lexicon.ignored
+    written += [*kb.lexicon.ignored, *kb.purchase.spoken()]
     for ways in (speech.passes, speech.questions, speech.sizing.countries, *speech.observations.values()):
         written += [phrase for said in ways.values() for phrase in said]
     written += [*speech.sizing.things, *speech.sizing.vessels, *speech.sizing.after_no_size]

@@ -21,7 +21,7 @@ from triage.knowledge.forms.ontology import (
     SourceForm,
     ZoneForm,
 )
-from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, ViewingForm
+from triage.knowledge.forms.purchase import AdvertForm, FigureForm, GearForm, SaleSignForm, ViewingForm
 from triage.knowledge.forms.repairs import HazardForm, PricesForm
 from triage.knowledge.forms.sums import SumForm
 from triage.knowledge.forms.teaching import ConfusionForm, LessonForm, TeachingForm
@@ -56,6 +56,7 @@ class KnowledgeFile(Form):
     gear: dict[Id, GearForm] = {}
     sale: dict[Id, SaleSignForm] = {}
     viewing: ViewingForm | None = None
+    advert: AdvertForm | None = None
     sums: dict[Id, SumForm] = {}
     confusions: dict[Id, ConfusionForm] = {}
     lessons: dict[Id, LessonForm] = {}

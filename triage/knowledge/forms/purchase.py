@@ -24,10 +24,12 @@ class FigureForm(Form):
 class GearForm(Form):
     """What it costs to replace something that is ``missing`` or ``spent``; ``complete``: a complete boat has it.
 
-    ``asks_age``: a buyer is asked how old it is; after ``spent_after`` years it is counted as spent.
+    ``asks_age``: a buyer is asked how old it is; after ``spent_after`` years it is counted as spent. ``told`` is what
+    an advert calls it.
     """
 
     name: Text
+    told: list[Text] = []
     missing: tuple[float, float]
     spent: tuple[float, float] | None = None
     complete: YesNo
@@ -49,6 +51,32 @@ class SaleSignForm(Form):
     heard: list[Text] = []
     told: list[Text] = []
     counts: str
+    basis: BasisKind
+    source: str = ""
+    where: str = ""
+    by_analogy: YesNo | None = None
+
+
+class MoneyWordsForm(Form):
+    """Words beside money that say what it is: what is asked, a budget, what sound ones cost, or something else."""
+
+    asking: list[Text] = Field(min_length=1)
+    budget: list[Text] = []
+    sound: list[Text] = []
+    other: list[Text] = Field(min_length=1)
+
+
+class AdvertForm(Form):
+    """Words of an advert: beside ``money``; before the year she was ``built``, her ``number`` and where she ``lives``;
+    beside gear that is not with her (``without``) or spent (``worn``).
+    """
+
+    money: MoneyWordsForm
+    built: list[Text] = Field(min_length=1)
+    number: list[Text] = Field(min_length=1)
+    lives: list[Text] = Field(min_length=1)
+    without: list[Text] = Field(min_length=1)
+    worn: list[Text] = Field(min_length=1)
     basis: BasisKind
     source: str = ""
     where: str = ""

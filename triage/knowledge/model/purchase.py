@@ -35,7 +35,8 @@ class Gear:
     """Something that belongs to a boat: what it costs to replace where it is ``missing`` or ``spent``.
 
     ``complete``: a boat that is called complete has it; else it is worth so much more where it comes with her. Its age
-    is asked for where ``asks_age``; after ``spent_after`` years (0: whatever its age) it is counted as spent.
+    is asked for where ``asks_age``; after ``spent_after`` years (0: whatever its age) it is counted as spent. ``told``
+    is what an advert calls it.
     """
 
     id: str
@@ -47,6 +48,7 @@ class Gear:
     basis: Basis
     asks_age: bool = False
     spent_after: int = 0
+    told: tuple[str, ...] = ()
     place: Place = field(default=NOWHERE, compare=False)
 
 
@@ -99,6 +101,23 @@ class Viewing:
 
 
 @dataclass(frozen=True)
+class AdvertWords:
+    """The words of an advert.
+
+    ``money`` are those beside an amount, by what it then is: a figure of the offer, or "other". Those of ``built``,
+    ``number`` and ``lives`` stand before what they tell; ``without`` and ``worn`` beside gear.
+    """
+
+    money: Mapping[str, tuple[str, ...]]
+    built: tuple[str, ...]
+    number: tuple[str, ...]
+    lives: tuple[str, ...]
+    without: tuple[str, ...]
+    worn: tuple[str, ...]
+    basis: Basis
+
+
+@dataclass(frozen=True)
 class Purchase:
     """All of it. ``judging`` is a knowledge base of its own: observed scales that are computed from an assessment and
     an offer, and rules that raise the decision from them; the engines and the solver treat it as any other.
@@ -109,6 +128,15 @@ class Purchase:
     gear: Mapping[str, Gear] = field(default_factory=dict)
     sale: Mapping[str, SaleSign] = field(default_factory=dict)
     viewing: Viewing | None = None
+    advert: AdvertWords | None = None
+
+    def spoken(self) -> Iterator[str]:
+        """Every way of telling of a sale, and of an advert, by which something is heard."""
+        yield from (way for sign in self.sale.values() for way in sign.told)
+        yield from (way for gear in self.gear.values() for way in gear.told)
+        if (words := self.advert) is not None:
+            told = (*words.money.values(), words.built, words.number, words.lives, words.without, words.worn)
+            yield from (way for ways in told for way in ways)
 
     def bases(self) -> Iterator[Basis]:
         """Where everything that says so comes from."""
@@ -117,5 +145,4 @@ class Purchase:
             yield from (scale.basis for scale in self.judging.scales.values() if scale.basis)
         for known in (self.figures, self.gear, self.sale):
             yield from (one.basis for one in known.values())
-        if self.viewing:
-            yield self.viewing.basis
+        yield from (one.basis for one in (self.viewing, self.advert) if one)

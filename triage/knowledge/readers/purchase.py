@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from triage.knowledge.compiled.strata import scale_cycle
 from triage.knowledge.model import KnowledgeBase, Leg, Sign, Zone
@@ -12,6 +13,7 @@ from triage.knowledge.model.purchase import (
     DECISION,
     OFFER,
     PURCHASE,
+    AdvertWords,
     Ask,
     Figure,
     Gear,
@@ -24,6 +26,7 @@ from triage.knowledge.readers.ontology import read_ontology
 from triage.knowledge.readers.promises import LoadedPromises, read_promises
 from triage.knowledge.readers.references import Loaded, Ontology, basis_of, known_scales, named
 from triage.knowledge.readers.rules import LoadedRules, read_rules
+from triage.parsing.documents import Document
 
 FOLDER = "buying/"
 """Where these files stand in a folder of rules."""
@@ -76,6 +79,7 @@ def read_purchase(
         gear=_gear(files, ontology),
         sale=_sale(files, ontology),
         viewing=_viewing(files, ontology),
+        advert=_advert(files, ontology),
     )
 
 
@@ -113,6 +117,7 @@ def _gear(files: Loaded, ontology: Ontology) -> dict[str, Gear]:
             note=form.note,
             asks_age=form.asks_age == "yes",
             spent_after=form.spent_after or 0,
+            told=tuple(form.told),
             basis=basis_of(document, path, form, ontology),
             place=document.place(path),
         )
@@ -131,13 +136,10 @@ def _sale(files: Loaded, ontology: Ontology) -> dict[str, SaleSign]:
 
 def _viewing(files: Loaded, ontology: Ontology) -> Viewing | None:
     """What stands under ``viewing``; a second one is told."""
-    given = [(document, form.viewing) for document, form in files if form.viewing is not None]
-    for document, _ in given[1:]:
-        what = f"viewing is already in {given[0][0].source}"
-        document.problems.append(document.problem(("viewing",), what, "Keep one of them."))
-    if not given:
+    only = _only(files, "viewing")
+    if only is None:
         return None
-    document, form = given[0]
+    document, form = only
     basis = basis_of(document, ("viewing",), form, ontology)
     return Viewing(
         asks=tuple(Ask(one) if isinstance(one, str) else Ask(one.say, one.unless) for one in form.asks),
@@ -150,6 +152,32 @@ def _viewing(files: Loaded, ontology: Ontology) -> Viewing | None:
             for leg, one in form.setting_up.items()
         },
     )
+
+
+def _advert(files: Loaded, ontology: Ontology) -> AdvertWords | None:
+    """What stands under ``advert``; a second one is told."""
+    only = _only(files, "advert")
+    if only is None:
+        return None
+    document, form = only
+    return AdvertWords(
+        money={what: tuple(said) for what, said in form.money},
+        built=tuple(form.built),
+        number=tuple(form.number),
+        lives=tuple(form.lives),
+        without=tuple(form.without),
+        worn=tuple(form.worn),
+        basis=basis_of(document, ("advert",), form, ontology),
+    )
+
+
+def _only(files: Loaded, word: str) -> tuple[Document, Any] | None:
+    """What stands under a word that may stand but once, with the document; every other one is told."""
+    given = [(document, said) for document, form in files if (said := getattr(form, word)) is not None]
+    for document, _ in given[1:]:
+        what = f"{word} is already in {given[0][0].source}"
+        document.problems.append(document.problem((word,), what, "Keep one of them."))
+    return given[0] if given else None
 
 
 def _with_the_offer(ontology: Ontology, sources: Mapping[str, Source]) -> Ontology:

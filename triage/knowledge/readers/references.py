@@ -13,7 +13,7 @@ from triage.knowledge.forms.causes import CauseForm, WeightsForm
 from triage.knowledge.forms.events import EventForm, EventRuleForm
 from triage.knowledge.forms.file import KnowledgeFile
 from triage.knowledge.forms.ontology import CheckForm, ScaleForm
-from triage.knowledge.forms.purchase import FigureForm, GearForm, SaleSignForm, ViewingForm
+from triage.knowledge.forms.purchase import AdvertForm, FigureForm, GearForm, SaleSignForm, ViewingForm
 from triage.knowledge.forms.repairs import RepairForm
 from triage.knowledge.forms.rules import RuleForm
 from triage.knowledge.forms.sums import SumForm
@@ -31,6 +31,7 @@ Sourced = (
     | WeightsForm
     | EventForm
     | EventRuleForm
+    | AdvertForm
     | FigureForm
     | GearForm
     | SaleSignForm
