@@ -185,3 +185,43 @@ def test_form_and_offer_say_the_same(kb: KnowledgeBase) -> None:
     read = offer_from(offer, kb)
     assert (2200, ("cover",), ("road_trailer",)) == (read.asking, read.missing, read.extra)
     assert (480, 700, True) == (read.quotes[0].price.least, read.quotes[0].price.most, read.quotes[0].accepted)
+
+
+PASTED = """1998 dinghy, £1,450 ono. Road trailer included, no cover. Mainsail 6 years old.
+Small crack on the foredeck. £90 or so for the old cover. Must go today.
+Phone after six."""
+
+
+def test_a_pasted_advert_is_shown_before_anything_is_kept(
+    person: Person, boats: HeldBoats, visit: Kept, at: str
+) -> None:
+    read = person.send(f"{at}advert", to="read", advert=PASTED, budget="1900", asking="1400", currency="EUR")
+
+    assert {} == boats.offer(visit.boat)
+    assert "Asking price: £1,450; Year she is said to be of: 1998 “1998 dinghy, £1,450 ono”" in read
+    assert "Nothing was made of this: “Phone after six”" in read
+    assert "Speaks of damage; look at it yourself: “Small crack on the foredeck”" in read
+    assert "it is left to you: “£90 or so for the old cover”" in read
+    assert 'value="1998"' in person.text
+    assert 'name="sale/haste" value="yes" checked' in person.text
+    assert 'value="1400"' in person.text, "what somebody wrote stands"
+    assert 'value="GBP"' in person.text, "and what nobody wrote gives way"
+
+    person.send(f"{at}advert", to="viewing", advert=PASTED, asking="1450")
+    assert (1450, PASTED) == (boats.offer(visit.boat)["asking"], boats.offer(visit.boat)["advert"])
+
+
+def test_what_an_advert_tells_of_damage_is_asked_about_as_a_mark(person: Person, boats: HeldBoats) -> None:
+    at = f"/visit/{boats.begin(wagtail()).visit}/"
+    read = person.send(f"{at}advert", to="marks", advert=PASTED)
+
+    assert person.path == at
+    assert "Single hairline" in read
+    assert "This is what I understood" in read
+
+
+def test_an_advert_that_tells_nothing_invents_nothing(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:
+    read = person.send(f"{at}advert", to="read", advert="A lovely boat, about twenty years old. Offers, please.")
+
+    assert "Nothing was understood of it" in read
+    assert not re.search(r'name="(?:asking|claimed_year)"[^>]*value="[^"]', person.text)

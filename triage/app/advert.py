@@ -25,6 +25,9 @@ OURS = "ours"
 LONGEST = 120
 """Letters of a text in it."""
 
+LONGEST_ADVERT = 10_000
+"""Letters of an advert that is pasted."""
+
 PRESENT = ""
 """How gear is unless somebody says otherwise: there and fit, or not promised where a complete boat has none."""
 
@@ -66,7 +69,8 @@ def quote_rows(assessment: Assessment) -> list[QuoteRow]:
 
 def fields_of(offer: Mapping[str, Any]) -> dict[str, str]:
     """What stands in the fields of the form for an offer as it is kept."""
-    said = {name: _shown(offer[name]) for name in ("asking", "budget", "one_unit", *NUMBERS, *TEXTS) if name in offer}
+    single = ("asking", "budget", "one_unit", "advert", *NUMBERS, *TEXTS)
+    said = {name: _shown(offer[name]) for name in single if name in offer}
     if sound := offer.get("sound"):
         said |= {"sound_least": _shown(sound[0]), "sound_most": _shown(sound[-1])}
     if new := offer.get("new"):
@@ -88,7 +92,7 @@ def fields_of(offer: Mapping[str, Any]) -> dict[str, str]:
 
 def offer_of(fields: Mapping[str, str], this_year: int) -> tuple[dict[str, Any], list[str]]:
     """The words of an offer file for what stands in the fields, and every field that cannot be read."""
-    reader = _Reader({name: plain(text).strip() for name, text in fields.items()})
+    reader = _Reader({name: "\n".join(map(plain, text.splitlines())).strip() for name, text in fields.items()})
     return reader.offer(this_year), reader.problems
 
 
@@ -105,6 +109,8 @@ class _Reader:
         said = self.fields
         offer: dict[str, Any] = {"currency": (said.get("currency") or CURRENCY).upper()}
         offer |= {name: said[name][:LONGEST] for name in TEXTS if said.get(name) and name != "currency"}
+        if pasted := said.get("advert"):
+            offer["advert"] = pasted[:LONGEST_ADVERT]
         for name in ("asking", "budget", "new", "one_unit"):
             value = self.figure(name, words.FIELDS[name])
             offer |= {} if value is None else {name: value}

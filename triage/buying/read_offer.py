@@ -40,7 +40,7 @@ class QuoteForm(Form):
 
 class OfferForm(Form):
     """An offer. A price is one figure, or ``[least, most]``, or ``[least, likely, most]``; ``of_new`` is percent,
-    written the same way, or ``ours``.
+    written the same way, or ``ours``. ``advert`` are the words that it was read from, for whoever reads the file.
     """
 
     offer: Literal[1] = 1
@@ -66,6 +66,7 @@ class OfferForm(Form):
     number: str = ""
     second_number: str = ""
     claimed_year: Annotated[int, Field(ge=1940, le=2100)] | None = None
+    advert: str = ""
 
 
 def read_offer(file: FilePath | str, kb: KnowledgeBase) -> Offer:

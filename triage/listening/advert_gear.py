@@ -73,8 +73,10 @@ def _in_sentence(kb: KnowledgeBase, text: str, sentence: Sentence, this_year: in
                 state = ("not with her", "missing")[gear.complete]
             elif one in worn:
                 state = "spent"
-            yield GearTold(one.gear, state, True, sentence, start, figures)
-            if years is not None and gear.asks_age and one not in without:
+            aged = years is not None and gear.asks_age and one not in without
+            if not (aged and state == "there"):
+                yield GearTold(one.gear, state, True, sentence, start, figures)
+            if aged:
                 yield GearTold(one.gear, "ages", years, sentence, start, figures)
         denied = bool(without) or (denied and not named)
 

@@ -11,25 +11,30 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from triage.app import addresses
-from triage.app.advert import LONGEST, fields_of, gear_rows, offer_of, quote_rows
+from triage.app.advert import CURRENCY, LONGEST, LONGEST_ADVERT, fields_of, gear_rows, offer_of, quote_rows
 from triage.app.purchase import common, opened, plainly, today, told_of_the_sale
 from triage.app.screen import Program, fields, go_to, page
-from triage.app.visiting import Visit, keep
+from triage.app.visiting import Visit, keep, take
 from triage.buying.hull_number import HullNumber, read_hull_number
 from triage.buying.noticed import noticed
 from triage.buying.read_offer import offer_from
 from triage.conclusions.assessment import Assessment
+from triage.dialogue import events
 from triage.dialogue.edits import NameBoat, apply
 from triage.dialogue.step import joined
 from triage.errors import BadOffer
-from triage.phrases import identity
+from triage.listening.advert import hear_advert
+from triage.phrases import heard_advert, identity
 from triage.phrases.screens import NAMELESS
 
 MOST_FIELDS = 400
 """In the form of an advert, which has one for each mark and each piece of gear."""
 
-NEXT = {"viewing": "viewing", "decide": "buy", "number": "advert#whose"}
+NEXT = {"viewing": "viewing", "decide": "buy", "number": "advert#whose", "marks": ""}
 """Where a form leads, by its button."""
+
+READ = "read"
+"""The button that only reads the words of an advert."""
 
 
 async def advert(request: Request) -> Response:
@@ -46,7 +51,10 @@ async def keep_advert(request: Request) -> Response:
     """Keep what is in the form, and go on; where something cannot be read, nothing is kept and the form says what."""
     asked, visit, assessment = opened(request)
     form = await fields(request, MOST_FIELDS)
-    to = NEXT.get(form.pop("to", "viewing"))
+    button = form.pop("to", "viewing")
+    if button == READ:
+        return page(request, "advert.html", _read(asked, visit, assessment, form))
+    to = NEXT.get(button)
     if to is None:
         raise HTTPException(400)
     called = form.get("called", "").strip()[:LONGEST]
@@ -62,7 +70,18 @@ async def keep_advert(request: Request) -> Response:
     if called not in ("", visit.survey.boat.name):
         survey, _ = apply(asked.kb, visit.survey, NameBoat(called))
         keep(asked, visit.kept, joined(asked.kb, visit.state, survey))
+    if button == "marks" and (marks := hear_advert(form.get("advert", ""), asked.kb, today().year).marks):
+        take(asked, visit.kept.visit, [events.New(), events.Said(". ".join(marks))])
     return go_to(request, addresses.visit(visit.kept.visit, to))
+
+
+def _read(asked: Program, visit: Visit, assessment: Assessment, form: Mapping[str, str]) -> dict[str, Any]:
+    """The form with what its advert tells in the fields that are empty, and what was understood; nothing is kept."""
+    heard = hear_advert(form.get("advert", "")[:LONGEST_ADVERT], asked.kb, today().year)
+    as_it_began = {"currency": CURRENCY}.items()
+    filled = {name: text for name, text in form.items() if text and (name, text) not in as_it_began}
+    values = _form(asked, visit, assessment, {**fields_of(heard.offer()), **filled}, ())
+    return {**values, "heard": heard, "understood": list(heard_advert.understood(asked.kb, heard))}
 
 
 def _form(
@@ -89,6 +108,9 @@ def _form(
         "quotes": quote_rows(assessment),
         "number_told": list(_numbers(said)),
         "identity": identity,
+        "reading": heard_advert,
+        "heard": None,
+        "longest_advert": LONGEST_ADVERT,
     }
 
 
