@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.mistakes import small_base
-from triage.lint.frequencies import missing_frequencies
+from triage.lint.frequencies import idle_nevers, missing_frequencies
 
 TWO, THREE = "{sound: [70, 30], damaged: [20, 80]}", "{sound: [60, 30, 10], damaged: [20, 40, 40]}"
 WHOLE = f"""
@@ -65,3 +65,17 @@ scales:
 
 def test_a_base_without_any_frequency_asks_without_them() -> None:
     assert [] == list(missing_frequencies(small_base()))
+
+
+@pytest.mark.parametrize(
+    ("never", "idle"),
+    [
+        ("{of: [hairline], read: {crack_length: [0]}, because: It is short.}", 0),
+        ("{of: [open_leak], read: {crack_length: [2]}, because: It is no line.}", 1),
+        ("{of: [hairline], at: [side_deck], but: [hairline], read: {crack_length: [2]}, because: It is not.}", 1),
+    ],
+)
+def test_what_could_never_be_met_needs_no_word_against_it(never: str, idle: int) -> None:
+    base = small_base(frequencies=f"{WHOLE}  never:\n    - {never}\n")
+
+    assert idle == len(list(idle_nevers(base)))

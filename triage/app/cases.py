@@ -67,7 +67,7 @@ class CheckMade:
 def shown_case(kb: KnowledgeBase, case: Case, photos: Sequence[str] = ()) -> ShownCase:
     """The case as a learner sees it first. Her picture has no markers: they would tell how grave a mark may be."""
     boat, zone = case.shown.boat, kb.zones[case.mark.zone]
-    marks = {finding.id: _mark(kb, finding) for finding in case.shown.findings}
+    marks = {finding.id: _mark(kb, finding, case.looks_like(finding)) for finding in case.shown.findings}
     has = [one.id for one in kb.zones.values() if boat.has(one)]
     return ShownCase(
         learning.boat_in_words(kb, boat),
@@ -80,8 +80,8 @@ def shown_case(kb: KnowledgeBase, case: Case, photos: Sequence[str] = ()) -> Sho
     )
 
 
-def _mark(kb: KnowledgeBase, finding: Finding) -> ShownMark:
-    says = learning.mark_in_words(kb, finding)
+def _mark(kb: KnowledgeBase, finding: Finding, looks_like: str) -> ShownMark:
+    says = learning.mark_in_words(kb, finding, looks_like)
     picture = _nameless(finding, says) if finding.sign in drawn("marks") else Markup()
     return ShownMark(says, finding.note, picture)
 

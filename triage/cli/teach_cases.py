@@ -54,7 +54,7 @@ def one_case(
 
     kb = load_knowledge(rules)
     given = find_case(kb, case, mark)
-    for line in case_in_words(kb, given.shown, given.focus, given.name, given.difficulty):
+    for line in case_in_words(kb, given.shown, given.focus, given.name, given.difficulty, given.at_sight):
         say(line)
     if with_key:
         tell()
@@ -113,7 +113,7 @@ def cases(lesson: str, first: int, rules: Path | None) -> None:
     if lesson not in known:
         raise click.UsageError(f"There is no lesson {lesson}. There is {', '.join(known)}.")
     for case in cases_of(kb, known[lesson], first):
-        say(f"{case.name} ({case.difficulty}): {mark_in_words(kb, case.mark)}", 4, "  - ")
+        say(f"{case.name} ({case.difficulty}): {mark_in_words(kb, case.mark, case.at_sight)}", 4, "  - ")
 
 
 @click.command()

@@ -68,7 +68,7 @@ def run(
     given = find_case(kb, _named(case, seed, difficulty, pair, file))
     if code is not None and name is not None:
         name = _name_for(given, when or "", name, read_class(code, folder))
-    for line in case_in_words(kb, given.shown, given.focus, given.name, given.difficulty):
+    for line in case_in_words(kb, given.shown, given.focus, given.name, given.difficulty, given.at_sight):
         say(line)
     state = _play(kb, begin(kb, given))
     if state is None:

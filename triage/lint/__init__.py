@@ -11,7 +11,7 @@ from triage.lint.cases import wrong_cases
 from triage.lint.causes import cause_problems
 from triage.lint.events import event_problems
 from triage.lint.everyday import surprising_marks
-from triage.lint.frequencies import missing_frequencies
+from triage.lint.frequencies import idle_nevers, missing_frequencies
 from triage.lint.ground_rules import ground_rule_breaches
 from triage.lint.hands import hands_problems
 from triage.lint.lexicon import answered_twice, claimed_twice, missing_words
@@ -34,6 +34,7 @@ PASSES: tuple[tuple[str, Callable[[KnowledgeBase], Iterator[Problem]]], ...] = (
     ("levels that nothing tells apart", unread_levels),
     ("limits that say otherwise than the words of their levels", misworded_limits),
     ("readings, marks and facts of which nobody says how often they are met", missing_frequencies),
+    ("what is said never to be met together, and never could be", idle_nevers),
     ("places and marks of which nothing says what people call them", missing_words),
     ("complaints in the very same words of different marks", claimed_twice),
     ("answers in the very same words of different levels", answered_twice),

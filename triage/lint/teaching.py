@@ -11,6 +11,8 @@ from triage.inference.evaluate import evaluate
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.knowledge.model.teaching import Confusion, Lesson, Lookalike
 from triage.survey.validity import doubts_of
+from triage.teaching.confusions import marks_of
+from triage.teaching.contradictions import contradictions
 from triage.teaching.single import common_boat, single_finding
 
 SHORTEST, LONGEST = 40, 60
@@ -38,9 +40,19 @@ def _of_confusion(kb: KnowledgeBase, confusion: Confusion) -> Iterator[Problem]:
     """Readings that cannot be, and two things that the readings do not tell apart."""
     told = [problem for one in confusion.pair for problem in _doubts(kb, confusion, one)]
     yield from told
+    if not confusion.at_sight:
+        yield from _told_at_sight(kb, confusion)
     if not told and len({_verdict(kb, one) for one in confusion.pair}) == 1:
         what = f"{confusion.id}: both come to the same verdict, so nobody needs to tell them apart"
         yield Problem(confusion.place, what, "Add the reading that separates them, or take it out.")
+
+
+def _told_at_sight(kb: KnowledgeBase, confusion: Confusion) -> Iterator[Problem]:
+    """A look-alike drawn with readings that the picture of its mark denies."""
+    for zone, sign, readings in marks_of(kb, confusion):
+        for one in contradictions(kb, single_finding(kb, zone, sign, readings)):
+            what = f"{confusion.id}: the picture of {sign} says more than the eye sees. {one.because}"
+            yield Problem(confusion.place, what, "Say under at_sight what both look like.")
 
 
 def _doubts(kb: KnowledgeBase, confusion: Confusion, one: Lookalike) -> Iterator[Problem]:

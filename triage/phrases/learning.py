@@ -31,9 +31,9 @@ def story(kb: KnowledgeBase, events: Sequence[Happened]) -> str:
     return f"Her owner says: {told}." if told else NO_STORY
 
 
-def mark_in_words(kb: KnowledgeBase, finding: Finding) -> str:
-    """A mark as it looks, without its name."""
-    return f"{at_side(kb.zones[finding.zone].name, finding.side)}: {kb.signs[finding.sign].picture}"
+def mark_in_words(kb: KnowledgeBase, finding: Finding, looks_like: str = "") -> str:
+    """A mark as it looks, without its name; ``looks_like`` where its own picture would say too much."""
+    return f"{at_side(kb.zones[finding.zone].name, finding.side)}: {looks_like or kb.signs[finding.sign].picture}"
 
 
 def told(kb: KnowledgeBase, scale: str, reading: Reading) -> str:
@@ -70,15 +70,17 @@ def way_in_words(checks: Sequence[tuple[Check, str]] | None) -> str:
     return f"{', then '.join(named)}: {minutes:g} minutes{waits}."
 
 
-def case_in_words(kb: KnowledgeBase, survey: Survey, focus: str, name: str, difficulty: str) -> list[str]:
-    """A case as a learner meets it, in lines."""
+def case_in_words(
+    kb: KnowledgeBase, survey: Survey, focus: str, name: str, difficulty: str, at_sight: str = ""
+) -> list[str]:
+    """A case as a learner meets it, in lines; ``at_sight`` is what the mark to judge looks like."""
     told = [f"Case {name}" + (f", {difficulty}" if difficulty else ""), boat_in_words(kb, survey.boat)]
     told.append(story(kb, survey.events))
     if survey.note:
         told.append(survey.note)
     for finding in survey.findings:
         first = "The mark to judge. " if finding.id == focus else "Also there. "
-        told.append(first + mark_in_words(kb, finding))
+        told.append(first + mark_in_words(kb, finding, at_sight if finding.id == focus else ""))
         if finding.note:
             told.append(finding.note)
         if finding.photos:

@@ -15,6 +15,7 @@ from triage.knowledge.model import NOTHING_SEEN, SIDES, KnowledgeBase
 from triage.knowledge.model.cause import ANYWHERE, Cause, Leaves, Mark
 from triage.survey.model import Boat, Finding, Happened, Reading, Survey
 from triage.teaching.cases import first_visit
+from triage.teaching.contradictions import contradictions
 
 Choice = TypeVar("Choice")
 
@@ -34,6 +35,9 @@ BESIDE = 0.3
 
 STEM, SHORTEST = 4, 3
 """Letters by which words are alike, and those of a word that says something."""
+
+MOST_READ = 100
+"""Times that the readings of a mark are drawn, until they hold together."""
 
 MOST_MARKS = 4
 """On one boat; more of them hide the one that is to be judged."""
@@ -81,9 +85,11 @@ class Drawing:
         side = self._pick(dict.fromkeys(SIDES, 1.0))
         findings = [self._finding(mark, number, side) for number, mark in enumerate(marks, start=1)]
         boat = self._built(findings)
-        findings = self._read(findings)
+        read = self._read(findings)
+        if len(read) < len(findings):
+            return None
         events = self._events(cause) if cause else ()
-        survey = Survey(boat, tuple(findings), events=events)
+        survey = Survey(boat, tuple(read), events=events)
         return TrueBoat(survey, cause.id if cause else "")
 
     def _pick(self, weights: Mapping[Choice, float]) -> Choice:
@@ -168,19 +174,35 @@ class Drawing:
         return replace(boat, facts={fact: boat.facts[fact] for fact in self.kb.facts if fact in boat.facts})
 
     def _read(self, findings: list[Finding]) -> list[Finding]:
-        """Every reading that a visit can give; two marks at one place share what is read of the place."""
+        """Every reading that a visit can give, drawn until none denies another; two marks at one place share what is
+        read of the place. Fewer findings come back where that is not to be had.
+        """
         known: dict[tuple[str, str | None, str], Reading] = {}
         read = []
         for finding in findings:
             wanted = self.wanted.levels if finding is findings[0] else {}
-            known_of_it = replace(finding, readings={scale: Reading.at(level) for scale, level in wanted.items()})
-            damaged = self.chance.random() < damaged_chance(self.kb, known_of_it)
-            readings = {}
-            for scale in first_visit(self.kb, finding.zone, finding.sign):
-                drawn = self._reading(finding, scale, wanted.get(scale), damaged=damaged)
-                readings[scale] = known.setdefault((finding.zone, finding.side, scale), drawn)
-            read.append(Finding(finding.id, finding.zone, finding.sign, finding.side, readings))
+            drawn = (self._with_readings(finding, wanted, known) for _ in range(MOST_READ))
+            fits = next((one for one in drawn if self._holds_together(one, wanted)), None)
+            if fits is None:
+                break
+            known.update({(fits.zone, fits.side, scale): reading for scale, reading in fits.readings.items()})
+            read.append(fits)
         return read
+
+    def _with_readings(
+        self, finding: Finding, wanted: Mapping[str, int], known: Mapping[tuple[str, str | None, str], Reading]
+    ) -> Finding:
+        damaged = self.chance.random() < damaged_chance(self.kb, _at_levels(finding, wanted))
+        readings = {}
+        for scale in first_visit(self.kb, finding.zone, finding.sign):
+            drawn = self._reading(finding, scale, wanted.get(scale), damaged=damaged)
+            readings[scale] = known.get((finding.zone, finding.side, scale), drawn)
+        return replace(finding, readings=readings)
+
+    def _holds_together(self, finding: Finding, wanted: Mapping[str, int]) -> bool:
+        """Whether nothing on it denies itself but what was asked for: a look-alike is drawn without its fault."""
+        asked_for = set(contradictions(self.kb, _at_levels(finding, wanted)))
+        return asked_for.issuperset(contradictions(self.kb, finding))
 
     def _reading(self, finding: Finding, scale: str, level: int | None, *, damaged: bool) -> Reading:
         if level is None:
@@ -203,6 +225,10 @@ class Drawing:
         if not told or self.chance.random() >= TOLD:
             return ()
         return (Happened(self._pick(told).id),)
+
+
+def _at_levels(finding: Finding, levels: Mapping[str, int]) -> Finding:
+    return replace(finding, readings={scale: Reading.at(level) for scale, level in levels.items()})
 
 
 def _stems(text: str) -> set[str]:

@@ -38,7 +38,8 @@ class Case:
 
     ``truth`` has every reading that a visit can give, ``shown`` none: the place, the side, the mark and the story.
     ``cause`` made the marks; empty where nothing happened, or nobody knows. ``name`` draws the case again, or is what
-    its file is called; a trainer's own case has no ``difficulty``.
+    its file is called; a trainer's own case has no ``difficulty``. ``at_sight`` is what the mark to judge looks like,
+    where its own picture would say what only a check can tell.
     """
 
     name: str
@@ -46,6 +47,7 @@ class Case:
     focus: str
     cause: str = ""
     difficulty: str = ""
+    at_sight: str = ""
 
     @cached_property
     def shown(self) -> Survey:
@@ -61,6 +63,10 @@ class Case:
     def finding(self, id_: str) -> Finding:
         """The mark with this id, with all its readings. Raises StopIteration when there is none."""
         return next(finding for finding in self.truth.findings if finding.id == id_)
+
+    def looks_like(self, finding: Finding) -> str:
+        """What is said of a mark in place of its own picture; empty where that will do."""
+        return self.at_sight if finding.id == self.focus else ""
 
     @property
     def digest(self) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from dataclasses import dataclass, replace
 
+from triage.concluding.assess import assess_survey
 from triage.conclusions.ranges import is_open
 from triage.errors import BadInput, CannotWork, Place, Problem
 from triage.inference.compiled import compiled
@@ -85,16 +86,25 @@ def _case(kb: KnowledgeBase, named: Named, drawn: TrueBoat) -> Case | None:
     survey = drawn.survey
     if any(True for _ in doubts(kb, survey)):
         return None
-    case = Case(str(named), survey, survey.findings[0].id, drawn.cause)
+    at_sight = kb.teaching.confusions[named.confusion].at_sight if named.confusion else ""
+    case = Case(str(named), survey, survey.findings[0].id, drawn.cause, at_sight=at_sight)
     if is_open(compiled(kb, survey.boat, survey.marks)[0]):
         return None
     way = cheapest_way(kb, case)
-    if way is None:
+    if way is None or not _tells_of_its_cause(kb, case):
         return None
     difficulty = difficulty_of(kb, case, len(way))
     if named.difficulty and difficulty != named.difficulty:
         return None
-    return Case(case.name, survey, case.focus, drawn.cause, difficulty)
+    return replace(case, difficulty=difficulty)
+
+
+def _tells_of_its_cause(kb: KnowledgeBase, case: Case) -> bool:
+    """Whether what made it is an answer that its marks and story bear out."""
+    return not case.cause or any(
+        one.id == case.cause and one.worth_telling and case.focus in one.findings
+        for one in assess_survey(case.truth, kb).causes
+    )
 
 
 def cases_of(kb: KnowledgeBase, lesson: Lesson, first: int = 1) -> tuple[Case, ...]:

@@ -9,21 +9,24 @@ from triage.drawing.self_contained import with_style
 from triage.drawing.svg import drawn
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases.learning import mark_in_words
+from triage.survey.model import Finding
 from triage.teaching.cases import Case
 
 
 def picture_of(kb: KnowledgeBase, case: Case) -> str:
-    """The mark with its scale bar as SVG with its own style; empty where nobody has drawn it.
+    """The mark to judge with its scale bar as SVG with its own style; empty where nobody has drawn it.
 
     What it says to those who do not see it is the place and the description, and not the name that is asked for.
     """
-    finding = case.mark
-    if finding.sign not in drawn("marks"):
-        return ""
-    return with_style(str(draw_mark(finding.sign, mark_in_words(kb, finding)).svg))
+    return _picture(kb, case, case.mark)
 
 
 def pictures_of(kb: KnowledgeBase, case: Case) -> Mapping[str, str]:
     """A picture for every mark of the case that is drawn, by the id of its finding."""
-    cases = [Case(case.name, case.truth, finding.id) for finding in case.truth.findings]
-    return {one.focus: svg for one in cases if (svg := picture_of(kb, one))}
+    return {one.id: svg for one in case.truth.findings if (svg := _picture(kb, case, one))}
+
+
+def _picture(kb: KnowledgeBase, case: Case, finding: Finding) -> str:
+    if finding.sign not in drawn("marks"):
+        return ""
+    return with_style(str(draw_mark(finding.sign, mark_in_words(kb, finding, case.looks_like(finding))).svg))

@@ -115,7 +115,7 @@ def _told(kb: KnowledgeBase, state: State) -> dict[str, object]:
     return {
         "told": told_run(kb, marked),
         "marked": marked,
-        "title": learning.mark_in_words(kb, state.case.mark),
+        "title": learning.mark_in_words(kb, state.case.mark, state.case.at_sight),
         "kind": kind(state.key.finding.verdict),
         "way": way_drawn(kb, state),
         "name": kb.signs[state.case.mark.sign].name,

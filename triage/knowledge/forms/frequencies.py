@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from triage.knowledge.forms.atoms import Parts
+from triage.knowledge.forms.atoms import LevelSaid, Parts, Text
 from triage.parsing.forms import Form
 
 
@@ -24,6 +24,18 @@ class SignFrequencyForm(Form):
     levels: dict[str, SharesForm] = {}
 
 
+class NeverForm(Form):
+    """What is never met together, ``of`` these signs but not those, ``at`` these places and ``not_at`` those."""
+
+    of: list[str] = []
+    but: list[str] = []
+    at: list[str] = []
+    not_at: list[str] = []
+    read: dict[str, list[LevelSaid]] = {}
+    said: list[str] = []
+    because: Text
+
+
 class FrequenciesForm(Form):
     """How often things are met, by scale, sign and boat fact. It decides what is asked first, and no verdict."""
 
@@ -31,3 +43,4 @@ class FrequenciesForm(Form):
     scales: dict[str, SharesForm] = {}
     signs: dict[str, SignFrequencyForm] = {}
     facts: dict[str, dict[str, Parts]] = {}
+    never: list[NeverForm] = []

@@ -25,9 +25,10 @@ class LookalikeForm(Form):
 
 
 class ConfusionForm(Form):
-    """Two things that are taken for each other, and the checks that tell them apart."""
+    """Two things taken for each other, and the checks that tell them apart. ``at_sight``: what both look like."""
 
     asks: Text
+    at_sight: str = ""
     one: LookalikeForm
     other: LookalikeForm
     checks: list[str] = Field(min_length=1)

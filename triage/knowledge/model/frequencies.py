@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from triage.errors import Place
+from triage.knowledge.model.scale import NOWHERE
+
 
 @dataclass(frozen=True)
 class Shares:
@@ -17,16 +20,31 @@ class Shares:
     damaged: tuple[float, ...]
 
 
+@dataclass(frozen=True, eq=False)
+class Never:
+    """What is never met together: on these ``signs`` at these ``zones``, readings at such ``levels`` (by scale) said in
+    one of the words of ``said`` (empty: in any).
+    """
+
+    signs: frozenset[str]
+    zones: frozenset[str]
+    levels: Mapping[str, frozenset[int]]
+    said: frozenset[str]
+    because: str
+    place: Place = field(default=NOWHERE, compare=False)
+
+
 @dataclass(frozen=True)
 class Frequencies:
     """All estimates of the knowledge.
 
     ``levels`` by scale, ``under`` by sign and scale where a sign has its own, ``damaged`` by sign: the share of such
     marks with more behind them than they show. ``facts`` by boat fact (and ``encloses_buoyancy``): the share of each
-    value.
+    value. ``never`` is what is not met together at all.
     """
 
     levels: Mapping[str, Shares] = field(default_factory=dict)
     under: Mapping[tuple[str, str], Shares] = field(default_factory=dict)
     damaged: Mapping[str, float] = field(default_factory=dict)
     facts: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    never: tuple[Never, ...] = ()

@@ -29,7 +29,8 @@ class Lookalike:
 class Confusion:
     """Two things that are taken for each other, and the checks that separate them, the first one first.
 
-    ``test`` is how, in one breath; ``because`` is why that separates them.
+    ``test`` is how, in one breath; ``because`` is why that separates them. ``at_sight`` is what both look like,
+    where the picture of the mark says what only a check can tell.
     """
 
     id: str
@@ -40,6 +41,7 @@ class Confusion:
     test: str
     because: str
     basis: Basis
+    at_sight: str = ""
     place: Place = field(default=NOWHERE, compare=False)
 
 

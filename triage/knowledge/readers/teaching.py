@@ -86,6 +86,7 @@ class _Confused(_At):
             test=form.test,
             because=form.because,
             basis=basis_of(self.document, self.path, form, self.ontology),
+            at_sight=form.at_sight,
             place=self.document.place(self.path),
         )
 

@@ -1,0 +1,99 @@
+"""Laws of drawn boats, on many of them: nothing on one denies anything else on her, and her cause can have made it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import pytest
+
+from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.cause import ANYWHERE
+from triage.survey.model import Finding, Reading
+from triage.teaching.cases import Case
+from triage.teaching.contradictions import contradictions
+from triage.teaching.drawn import case_named, draw_case
+from triage.teaching.key import key_of
+
+MANY = 150
+"""Drawn boats on which the laws are tried."""
+
+
+@pytest.fixture(scope="module")
+def cases(kb: KnowledgeBase) -> list[Case]:
+    return [draw_case(kb, seed) for seed in range(1, MANY + 1)]
+
+
+def findings(cases: list[Case]) -> Iterator[tuple[str, Finding]]:
+    return ((case.name, one) for case in cases for one in case.truth.findings)
+
+
+def test_nothing_that_is_said_never_to_be_met_is_met(kb: KnowledgeBase, cases: list[Case]) -> None:
+    met = [(name, one.because) for name, finding in findings(cases) for one in contradictions(kb, finding)]
+
+    assert not met
+
+
+# Written down apart from the rules, so that a hole in them shows.
+DENIED: dict[str, Callable[[str, dict[str, int], set[str]], bool]] = {
+    "a soft panel does not give": lambda sign, read, _: sign == "soft_panel" and read["panel_give"] == 0,
+    "a dull place rings": lambda sign, read, _: sign == "dull_tap" and read["tap_dull"] == 0,
+    "one line is a net": lambda sign, read, _: sign == "hairline" and read["pattern_focus"] in (0, 2),
+    "the back was not seen and is told of": lambda _, read, __: (
+        read.get("extent_access", 0) > 1 and ("back_face" in read or "backing" in read)
+    ),
+    "a bent spar is straight": lambda sign, read, _: sign == "spar_bend" and read["spar_true"] == 0,
+    "water passes and it stays dry": lambda _, read, said: (
+        "water passes through it" in said and read.get("wet_weep") == 0
+    ),
+    "no pad, and it has gone soft": lambda sign, _, said: sign == "no_pad" and "its pad has gone soft" in said,
+    "a wheel has a tyre's fault": lambda sign, _, said: sign == "wheel_rough" and "a tyre is cracked" in said,
+}
+
+
+@pytest.mark.parametrize("what", DENIED)
+def test_readings_agree_with_their_mark_and_with_each_other(cases: list[Case], what: str) -> None:
+    for name, one in findings(cases):
+        said = {reading.said for reading in one.readings.values()}
+        assert not DENIED[what](one.sign, dict(one.upper), said), name
+
+
+def test_the_cause_can_have_made_every_mark_and_the_story_speaks_for_it(kb: KnowledgeBase, cases: list[Case]) -> None:
+    for case in cases:
+        if not case.cause:
+            assert not case.truth.events
+            continue
+        cause = kb.causation.causes[case.cause]
+        left = {one.mark for one in cause.leaves}
+        assert all({(one.zone, one.sign), (ANYWHERE, one.sign)} & left for one in case.truth.findings), case.name
+        assert all(case.truth.boat.facts.get(fact) == value for fact, value in cause.only_if.items()), case.name
+        told = [kb.happenings.events[one.event] for one in case.truth.events]
+        assert all(case.cause in one.speaks_for for one in told), case.name
+
+
+def test_what_made_it_is_an_answer_that_the_program_thinks_worth_telling(kb: KnowledgeBase, cases: list[Case]) -> None:
+    made = [case for case in cases if case.cause][:40]
+
+    assert all(case.cause in {one.id for one in key_of(kb, case).likely} for case in made)
+
+
+def test_a_look_alike_without_its_fault_is_told_as_the_eye_sees_it(kb: KnowledgeBase) -> None:
+    built = next(
+        case
+        for case in (case_named(kb, f"{seed}:springy_or_soft") for seed in range(20))
+        if case.mark.upper["panel_give"] == 0
+    )
+
+    assert "The panel dips under a foot." == built.looks_like(built.mark)
+    assert "more than its twin" in kb.signs[built.mark.sign].picture
+
+
+def test_a_word_against_a_reading_is_heard_by_mark_place_level_and_observation(kb: KnowledgeBase) -> None:
+    def denied(zone: str, sign: str, **readings: tuple[int, str]) -> list[str]:
+        read = {scale: Reading.at(level, said) for scale, (level, said) in readings.items()}
+        return [one.because for one in contradictions(kb, Finding("1", zone, sign, None, read))]
+
+    assert denied("bottom", "soft_panel", panel_give=(0, "firm"))
+    assert not denied("bottom", "soft_panel", panel_give=(1, "a little soft"))
+    assert not denied("bottom", "crazing", panel_give=(0, "firm"))
+    assert denied("trailer_run", "wheel_rough", road_gear=(2, "a tyre is cracked"))
+    assert not denied("trailer_run", "wheel_rough", road_gear=(2, "a bearing is worn"))
