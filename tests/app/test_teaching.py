@@ -16,6 +16,7 @@ from triage.app.lessons import ANY, LESSON, OWN, named, offered
 from triage.errors import BadInput, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
+from triage.phrases import classroom as room
 from triage.phrases import teaching as says
 from triage.teaching.classes import read_class
 from triage.teaching.drawn import case_named, cases_of
@@ -54,7 +55,7 @@ def make(person: Person, check: str) -> str:
 
 def play(person: Person, **said: str) -> str:
     """A whole run: a name, one check, a verdict."""
-    begin(person, **{key: said.pop(key) for key in ("name", "code", "number", "when", "about") if key in said})
+    begin(person, **{key: said.pop(key) for key in ("name", "code", "number", "when", "about", "mine") if key in said})
     name_it(person)
     make(person, CHECKS.findall(person.text)[0])
     make(person, "")
@@ -158,7 +159,7 @@ def test_whoever_comes_from_a_run_of_theirs_is_not_asked_again(person: Person, b
     (run,) = boats.runs("AUTUMN-3")
     assert f"mine={run.id}" in person.text
     person.send("/teach/begin", **{**ME, "number": "", "same": "", "mine": run.id})
-    assert person.heading == says.case(2)
+    assert person.heading == says.case(2, says.ANY_CASE)
     person.send("/teach/begin", **{**ME, "same": "", "mine": "somebody-elses"})
     assert person.heading == says.IS_IT_YOU
 
@@ -258,10 +259,11 @@ def test_a_trainer_sees_who_did_what_and_no_answers(person: Person, boats: HeldB
 
     seen = person.go("/teach/class/autumn-3/")
 
-    assert "4 learners, 3 cases finished." in seen
+    assert "4 learners. 3 of 4 cases finished." in seen
+    assert room.so_far(3, 4) in seen
     for name in ("Wren", "Rook", "Tern", "Lark"):
         assert name in seen
-    assert says.NOT_DONE in seen
+    assert room.NOT_DONE in seen
     assert "% sure" not in seen, "who was how right is for the trainer alone"
     assert "80% sure" in person.go("/teach/class/autumn-3/trainer")
     key = key_of(kb, case_named(kb, "36"))
@@ -273,6 +275,16 @@ def test_a_trainer_sees_who_did_what_and_no_answers(person: Person, boats: HeldB
     assert "weighted kappa" in seen
 
 
+def test_cases_of_one_number_are_told_apart_by_what_they_were_chosen_by(person: Person) -> None:
+    play(person, number="1")
+    play(person, number="1", about="easy", mine=person.path.rstrip("/").rpartition("/")[2])
+    seen = person.go("/teach/class/AUTUMN-3/trainer")
+
+    for kind in (says.ANY_CASE, says.DIFFICULTY["easy"]):
+        assert f"{says.case(1, kind)}:" in seen
+    assert room.so_far(1, 2) not in person.go("/teach/class/AUTUMN-3/"), "all are finished"
+
+
 def test_without_the_statistics_a_class_is_counted_and_told_what_to_install(
     person: Person, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -281,8 +293,8 @@ def test_without_the_statistics_a_class_is_counted_and_told_what_to_install(
     monkeypatch.setitem(sys.modules, "krippendorff", None)
     play(person, verdict="structural")
     seen = person.go("/teach/class/AUTUMN-3/")
-    assert says.INSTALL in seen
-    assert says.HOW_SURE not in seen
+    assert room.INSTALL in seen
+    assert room.HOW_SURE not in seen
     assert person.go("/teach/class/AUTUMN-3/?figures") == seen
     assert re.search(r"Right verdicts: [01] of 1\.", seen)
 
@@ -308,14 +320,14 @@ def test_a_class_is_taken_out_once_that_is_said_twice(person: Person, boats: Hel
     play(person)
     person.send("/teach/class/AUTUMN-3/remove")
     assert boats.runs("AUTUMN-3")
-    assert says.NO_RUNS in person.send("/teach/class/AUTUMN-3/remove", sure="yes")
+    assert room.NO_RUNS in person.send("/teach/class/AUTUMN-3/remove", sure="yes")
     assert not boats.runs("AUTUMN-3")
 
 
 def test_a_code_that_cannot_be_one_is_said_to_be_none(person: Person) -> None:
     assert "cannot be its code" in person.go("/teach/class?code=two words")
     assert person.status == 404
-    assert says.NO_RUNS in person.go("/teach/class?code=spring")
+    assert room.NO_RUNS in person.go("/teach/class?code=spring")
     assert person.path == "/teach/class/SPRING/"
 
 

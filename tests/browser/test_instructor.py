@@ -17,6 +17,7 @@ from tests.log.keepers import wagtail
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
+from triage.phrases import classroom as room
 from triage.phrases import common, screens
 from triage.phrases import teaching as says
 from triage.survey.model import Finding, Reading
@@ -120,11 +121,11 @@ def why_she_was_kept_ashore(page: Page, address: str) -> None:
 
 def assistants_judge_first(page: Page, address: str) -> None:
     page.goto(f"{address}teach/class/GULL-2/trainer")
-    page.get_by_label(says.WHICH_MARK).select_option(label=next(_marks(page, "Rook")))
-    page.get_by_role("button", name=says.MAKE_CASE).click()
+    page.get_by_label(room.WHICH_MARK).select_option(label=next(_marks(page, "Rook")))
+    page.get_by_role("button", name=room.MAKE_CASE).click()
     page.get_by_text("Case 1: Rook").wait_for()
     fits(page)
-    page.get_by_role("link", name=says.AS_A_LEARNER).click()
+    page.get_by_role("link", name=room.AS_A_LEARNER).click()
     page.get_by_label(says.NICKNAME).first.fill("Kim")
     page.get_by_role("button", name=says.FIRST_CASE).click()
     page.get_by_role("heading", name=says.NAME_IT).wait_for()
@@ -152,7 +153,7 @@ def a_disagreement_leaves_a_trace(page: Page, folder: Path) -> None:
     form.get_by_label(says.BECAUSE).fill(BECAUSE)
     form.get_by_label(says.WHO_SAYS).fill("Ines")
     form.get_by_role("button", name=says.WRITE_DOWN).click()
-    page.get_by_text(says.against("Ines", 1, "monitor", "structural")).wait_for()
+    page.get_by_text(says.against("Ines", says.case(1, says.OWN_CASES), "monitor", "structural")).wait_for()
     assert "It is structural" in page.locator("main").inner_text()
     fits(page)
     with page.expect_download() as loading:

@@ -14,6 +14,7 @@ from tests.browser.served import served
 from triage.app.application import create_app
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
+from triage.phrases import classroom as room
 from triage.phrases import teaching as says
 
 if TYPE_CHECKING:
@@ -76,7 +77,7 @@ def test_a_whole_run_and_what_the_trainer_sees_of_it(browser: Browser, address: 
         whole_run(page, scheme, clean)
         page.goto(f"{address}teach/class/GULL-2/")
         clean(page, WALL)
-        page.get_by_role("link", name=says.HOW_SURE).click()
+        page.get_by_role("link", name=room.HOW_SURE).click()
         page.get_by_text("weighted kappa").wait_for()
         clean(page, WALL)
         page.get_by_role("link", name=says.PROJECT).click()

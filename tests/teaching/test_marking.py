@@ -6,6 +6,7 @@ import json
 import subprocess
 import sys
 import threading
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,7 @@ from triage.teaching.classes import Class, Result, class_file, keep, nickname, r
 from triage.teaching.marking import FEW, bins, marked_class, with_key
 from triage.teaching.reliability import reliability_picture
 from triage.teaching.sheet import mark_run
+from triage.views.marked_class import verdict_lines
 
 
 def run(name: str = "Kim", case: str = "1", verdict: int | None = 2, key: int = 2, **more: Any) -> Result:
@@ -29,14 +31,8 @@ def run(name: str = "Kim", case: str = "1", verdict: int | None = 2, key: int = 
 
 
 def test_a_missed_structural_mark_is_told_from_one_held_open(kb: KnowledgeBase) -> None:
-    runs = (
-        run(verdict=2),
-        run(verdict=0),
-        run(verdict=1),
-        run(verdict=None),
-        run(verdict=2, key=0),
-        run(verdict=1, key=1),
-    )
+    said = ((2, 2), (0, 2), (1, 2), (None, 2), (2, 0), (1, 1))
+    runs = tuple(run(case=str(number), verdict=verdict, key=key) for number, (verdict, key) in enumerate(said))
     marked = marked_class(kb, Class("A", runs))
 
     assert marked.structural_found is not None
@@ -58,7 +54,8 @@ def test_the_worse_the_misses_the_less_agreement_with_the_key() -> None:
 
 
 def test_brier_and_bands_of_confidence(kb: KnowledgeBase) -> None:
-    runs = (run(confidence=100), run(verdict=0, confidence=90), run(confidence=60), run(verdict=1, confidence=60))
+    said = ((2, 100), (0, 90), (2, 60), (1, 60))
+    runs = tuple(run(case=str(number), verdict=one, confidence=sure) for number, (one, sure) in enumerate(said))
     marked = marked_class(kb, Class("A", runs))
 
     assert marked.brier is not None
@@ -86,22 +83,45 @@ def test_cases_that_are_too_easy_too_hard_or_misleading(
     assert FEW == 3
 
 
-def test_agreement_among_learners_takes_the_last_run_of_each(kb: KnowledgeBase) -> None:
+def test_first_tries_count_and_later_ones_are_practice(kb: KnowledgeBase) -> None:
     told = {"a": (2, 0, 1), "b": (2, 0, 1), "c": (2, 0, 1)}
     runs = [run(name, str(case), verdict) for name, said in told.items() for case, verdict in enumerate(said)]
-    first = run("a", "0", 0)
+    again = [run("a", "0", 0), run("b", "0", 2), run("a", "0", 1)]
 
-    marked = marked_class(kb, Class("A", (first, *runs)))
+    once, marked = marked_class(kb, Class("A", tuple(runs))), marked_class(kb, Class("A", (*runs, *again)))
 
     assert marked.among is not None
     assert marked.among.value == pytest.approx(1.0)
     assert marked.fleiss == pytest.approx(1.0)
+    assert replace(marked, practised=0, practised_right=0) == once
+    assert (3, 1) == (marked.practised, marked.practised_right)
+    assert "Played again, which counts as practice and in no figure: 3, of which 1 right." in [*verdict_lines(marked)]
+
+
+def test_the_same_case_before_and_after_a_lesson_is_a_first_try_of_each(kb: KnowledgeBase) -> None:
+    runs = (run(verdict=0, when="before"), run(verdict=2, when="after"), run(verdict=2, when="before"))
+
+    marked = marked_class(kb, Class("A", runs))
+
+    assert marked.change is not None
+    assert (0.0, 1.0) == (marked.change.before.value, marked.change.after.value)
+    assert marked.right is not None
+    assert 1 == marked.right.n
+
+
+def test_a_class_is_the_same_however_its_code_is_typed(tmp_path: Path) -> None:
+    keep(run(), "autumn-3", tmp_path)
+    keep(run("Wren"), "AUTUMN-3", tmp_path)
+    assert ["class-AUTUMN-3.json"] == [file.name for file in tmp_path.iterdir()]
+    class_file("AUTUMN-3", tmp_path).rename(tmp_path / "class-Autumn-3.json")
+
+    assert ("Kim", "Wren") == read_class("autumn-3", tmp_path).names
 
 
 def test_before_and_after_a_lesson(kb: KnowledgeBase) -> None:
-    runs = [run(verdict=verdict, when="before") for verdict in (0, 0, 2, 1)]
+    runs = [run(case=str(number), verdict=said, when="before") for number, said in enumerate((0, 0, 2, 1))]
     assert marked_class(kb, Class("A", tuple(runs))).change is None
-    runs += [run(verdict=verdict, when="after") for verdict in (2, 2, 2, 1)]
+    runs += [run(case=str(number), verdict=said, when="after") for number, said in enumerate((2, 2, 2, 1))]
 
     change = marked_class(kb, Class("A", tuple(runs))).change
 

@@ -11,12 +11,14 @@ import pytest
 from tests.teaching.conftest import Player
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.survey.read import read_survey
-from triage.teaching.cases import case_from
+from triage.teaching.cases import Case, case_from
 from triage.teaching.cheapest import checks_at
 from triage.teaching.drawn import case_named, draw_case
+from triage.teaching.key import key_of
 from triage.teaching.questions import CHECK, CONFIDENCE, ELSEWHERE, MARK, MOST_CHOICES, NEXT, ORDER, STOP
 from triage.teaching.run import back, begin, choice_id, step
-from triage.teaching.sheet import CHOICE, NAMES, PARTS, REASON, UNLOOKED, mark_run, next_is_right
+from triage.teaching.sheet import CHOICE, MISSED, NAMES, PARTS, REASON, UNLOOKED, mark_run, next_is_right
+from triage.views.marked_run import told_run
 
 CASE = "36"
 
@@ -141,6 +143,26 @@ def test_a_main_part_called_fine_without_a_look_costs_five_and_never_more_than_w
     assert -5 == fault.points
     assert max(0, reached - 5) == marked.points
     assert 0 == replace(marked, items=(fault,)).points
+
+
+def test_the_sheet_does_not_praise_who_lets_a_weakened_part_pass(kb: KnowledgeBase, play: Player) -> None:
+    case = next(case for seed in range(20) if (case := draw_case(kb, seed)) and grave(kb, case))
+    answers = {"mark": case.mark.sign, "trade": case.mark.zone, "load": kb.zones[case.mark.zone].load}
+    best = tuple(choice_id(one) for one in begin(kb, case).key.way or ())
+    (fault,) = [one for one in kb.teaching.sheet.faults if one.id == MISSED]
+
+    for said in ("cosmetic", "monitor"):
+        marked = mark_run(kb, play(case, best, verdict=said, **answers))
+        assert marked.missed
+        assert marked.points <= (fault.most or 0) < 6
+        assert fault.because in [one.because for one in marked.faults]
+        assert any(fault.because[1:] in line for line in told_run(kb, marked).faults)
+    for said in ("structural", "not yet"):
+        assert not mark_run(kb, play(case, best, verdict=said, **answers)).missed
+
+
+def grave(kb: KnowledgeBase, case: Case) -> bool:
+    return key_of(kb, case).finding.verdict.best == "structural"
 
 
 def test_not_cleared_is_right_while_what_was_found_leaves_it_open(kb: KnowledgeBase, play: Player) -> None:

@@ -47,6 +47,12 @@ def offered(kb: KnowledgeBase) -> Mapping[str, Sequence[tuple[str, str]]]:
     }
 
 
+def title_of(kb: KnowledgeBase, run: Run) -> str:
+    """What a run's case is called: its number, and what it was chosen by, because numbers begin anew with each kind."""
+    kinds = {key: name for choices in offered(kb).values() for key, name in choices}
+    return words.case(run.number, kinds.get(run.about, ""))
+
+
 def named(kb: KnowledgeBase, about: str, number: int) -> Named:
     """The case of this number among those. Raises BadInput for what cases cannot be chosen by."""
     if about in DIFFICULTIES:

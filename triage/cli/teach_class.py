@@ -36,7 +36,7 @@ def one_class(code: str, folder: Path, picture: Path | None, rules: Path | None)
         say(phrases.NO_RUNS)
         return
     marked = marked_class(kb, kept)
-    say(f"Class {code}: {counted(marked.runs, 'verdict')} by {listed(kept.names)}.")
+    say(f"Class {kept.code}: {counted(marked.runs, 'verdict')} by {listed(kept.names)}.")
     tell()
     for lines in (views.verdict_lines(marked), views.agreement_lines(marked)):
         for line in lines:

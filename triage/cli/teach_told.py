@@ -34,5 +34,7 @@ def tell_marked(kb: KnowledgeBase, marked: Marked) -> None:
     say(f"The cheapest way: {told.way}")
     tell()
     say(f"The sheet: {marked.points} of {marked.of} points that a program can give.")
+    for line in told.faults:
+        say(line)
     for line in told.sheet:
         say(line, 4, "  - ")

@@ -162,6 +162,11 @@ def sheet_line(name: str, points: int, of: int, trainer: int) -> str:
     return f"{name}: {points} of {of}{more}" if of else f"{name}: {points}"
 
 
+def fault(name: str, because: str) -> str:
+    """What took points away."""
+    return f"{name}: {uncapital(because)}"
+
+
 def right_or_not(said: str, key: str, *, right: bool, sure: int) -> str:
     """The learner's verdict beside the key."""
     if right and said != key:

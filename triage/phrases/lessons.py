@@ -64,6 +64,8 @@ def takes(check: Check) -> str:
 
 def fault(one: SheetFault) -> str:
     """What a fault costs."""
+    if one.most is not None:
+        return f"at most {one.most} in all"
     return STOPS if one.stops else f"−{one.points}"
 
 

@@ -61,6 +61,12 @@ def held_open(number: int) -> str:
     return f"Held open: {number}."
 
 
+def practised(tries: int, right: int) -> str:
+    """Cases that were played again, which no figure counts."""
+    again = "Played again, which counts as practice and in no figure"
+    return f"{again}: {tries}, of which {right} right."
+
+
 def fleiss(value: float) -> str:
     """Agreement where everybody judged the same cases."""
     return f"The same on the cases that all have judged (Fleiss' kappa): {value:.2f}."

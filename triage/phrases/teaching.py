@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 
-from triage.phrases.words import counted, uncapital
+from triage.phrases.words import uncapital
 
 TEACHING = "Practise on a case"
 INTRO = (
@@ -82,57 +82,11 @@ BECAUSE_HINT = "in a sentence: what the mark shows, or what the part carries"
 WRITE_DOWN = "Write it down"
 NOT_YET_JUDGED = "This case is not judged yet. Give a verdict first; then you can say what you think of the answer."
 PROPOSALS = "As proposals for the rules"
-PROPOSALS_SAY = (
-    "The file says of each what to add to the rules, and triage rules check then holds the rules against it."
-)
-NOTHING_AGAINST = "Nobody has said anything against an answer."
-ANSWERS_HERE = "Answers stand here: do not show this page to the class."
-TRAINERS_PAGE = "For you alone: your own cases, answers to talk about"
-YOUR_CASES = "Cases of your own"
-YOUR_CASES_SAY = (
-    "Choose a mark of a boat that is kept here. Learners see its photographs and find what you found, "
-    "each with its check. What was written beside it is left out."
-)
-WHICH_MARK = "Which mark is to be judged?"
-TELL_THEM, TELL_THEM_HINT = "What they are told", "may stay empty; do not tell the answer"
-MAKE_CASE = "Make a case of it"
-NO_MARKS = "No boat with a mark is kept here yet. Tell of one first, with photographs, and come back."
-AS_A_LEARNER = "See them as a learner does"
-TALK, TALK_SAY = "Answers to talk about", "Each opens one run with its answer."
-NONE_DONE = "Nobody has finished a case yet."
-HOW_EACH = "How each did"
-AGAINST = "Said against the answers"
-COVERED = "What these cases are about"
-WHAT_IS_LEFT = "Tell what the cases were about, and what none of them was"
-BACK_TO_CLASS = "Back to the class"
 
 OTHER_RULES = "The rules have changed since this run was begun, so this is another case now. Begin a new one."
 CLASS_IS_FULL = "This class has as many runs as are kept for one. Begin another class."
-NO_RUNS = "Nobody has begun a case in this class yet. Give your learners the address and the code."
-LET_IN = "Let your learners in"
-LET_IN_SAYS = (
-    "Have them scan this with their telephones, on the same network. It opens cases to practise on, in this class, and "
-    "neither boats nor answers."
-)
-NO_ANSWERS = "No answers stand here, and not who was right, so it may be shown to all."
 WHO = "Who did which case"
-FIGURES = "What the class made of them"
-HOW_SURE = "With agreement, calibration, and how sure all this is"
-NOT_SETTLED = "not settled yet"
-NOT_DONE, DONE_WITH = "not finished", "finished"
-RELOAD = "Look again"
-ANOTHER_CLASS = "Another class"
 OPEN_CLASS = "Open"
-CLASS_FILE = "The results as a file"
-TAKE_OUT = "Take this class out"
-TAKE_OUT_SAYS = (
-    "All its runs and nicknames, your cases for it and what was said against answers are then gone for good."
-)
-SURE_TO = "Yes, take out all of it"
-INSTALL = (
-    "Agreement, calibration and how sure these figures are need the statistics, on the machine that serves: "
-    "pip install 'dinghy-triage[teaching]'."
-)
 
 
 def lesson(number: int, title: str) -> str:
@@ -150,9 +104,9 @@ def quiz(seed: int) -> str:
     return f"To print, number {seed}"
 
 
-def case(number: int) -> str:
-    """What a case is called by those who must not know more."""
-    return f"Case {number}"
+def case(number: int, kind: str = "") -> str:
+    """What a case is called by those who must not know more; ``kind`` is what it was chosen by."""
+    return f"Case {number} ({uncapital(kind)})" if kind else f"Case {number}"
 
 
 def photo(number: int) -> str:
@@ -197,29 +151,9 @@ def call_me(name: str) -> str:
     return f"That is somebody else: call me {name}"
 
 
-def key_is(verdict: str) -> str:
-    """What the program makes of a trainer's own case."""
-    return f"The program says: {verdict}."
-
-
-def take_case_out(number: int) -> str:
-    """A case of one's own is no longer wanted."""
-    return f"Take case {number} out"
-
-
-def see_case(number: int, name: str) -> str:
-    """A finished run, by which to talk about its case."""
-    return f"Case {number}, as {name} judged it"
-
-
-def still_at_it(learners: int) -> str:
-    """Why to wait with an answer."""
-    return f"{counted(learners, 'learner')} not finished with it."
-
-
-def against(by: str, number: int, verdict: str, key: str) -> str:
+def against(by: str, case: str, verdict: str, key: str) -> str:
     """Somebody sees a case otherwise."""
-    return f"{by}, case {number}: {verdict}, where the program says {key}."
+    return f"{by}, {uncapital(case)}: {verdict}, where the program says {key}."
 
 
 def rule_was(rule: str) -> str:
@@ -232,27 +166,6 @@ def points(points: int, of: int) -> str:
     return f"{points} of {of} points that a program can give"
 
 
-def said_of(said: str, key: str, confidence: int) -> str:
-    """What a learner said in a finished run, beside what the program says."""
-    return f"said {said or NOT_SETTLED}, {confidence}% sure; it is {key}"
-
-
-def run_line(points: int, of: int, minutes: float, least: float) -> str:
-    """What came of a finished run besides."""
-    checks = f"{minutes:g} minutes of checks, where {least:g} settle it" if least else f"{minutes:g} minutes of checks"
-    return f"{points} of {of} points; {checks}"
-
-
 def right(*, right: bool) -> str:
     """Whether a verdict was right."""
     return "right" if right else "not so"
-
-
-def class_title(code: str) -> str:
-    """A class."""
-    return f"Class {code}"
-
-
-def class_is(learners: int, runs: int) -> str:
-    """How many are in it, and what they did."""
-    return f"{counted(learners, 'learner')}, {counted(runs, 'case')} finished."

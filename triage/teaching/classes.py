@@ -68,7 +68,7 @@ class _Kept:
 
 @dataclass(frozen=True)
 class Class:
-    """All that was played under one code."""
+    """All that was played under one code. Figures are about first tries; whoever plays a case again practises."""
 
     code: str
     results: tuple[Result, ...] = ()
@@ -79,9 +79,22 @@ class Class:
         return tuple(dict.fromkeys(result.name for result in self.results))
 
     @property
+    def first_tries(self) -> tuple[Result, ...]:
+        """The first run of each learner at each case."""
+        return first_tries(self.results)
+
+    @property
     def cases(self) -> tuple[str, ...]:
         """The cases, in the order in which they were first played."""
         return tuple(dict.fromkeys(result.case for result in self.results))
+
+
+def first_tries(results: Iterable[Result]) -> tuple[Result, ...]:
+    """Of these runs the first of each learner at each case: later ones know the answer."""
+    first: dict[tuple[str, str], Result] = {}
+    for result in results:
+        first.setdefault((result.name, result.case), result)
+    return tuple(first.values())
 
 
 def result_of(kb: KnowledgeBase, marked: Marked, name: str, when: When = "") -> Result:
@@ -128,30 +141,32 @@ def free_name(name: str, names: Iterable[str]) -> str:
 
 
 def class_code(code: str) -> str:
-    """The code of a class. Raises BadInput for what cannot be one."""
+    """The code of a class, in capitals however it was typed. Raises BadInput for what cannot be one."""
     if not _CODE.fullmatch(code):
         hint = "Give 1 to 20 letters and figures, such as AUTUMN-3."
         raise BadInput([Problem(Place("the class"), f'"{code}" cannot be its code', hint)])
-    return code
+    return code.upper()
 
 
 def class_file(code: str, folder: Path) -> Path:
-    """Where a class is kept. Raises BadInput for what is no code."""
-    return folder / f"class-{class_code(code)}.json"
+    """Where a class is kept, under a name that may be written in any case. Raises BadInput for what is no code."""
+    name = f"class-{class_code(code)}.json"
+    kept = (file for file in sorted(folder.glob("class-*.json")) if file.name.casefold() == name.casefold())
+    return next(kept, folder / name)
 
 
 def read_class(code: str, folder: Path) -> Class:
     """What was kept of a class; nothing where it has not played yet. Raises BadInput and CannotWork."""
     file = class_file(code, folder)
     if not file.exists():
-        return Class(code)
+        return Class(class_code(code))
     body = read_bounded(file, MOST_BYTES + 1)
     try:
         kept = TypeAdapter(_Kept).validate_json(body, strict=True)
     except ValidationError:
         hint = "Put a copy of yours in its place, or take it away and begin anew."
         raise BadInput([Problem(Place(str(file)), "this is not what was kept of a class", hint)]) from None
-    return Class(code, kept.results)
+    return Class(class_code(code), kept.results)
 
 
 def keep(result: Result, code: str, folder: Path) -> Class:
@@ -163,7 +178,7 @@ def keep(result: Result, code: str, folder: Path) -> Class:
             known = read_class(code, folder)
             if len(known.results) >= MOST_RESULTS:
                 raise CannotWork(f"Cannot keep more in {file}: it has {MOST_RESULTS} runs. Begin another class.")
-            after = Class(code, (*known.results, result))
+            after = Class(known.code, (*known.results, result))
             write_whole(file, class_text(after))
             return after
     except TimeoutError:

@@ -10,7 +10,8 @@ from triage.teaching.classes import Class
 
 @dataclass(frozen=True)
 class Counts:
-    """Verdicts of a class, counted. ``grave`` are those on weakened marks, ``others`` those on all else.
+    """First tries of a class, counted. ``grave`` are those on weakened marks, ``others`` those on all else.
+    ``practised`` counts later tries, and ``practised_right`` those of them that were right.
 
     Of weakened marks, ``missed`` were called milder outright, and ``called_fine`` of them mere looks; ``false_alarms``
     are marks that are not weakened and were called so; ``held_open`` counts verdicts of "not cleared".
@@ -24,11 +25,13 @@ class Counts:
     others: int
     false_alarms: int
     held_open: int
+    practised: int
+    practised_right: int
 
 
 def counts_of(kb: KnowledgeBase, one: Class) -> Counts:
     """Count the verdicts of a class."""
-    results, weakened = one.results, kb.level_of(VERDICT, "weakened")
+    results, weakened = one.first_tries, kb.level_of(VERDICT, "weakened")
     grave = [result for result in results if result.key >= weakened]
     others = [result for result in results if result.key < weakened]
     missed = [result for result in grave if result.verdict is not None and result.verdict < weakened]
@@ -41,4 +44,6 @@ def counts_of(kb: KnowledgeBase, one: Class) -> Counts:
         others=len(others),
         false_alarms=sum(result.verdict is not None and result.verdict >= weakened for result in others),
         held_open=sum(result.verdict is None for result in results),
+        practised=len(one.results) - len(results),
+        practised_right=sum(result.right for result in one.results) - sum(result.right for result in results),
     )

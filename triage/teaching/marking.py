@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.teaching.agreement import Estimate, alpha_of, difference, kappa, kappa_among, mean, share
-from triage.teaching.classes import Class, Result, of_when
+from triage.teaching.classes import Class, Result, first_tries, of_when
 from triage.teaching.counts import counts_of
 
 BINS = ((0, 50), (50, 70), (70, 85), (85, 95), (95, 101))
@@ -57,12 +57,13 @@ class Change:
 
 @dataclass(frozen=True)
 class MarkedClass:
-    """A class in figures; None where there is nothing to work one out from.
+    """A class in figures, of first tries; None where there is nothing to work one out from.
 
     ``structural_found``: of weakened marks, those that were called so or held open; ``missed`` counts those that were
     called milder outright, and ``called_fine`` those of them that were called mere looks. ``false_alarms``: of marks
     that are not weakened, those that were called so. ``held_open`` counts verdicts of "not cleared". ``with_key`` is
     weighted kappa, ``among`` ordinal alpha, and ``fleiss`` Fleiss' kappa on the cases that everybody judged.
+    ``practised`` counts later tries, of which ``practised_right`` were right.
     """
 
     runs: int
@@ -81,11 +82,13 @@ class MarkedClass:
     items: tuple[CaseItem, ...]
     points: Estimate | None
     change: Change | None
+    practised: int
+    practised_right: int
 
 
 def marked_class(kb: KnowledgeBase, one: Class) -> MarkedClass:
     """Mark a class. Raises MissingExtra where the statistics are not installed."""
-    results, counts = one.results, counts_of(kb, one)
+    results, counts = one.first_tries, counts_of(kb, one)
     return MarkedClass(
         runs=counts.runs,
         learners=len(one.names),
@@ -102,7 +105,9 @@ def marked_class(kb: KnowledgeBase, one: Class) -> MarkedClass:
         bins=tuple(bins(results)),
         items=tuple(_item(case, [result for result in results if result.case == case]) for case in one.cases),
         points=mean([result.points / result.of for result in results if result.of]),
-        change=_change(results),
+        change=_change(one.results),
+        practised=counts.practised,
+        practised_right=counts.practised_right,
     )
 
 
@@ -129,16 +134,9 @@ def _off(result: Result) -> float:
     return (result.confidence / 100 - result.right) ** 2
 
 
-def _last(one: Class) -> dict[tuple[str, str], Result]:
-    """The last run of each learner at each case."""
-    return {(result.name, result.case): result for result in one.results}
-
-
 def _ratings(one: Class) -> list[list[float | None]]:
-    last = _last(one)
-    return [
-        [None if (run := last.get((name, case))) is None else run.verdict for case in one.cases] for name in one.names
-    ]
+    verdicts = {(result.name, result.case): result.verdict for result in one.first_tries}
+    return [[verdicts.get((name, case)) for case in one.cases] for name in one.names]
 
 
 def _fleiss(one: Class, levels: int) -> float | None:
@@ -168,7 +166,7 @@ def _kind(count: int, wrong: Sequence[Result]) -> str:
 
 
 def _change(results: Sequence[Result]) -> Change | None:
-    before, after = of_when(results, "before"), of_when(results, "after")
+    before, after = first_tries(of_when(results, "before")), first_tries(of_when(results, "after"))
     counts = [(sum(result.right for result in some), len(some)) for some in (before, after)]
     first, second, grew = share(*counts[0]), share(*counts[1]), difference(counts[0], counts[1])
     return Change(first, second, grew) if first and second and grew else None

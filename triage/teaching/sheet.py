@@ -6,7 +6,7 @@ little.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from triage.concluding.assess import assess_survey
@@ -32,8 +32,8 @@ from triage.teaching.run import State, choice_id
 NAMES, LOAD, CHOICE, REASON, FOLLOW_UP, MENDING = "names", "load", "choice", "reason", "follow_up", "mending"
 """The items of the sheet of which a program can see something; all others are the trainer's."""
 
-UNLOOKED = "unlooked"
-"""The fault of calling a main part fine without a look."""
+UNLOOKED, MISSED = "unlooked", "missed"
+"""The faults of calling a main part fine without a look, and of calling milder what is weakened."""
 
 PARTS = {NAMES: 2, CHOICE: 2, REASON: 1, FOLLOW_UP: 1}
 """What a part of an item is worth, as the sheet says: the mark alone, a check that would settle something, the verdict
@@ -49,13 +49,16 @@ TOP = 2
 
 @dataclass(frozen=True)
 class Item:
-    """One line of the sheet: what a program gave, of how much, and what a trainer can still give who saw it done."""
+    """One line of the sheet: what a program gave, of how much, and what a trainer can still give who saw it done; of a
+    fault, what it took and ``because``.
+    """
 
     id: str
     name: str
     points: int
     of: int
     trainer: int = 0
+    because: str = ""
 
 
 @dataclass(frozen=True)
@@ -77,6 +80,16 @@ class Marked:
     def points(self) -> int:
         """What was reached without the trainer; never below nothing."""
         return max(0, sum(item.points for item in self.items))
+
+    @property
+    def missed(self) -> bool:
+        """Whether what is weakened was called milder outright."""
+        return any(item.id == MISSED for item in self.items)
+
+    @property
+    def faults(self) -> Sequence[Item]:
+        """What took points away."""
+        return [item for item in self.items if item.because]
 
     @property
     def of(self) -> int:
@@ -112,7 +125,8 @@ def mark_run(kb: KnowledgeBase, state: State) -> Marked:
     not_made = tuple(one for one in key.way or () if choice_id(one) not in made)
     looked = {state.case.finding(one.finding).zone for one in state.made} | {state.answer(ELSEWHERE)}
     not_seen = tuple(zone for zone in key.elsewhere if zone not in looked)
-    return Marked(state, tuple(_items(kb, state, theirs, right=right)), right, theirs, not_made, not_seen)
+    items = list(_items(kb, state, theirs, right=right))
+    return Marked(state, (*items, *_faults(kb, state, items)), right, theirs, not_made, not_seen)
 
 
 def _items(kb: KnowledgeBase, state: State, theirs: FindingAssessment, *, right: bool) -> Iterator[Item]:
@@ -125,9 +139,17 @@ def _items(kb: KnowledgeBase, state: State, theirs: FindingAssessment, *, right:
             left = 0
         if item.id != FOLLOW_UP or state.key.elsewhere:
             yield Item(item.id, item.name, given, max(of, given), left)
-    for fault in sheet.faults:
-        if fault.id == UNLOOKED and _unlooked(kb, state):
-            yield Item(fault.id, fault.name, -fault.points, 0)
+
+
+def _faults(kb: KnowledgeBase, state: State, items: Sequence[Item]) -> Iterator[Item]:
+    """What takes points away. What leaves at most so many takes all above them, and is named if it takes none."""
+    reached = sum(item.points for item in items)
+    here = {UNLOOKED: _unlooked(kb, state), MISSED: _missed(kb, state)}
+    for fault in kb.teaching.sheet.faults:
+        if here.get(fault.id):
+            takes = fault.points if fault.most is None else max(0, reached - fault.most)
+            reached -= takes
+            yield Item(fault.id, fault.name, -takes, 0, because=fault.because)
 
 
 def _of(state: State, item: SheetItem) -> int:
@@ -194,6 +216,13 @@ def _unlooked(kb: KnowledgeBase, state: State) -> bool:
     fine = state.answer(VERDICT) == kb.level_name(VERDICT, 0)
     needed = bool(state.key.checks)
     return fine and needed and not state.made and kb.zones[state.case.mark.zone].criticality == "primary"
+
+
+def _missed(kb: KnowledgeBase, state: State) -> bool:
+    """Whether what is weakened was called milder outright."""
+    said, weakened = state.answer(VERDICT), kb.level_of(VERDICT, "weakened")
+    levels = [level.name for level in kb.scales[VERDICT].levels]
+    return said in levels and levels.index(said) < weakened <= state.key.finding.verdict.levels[1]
 
 
 def next_is_right(marked: Marked) -> bool:

@@ -22,6 +22,8 @@ def counted_lines(counts: Counts) -> Iterator[str]:
         yield phrases.of_all("False alarms, called structural", counts.false_alarms, counts.others)
     if counts.held_open:
         yield phrases.held_open(counts.held_open)
+    if counts.practised:
+        yield phrases.practised(counts.practised, counts.practised_right)
 
 
 def verdict_lines(marked: MarkedClass) -> Iterator[str]:
@@ -33,6 +35,8 @@ def verdict_lines(marked: MarkedClass) -> Iterator[str]:
     yield _share("Right verdicts", marked.right, "nobody has judged")
     if marked.held_open:
         yield phrases.held_open(marked.held_open)
+    if marked.practised:
+        yield phrases.practised(marked.practised, marked.practised_right)
     yield _share("Points of the sheet, without the trainer's", marked.points, "no points were given")
 
 
@@ -55,11 +59,11 @@ def calibration_lines(marked: MarkedClass) -> Iterator[str]:
         yield phrases.bin_line(one.low, one.high, one.confidence, one.right.value, one.right.n)
 
 
-def case_lines(marked: MarkedClass, name: Callable[[str], str] = str) -> Iterator[str]:
+def case_lines(marked: MarkedClass, name: Callable[[str], str] = "Case {}".format) -> Iterator[str]:
     """The cases to talk about; ``name`` is what a case is called."""
     for item in marked.items:
         if item.kind:
-            yield f"Case {name(item.case)}, {item.kind}: {phrases.EASY[item.kind]}."
+            yield f"{name(item.case)}, {item.kind}: {phrases.EASY[item.kind]}."
 
 
 def change_lines(marked: MarkedClass) -> Iterator[str]:

@@ -26,7 +26,9 @@ class Beside:
 
 @dataclass(frozen=True)
 class ToldRun:
-    """What is told after a run. ``theirs`` is what the program makes of what the learner had found."""
+    """What is told after a run. ``theirs`` is what the program makes of what the learner had found, and ``faults`` what
+    took points away, with the reason.
+    """
 
     verdict: str
     beside: Sequence[Beside]
@@ -36,6 +38,7 @@ class ToldRun:
     held_up: Sequence[str]
     missed: Sequence[str]
     way: str
+    faults: Sequence[str]
     sheet: Sequence[str]
 
 
@@ -54,6 +57,7 @@ def told_run(kb: KnowledgeBase, marked: Marked) -> ToldRun:
         held_up=findings.held_up(key.finding.held_up),
         missed=learning.missed(not_made, names, state.minutes, key.minutes),
         way=learning.way_in_words(key.way_with_places(kb)),
+        faults=[learning.fault(one.name, one.because) for one in marked.faults],
         sheet=[learning.sheet_line(one.name, one.points, one.of, one.trainer) for one in marked.items],
     )
 

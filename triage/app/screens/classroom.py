@@ -17,11 +17,12 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from triage.app import addresses
-from triage.app.lessons import offered
+from triage.app.lessons import title_of
 from triage.app.screen import fields, go_to, page, program
 from triage.errors import BadInput, MissingExtra, NoSuch
 from triage.knowledge.model import KnowledgeBase
 from triage.log.runs import Run
+from triage.phrases import classroom as room
 from triage.phrases import marking
 from triage.phrases import teaching as says
 from triage.teaching.classes import Class, Result, class_code, class_text
@@ -52,17 +53,18 @@ async def classroom(request: Request) -> Response:
     asked, code = program(request), code_of(request)
     runs = asked.boats.runs(code)
     done = _class(code, runs)
-    kinds = {key: name for choices in offered(asked.kb).values() for key, name in choices}
     link = f"{asked.class_link}&{urlencode({'code': code})}" if asked.class_link else ""
     values = {
         "visit": None,
         "says": says,
+        "room": room,
         "code": code,
         "link": link,
         "scan": _to_scan(link) if link else "",
         "learners": learners_of(runs),
         "finished": len(done.results),
-        "kinds": kinds,
+        "begun": len(runs),
+        "titles": titles_of(asked.kb, runs),
         "installed": find_spec(STATISTICS) is not None,
         "figures": _figures(asked.kb, done, runs, full="figures" in request.query_params),
         "full": "figures" in request.query_params,
@@ -107,6 +109,11 @@ def learners_of(runs: Sequence[Run]) -> Sequence[Learner]:
     return [Learner(name, [run for run in runs if run.name == name]) for name in names]
 
 
+def titles_of(kb: KnowledgeBase, runs: Sequence[Run]) -> Mapping[str, str]:
+    """What the case of each run is called, by the id of the run."""
+    return {run.id: title_of(kb, run) for run in runs}
+
+
 def _class(code: str, runs: Sequence[Run]) -> Class:
     return Class(code, tuple(RESULT.validate_python(dict(run.result)) for run in runs if run.result))
 
@@ -126,21 +133,21 @@ def _figures(kb: KnowledgeBase, done: Class, runs: Sequence[Run], *, full: bool)
         return []
     counted = list(views.counted_lines(counts_of(kb, done)))
     if not full:
-        return counted if find_spec(STATISTICS) else [*counted, says.INSTALL]
+        return counted if find_spec(STATISTICS) else [*counted, room.INSTALL]
     try:
-        return list(_marked(kb, done, {run.case: str(run.number) for run in runs}))
+        return list(_marked(kb, done, {run.case: title_of(kb, run) for run in runs}))
     except MissingExtra:
-        return [*counted, says.INSTALL]
+        return [*counted, room.INSTALL]
 
 
-def _marked(kb: KnowledgeBase, done: Class, numbers: Mapping[str, str]) -> Iterator[str]:
+def _marked(kb: KnowledgeBase, done: Class, titles: Mapping[str, str]) -> Iterator[str]:
     from triage.teaching.marking import marked_class
 
     marked = marked_class(kb, done)
     yield from views.verdict_lines(marked)
     yield from views.agreement_lines(marked)
     yield from views.calibration_lines(marked)
-    yield from views.case_lines(marked, lambda case: numbers.get(case, case))
+    yield from views.case_lines(marked, lambda case: titles.get(case, case))
     yield from views.change_lines(marked)
     yield marking.AGAIN
 

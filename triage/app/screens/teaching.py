@@ -27,6 +27,7 @@ from triage.app.lessons import (
     own_case,
     played,
     questions,
+    title_of,
     token_of,
 )
 from triage.app.otherwise import keep_against, said_against
@@ -74,6 +75,7 @@ def _show(request: Request, run: Run, form: Mapping[str, str] | None = None, mis
     asked = program(request)
     kb, state = asked.kb, played(asked, run)
     base: dict[str, object] = {"visit": None, "says": says, "run": run, "token": token_of(run)}
+    base["case_title"] = title_of(kb, run)
     if state.asks is None:
         return _told_page(request, run, state)
     base |= {"case": _case(asked, run, state), "made": list(checks_made(kb, state)), "minutes": state.minutes}
@@ -95,6 +97,7 @@ def _told_page(
         "visit": None,
         "says": says,
         "run": run,
+        "case_title": title_of(asked.kb, run),
         "case": _case(asked, run, state),
         "against": list(said_against(asked, [run])),
         "verdicts": [level.name for level in asked.kb.scales[VERDICT].levels if level.name != worst],

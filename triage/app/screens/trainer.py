@@ -14,10 +14,11 @@ from triage.app import addresses, own_cases
 from triage.app.lessons import first, played
 from triage.app.otherwise import proposals, said_against
 from triage.app.screen import Program, fields, go_to, page, program
-from triage.app.screens.classroom import code_of, learners_of
+from triage.app.screens.classroom import code_of, learners_of, titles_of
 from triage.errors import BadInput, BadSurvey, NoSuch
 from triage.knowledge.model import VERDICT
 from triage.log.runs import OwnCase, Run
+from triage.phrases import classroom as room
 from triage.phrases import teaching as says
 from triage.phrases.learning import covered
 from triage.phrases.words import between
@@ -54,10 +55,12 @@ def _page(request: Request, problems: Sequence[str] = (), told: str = "") -> Res
     values = {
         "visit": None,
         "says": says,
+        "room": room,
         "code": code,
         "made": list(_made(asked, code)),
         "choices": list(own_cases.choices(asked)),
         "learners": learners_of(runs),
+        "titles": titles_of(asked.kb, runs),
         "verdicts": [level.name for level in asked.kb.scales[VERDICT].levels],
         "done": list(_done(runs)),
         "against": list(said_against(asked, runs)),
@@ -136,7 +139,7 @@ async def of_run(request: Request) -> Response:
 
 def _file(text: str, name: str) -> Response:
     if not text:
-        raise NoSuch(says.NOTHING_AGAINST)
+        raise NoSuch(room.NOTHING_AGAINST)
     headers = {"content-disposition": f'attachment; filename="{name}.yaml"'}
     return Response(text, media_type="application/yaml", headers=headers)
 

@@ -99,10 +99,11 @@ class SheetItemForm(Form):
 
 
 class SheetFaultForm(Form):
-    """What takes points away; one that ``stops`` ends the try with none."""
+    """What takes points away, leaves at ``most`` so many, or ``stops`` the try with none: one of the three."""
 
     name: Text
     points: Annotated[int, Field(ge=0, le=20)] = 0
+    most: Annotated[int, Field(ge=0, le=20)] | None = None
     stops: YesNo = "no"
     because: Text
 

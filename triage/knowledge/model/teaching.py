@@ -117,13 +117,14 @@ class SheetItem:
 
 @dataclass(frozen=True)
 class SheetFault:
-    """What takes points away, or ends the try with none (``stops``)."""
+    """What takes points away, leaves no more than ``most`` of them, or ends the try with none (``stops``)."""
 
     id: str
     name: str
     points: int
     stops: bool
     because: str
+    most: int | None = None
 
 
 @dataclass(frozen=True)

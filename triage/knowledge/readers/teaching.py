@@ -157,13 +157,14 @@ class _Taught(_At):
 def _sheet(document: Document, form: SheetForm, ontology: Ontology) -> Sheet:
     path: Path = (*HERE, "sheet")
     for key, fault in form.faults.items():
-        if (fault.stops == "yes") == bool(fault.points):
-            what = f'"{key}" must either take points or stop the try'
-            document.problems.append(document.problem((*path, "faults", key), what, "Write points, or stops: yes."))
+        if (fault.stops == "yes") + bool(fault.points) + (fault.most is not None) != 1:
+            what, hint = f'"{key}" must do one thing to the points', "Write points, most, or stops: yes."
+            document.problems.append(document.problem((*path, "faults", key), what, hint))
     return Sheet(
         items=tuple(SheetItem(key, one.name, one.points, one.full, one.part) for key, one in form.items.items()),
         faults=tuple(
-            SheetFault(key, one.name, one.points, one.stops == "yes", one.because) for key, one in form.faults.items()
+            SheetFault(key, one.name, one.points, one.stops == "yes", one.because, one.most)
+            for key, one in form.faults.items()
         ),
         says=tuple(form.says),
         basis=basis_of(document, path, form, ontology),
