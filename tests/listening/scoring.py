@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 from tests.conftest import ROOT
 from tests.listening.answering import count_observations
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.statements import Asked, Denied, Found, Measured, NotLooked, Passed, Statement, Told
+from triage.listening.statements import Asked, BoatFact, Denied, Found, Measured, NotLooked, Passed, Statement, Told
 from triage.listening.story import hear
 from triage.parsing.documents import read_document
 from triage.parsing.quantities import NotAQuantity, in_unit
@@ -63,6 +63,7 @@ def count_stories(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
             count["worrying mark among four"] += _asked(found, worst)
         for other in others:
             count.update({"other marks": 1, "other mark found or asked": _asked(found, other)})
+        _beside_the_marks(count, key, statements, found)
         denied = of_kind(statements, Denied)
         if "denied" in key:
             count.update({"stories that deny": 1, "denial heard": bool(denied)})
@@ -79,6 +80,28 @@ def count_stories(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
         if "unseen" in key:
             count.update({"not looked at": 1, "not looked at, heard": bool(of_kind(statements, NotLooked))})
     return count
+
+
+def _beside_the_marks(count: Counter[str], key: Key, statements: Sequence[Statement], found: Sequence[Found]) -> None:
+    """What only a full key tells: each denial, and what is heard that nobody told."""
+    if not isinstance(key.get("denied", ()), (list, tuple)):
+        return
+    denied = [one.sign for one in of_kind(statements, Denied)]
+    for signs in key.get("denied", ()):
+        count.update({"denials": 1, "each denial heard": not set(signs).isdisjoint(denied)})
+    _named(count, "fact", key.get("facts", ()), [one.fact for one in of_kind(statements, BoatFact)])
+    theirs = [one for one in found if any(_is(choice, mark) for mark in key["found"] for choice in one.choices)]
+    count.update({"marks heard": len(found), "marks that nobody told": len(found) - len(theirs)})
+    first = [one for one in found if one.clear]
+    wrong = [one for one in first if not any(_is(one, mark) for mark in key["found"])]
+    count.update({"proposed by itself": len(first), "proposed by itself and wrong": len(wrong)})
+    passed = [one for one in of_kind(statements, Passed) if one.zone and one.scale]
+    right = [one for one in passed if any(_passes(one, well) for well in key.get("passed", ()))]
+    count.update({"passes taken": len(passed), "passes that nobody told": len(passed) - len(right)})
+
+
+def _passes(one: Passed, key: Key) -> bool:
+    return one.zone in key["zone"] and one.scale in key["scale"]
 
 
 def _named(count: Counter[str], what: str, wanted: Iterable[str], heard: Sequence[str]) -> None:
@@ -118,5 +141,6 @@ COUNTING: dict[str, Callable[[KnowledgeBase, Sequence[Key]], Counter[str]]] = {
     "sentences": count_sentences,
     "complaints": count_sentences,
     "stories": count_stories,
+    "voices": count_stories,
     "observations": count_observations,
 }
