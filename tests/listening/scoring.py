@@ -63,7 +63,6 @@ def count_stories(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
             count["worrying mark among four"] += _asked(found, worst)
         for other in others:
             count.update({"other marks": 1, "other mark found or asked": _asked(found, other)})
-        _beside_the_marks(count, key, statements, found)
         denied = of_kind(statements, Denied)
         if "denied" in key:
             count.update({"stories that deny": 1, "denial heard": bool(denied)})
@@ -82,22 +81,25 @@ def count_stories(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
     return count
 
 
-def _beside_the_marks(count: Counter[str], key: Key, statements: Sequence[Statement], found: Sequence[Found]) -> None:
-    """What only a full key tells: each denial, and what is heard that nobody told."""
-    if not isinstance(key.get("denied", ()), (list, tuple)):
-        return
-    denied = [one.sign for one in of_kind(statements, Denied)]
-    for signs in key.get("denied", ()):
-        count.update({"denials": 1, "each denial heard": not set(signs).isdisjoint(denied)})
-    _named(count, "fact", key.get("facts", ()), [one.fact for one in of_kind(statements, BoatFact)])
-    theirs = [one for one in found if any(_is(choice, mark) for mark in key["found"] for choice in one.choices)]
-    count.update({"marks heard": len(found), "marks that nobody told": len(found) - len(theirs)})
-    first = [one for one in found if one.clear]
-    wrong = [one for one in first if not any(_is(one, mark) for mark in key["found"])]
-    count.update({"proposed by itself": len(first), "proposed by itself and wrong": len(wrong)})
-    passed = [one for one in of_kind(statements, Passed) if one.zone and one.scale]
-    right = [one for one in passed if any(_passes(one, well) for well in key.get("passed", ()))]
-    count.update({"passes taken": len(passed), "passes that nobody told": len(passed) - len(right)})
+def count_voices(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
+    """As of stories; and, their keys being full, each denial, and what is heard that nobody told."""
+    count = count_stories(kb, keys)
+    for key in keys:
+        statements = hear(key["say"], kb)
+        denied = [one.sign for one in of_kind(statements, Denied)]
+        for signs in key.get("denied", ()):
+            count.update({"denials": 1, "each denial heard": not set(signs).isdisjoint(denied)})
+        _named(count, "fact", key.get("facts", ()), [one.fact for one in of_kind(statements, BoatFact)])
+        found = of_kind(statements, Found)
+        theirs = [one for one in found if any(_is(choice, mark) for mark in key["found"] for choice in one.choices)]
+        count.update({"marks heard": len(found), "marks that nobody told": len(found) - len(theirs)})
+        first = [one for one in found if one.clear]
+        right = [one for one in first if any(_is(one, mark) for mark in key["found"])]
+        count.update({"proposed by itself": len(first), "proposed by itself and wrong": len(first) - len(right)})
+        passed = [one for one in of_kind(statements, Passed) if one.zone and one.scale]
+        meant = [one for one in passed if any(_passes(one, well) for well in key.get("passed", ()))]
+        count.update({"passes taken": len(passed), "passes that nobody told": len(passed) - len(meant)})
+    return count
 
 
 def _passes(one: Passed, key: Key) -> bool:
@@ -141,6 +143,6 @@ COUNTING: dict[str, Callable[[KnowledgeBase, Sequence[Key]], Counter[str]]] = {
     "sentences": count_sentences,
     "complaints": count_sentences,
     "stories": count_stories,
-    "voices": count_stories,
+    "voices": count_voices,
     "observations": count_observations,
 }

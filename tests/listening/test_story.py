@@ -69,6 +69,73 @@ def test_a_day_beside_what_happened_tells_when_and_nothing_else(kb: KnowledgeBas
 
 
 @BOTH
+def test_voices_are_heard_with_what_they_pass_and_what_happened(kb: KnowledgeBase, which: str) -> None:
+    count = COUNTING["voices"](kb, written("voices")[which])
+
+    assert not count["denied and found"]
+    assert count["worrying mark among four"] / count["worrying marks"] >= 0.85
+    assert count["pass heard"] / count["passes"] >= 0.65
+    assert count["event heard"] == count["events"]
+    assert count["proposed by itself and wrong"] <= 3
+
+
+@pytest.mark.parametrize(
+    ("said", "event"),
+    [
+        ("She was hit by a rescue boat.", "hit_by_boat"),
+        ("Drifted into the harbour wall.", "hit_wall"),
+        ("The rig was wound up far too tight.", "rig_too_tight"),
+        ("Wires replaced last spring.", "new_wires"),
+    ],
+)
+def test_what_happened_is_heard_in_all_its_ways_and_is_no_mark(kb: KnowledgeBase, said: str, event: str) -> None:
+    heard = hear(said, kb)
+
+    assert [one.event for one in of_kind(heard, Told)] == [event]
+    assert not of_kind(heard, Found)
+
+
+@pytest.mark.parametrize(
+    ("said", "passed"),
+    [
+        ("Boom ok.", [("boom", "")]),
+        ("The forestay plate hasn't moved.", [("forestay_anchor", "fitting_play")]),
+        ("Boom itself is straight, no dents.", [("boom", "spar_true"), ("boom", "spar_wall")]),
+        ("Three of the gudgeon bolts are tight but the fourth one just spins.", []),
+        ("The rig is too tight.", []),
+    ],
+)
+def test_a_part_is_passed_by_what_is_said_of_all_of_it(
+    kb: KnowledgeBase, said: str, passed: list[tuple[str, str]]
+) -> None:
+    told = [(one.zone, one.scale) for one in of_kind(hear(said, kb), Passed)]
+
+    assert set(passed) <= set(told)
+    assert bool(passed) == bool(told)
+
+
+def test_what_was_passed_before_a_turn_is_not_what_follows(kb: KnowledgeBase) -> None:
+    (found,) = of_kind(hear("Three of the gudgeon bolts are tight but the fourth one just spins.", kb), Found)
+
+    assert (found.zone, found.sign) == ("rudder_fittings", "lost_fastener")
+
+
+def test_it_after_a_test_is_the_mark_before(kb: KnowledgeBase) -> None:
+    heard = hear("The repair under the bow has cracked again. Tapped it and it's dull over about 20 cm.", kb)
+
+    assert [one.sign for one in of_kind(heard, Found)] == ["old_repair"]
+
+
+def test_two_marks_of_a_sentence_each_keep_their_place(kb: KnowledgeBase) -> None:
+    heard = hear("Some crazing on the side decks and faded gelcoat on the foredeck.", kb)
+
+    assert [(one.zone, one.sign) for one in of_kind(heard, Found)] == [
+        ("side_deck", "crazing"),
+        ("foredeck", "chalky_fade"),
+    ]
+
+
+@BOTH
 def test_nothing_that_is_denied_is_found(kb: KnowledgeBase, which: str) -> None:
     count = COUNTING["stories"](kb, written("stories")[which])
 

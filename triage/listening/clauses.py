@@ -24,6 +24,9 @@ other, and a page of figures took minutes.
 _NEAR = 3
 """Words before a question in which another one may have begun, that goes on: "how bad is it"."""
 
+_BARE = 2
+"""Words of a question that ask nothing where they are the last: "… can I"."""
+
 Words = tuple[str, ...]
 
 
@@ -89,7 +92,7 @@ def _questions(kb: KnowledgeBase, words: Sequence[str]) -> Iterator[int]:
     scope = kb.lexicon.speech.scope
     for place, said in matches(phrases(kb, "asked_amid"), words):
         asked = not scope.asked_by.isdisjoint(words[max(0, place - _NEAR) : place])  # "how bad is it"
-        ends = place + len(said) == len(words)
+        ends = place + len(said) == len(words) and len(said) <= _BARE
         if place and not asked and not ends and words[place - 1] not in scope.asked_on:
             yield place
 

@@ -9,7 +9,7 @@ from triage.listening.choosing import MOST_ASKED, Choice, Chosen, choose, ear
 from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
 from triage.listening.parts import Part, by_place, groups_of, joined
-from triage.listening.sameness import Before, is_again, is_of, is_the_same, with_choice
+from triage.listening.sameness import Before, is_again, is_of, is_the_same, was_tightened, with_choice
 from triage.listening.scope import without_the_other_side
 from triage.listening.statements import Found
 
@@ -72,13 +72,14 @@ def _at_one_part(
         return []
     told: list[Found] = []
     if not is_again(kb, chosen, before, every) and not _is_passed(kb, chosen, passed, every):
-        told.append(_found(kb, every, chosen, text, around))
+        lead = _lead(kb, groups, chosen, around, every)
+        told.append(_found(kb, *lead, text, around))
     heard = {one.sign for one in (*told, *([before.last] if before.last else ()))}
     if len(groups) > 1:
         beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
         first = {zone: _THERE * sure for zone, sure in chosen.zones[:MOST_ASKED]}
         for group in groups:
-            here = {} if places_named(kb).named(group.names) else first
+            here = {} if places_named(kb).named(group.subject) else first
             own = choose(kb, group.stems, most({**around, **beside}, here))
             if here == first and told and is_of(kb, told[0], own, group):
                 continue
@@ -92,6 +93,22 @@ def _at_one_part(
                     told.append(found)
                     heard.add(found.sign)
     return told
+
+
+def _lead(
+    kb: KnowledgeBase, groups: Sequence[Part], chosen: Chosen, around: Mapping[str, float], every: Part
+) -> tuple[Part, Chosen]:
+    """What the first mark is told with: all the clauses, or its own where it and a later one each name their mark."""
+    first = groups[0]
+    if len(groups) > 1 and all(marks_named(kb).named(group.names) for group in groups):
+        beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
+        own = choose(kb, first.stems, most(around, beside))
+        named = marks_named(kb).named(first.names)
+        best, other = own.pairs[0], chosen.pairs[0].sign
+        apart = best.sign != other and not was_tightened(kb, other, best)
+        if best.sign in named and own.signs[0][1] >= SURE_MARK and apart:
+            return first, own
+    return every, chosen
 
 
 def most(one: Mapping[str, float], other: Mapping[str, float]) -> dict[str, float]:

@@ -12,11 +12,14 @@ from triage.listening.figures import Figure
 from triage.listening.naming import marks_named, places_named
 from triage.listening.phrase_matcher import stem
 from triage.listening.scope import Scoped
-from triage.listening.statements import Told
+from triage.listening.statements import Statement, Time, Told
 from triage.listening.tokens import Token
 
 _WET = ("L", "L/h")
 """Figures that speak of water, whatever else is said."""
+
+_FEW = 2
+"""Words that say something, up to which what stands beside an event tells of nothing else: "wires renewed in May"."""
 
 _ASIDE, _DAMPED, _DONE = 4, 0.6, 0.4
 """Words after "near" that tell where the place lies, what they count, and what "pushed" in "I pushed" is worth."""
@@ -86,14 +89,19 @@ def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figur
     return Part(tuple(token for token, _ in kept), tuple(said), bool(figures), wet, bool(events))
 
 
-def only_done(kb: KnowledgeBase, part: Part, told: Sequence[Told]) -> bool:
+def only_done(kb: KnowledgeBase, part: Part, told: Sequence[Told], times: Sequence[Time]) -> bool:
     """Whether the words only say what somebody did to her: "I tightened the shrouds today" is no mark found."""
-    spans = [(event.start, event.end) for event in told if event.done]
-    rest = [token for token in part.tokens if not any(start <= token.start < end for start, end in spans)]
-    if len(rest) == len(part.tokens) or part.sized:
+    done = [event for event in told if event.done]
+    if part.sized or not any(_within(token, done) for token in part.tokens):
         return False
+    rest = [token for token in part.tokens if not _within(token, (*done, *times))]
     by_somebody = not kb.lexicon.speech.scope.people.isdisjoint(token.word for token in part.tokens)
-    return by_somebody and not marks_named(kb).named(token.stem for token in rest)
+    said = sum(token.word not in kb.lexicon.ignored for token in rest)
+    return (by_somebody or said <= _FEW) and not marks_named(kb).named(token.stem for token in rest)
+
+
+def _within(token: Token, spans: Sequence[Statement]) -> bool:
+    return any(one.start <= token.start < one.end for one in spans)
 
 
 def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> bool:
@@ -114,7 +122,7 @@ def by_place(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[
     places: frozenset[str] = frozenset()
     for part in parts:
         if tells_of_a_mark(kb, part, passes=passes):
-            named = frozenset(places_named(kb).named(part.subject))
+            named = _most_named(kb, part)
             if named and places and named.isdisjoint(places):
                 rows.append([])
             places = named or places
@@ -122,11 +130,17 @@ def by_place(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[
     return rows
 
 
+def _most_named(kb: KnowledgeBase, part: Part) -> frozenset[str]:
+    """The places that the words name most fully: the "side deck" is no other deck."""
+    named = places_named(kb).named(part.subject)
+    return frozenset(zone for zone, words in named.items() if words == max(named.values()))
+
+
 def points_back(kb: KnowledgeBase, words: Sequence[str]) -> bool:
-    """Whether the words begin with one that stands for what was told before: "it is", "the biggest is"."""
+    """Whether the words begin with one that stands for what was told before: "it is", "the biggest is", "tapped it"."""
     scope = kb.lexicon.speech.scope
-    first = next((word for word in words if word not in scope.hesitations and word != "the"), "")
-    return first in scope.points_back
+    idle = {"the", *scope.hesitations, *scope.people, *scope.tests}
+    return next((word for word in words if word not in idle), "") in scope.points_back
 
 
 def groups_of(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[Part]:

@@ -45,6 +45,15 @@ def with_choice(kb: KnowledgeBase, mark: Found, other: Choice) -> Found:
     return replace(mark, choices=(mark.choices[0], other, *rest)[:MOST_ASKED], clear=mark.clear and alike)
 
 
+def _tells_of_the_panel(kb: KnowledgeBase, last: Found, part: Part) -> bool:
+    """Whether the words name no place, and but a mark that is a reading of the last one: "it sounds dull"."""
+    named = marks_named(kb).named(part.subject)
+    told = set(kb.lexicon.speech.scope.told_beside)
+    judged = told.intersection(kb.applicable(last.zone, last.sign))
+    about = [set(kb.about(last.zone, sign)) for sign in named]
+    return not places_named(kb).named(part.subject) and bool(about) and all(one and one <= judged for one in about)
+
+
 def _read_in(kb: KnowledgeBase, mark: Found, words: Sequence[str]) -> tuple[str, str] | None:
     """The reading of a panel that the words make of the mark, as scale and answer."""
     judged = [scale for scale in kb.lexicon.speech.scope.told_beside if scale in kb.applicable(mark.zone, mark.sign)]
@@ -67,13 +76,13 @@ def is_again(kb: KnowledgeBase, chosen: Chosen, before: Before, part: Part) -> b
     if last is None:
         return False
     names_one = part.wet or marks_named(kb).named(part.subject) or places_named(kb).named(part.subject)
-    if before.pointed_to and not names_one:
+    if before.pointed_to and (not names_one or _tells_of_the_panel(kb, last, part)):
         return True
     if places_named(kb).named(part.names):
         return False
-    return any(sure >= _SAME and (sign == last.sign or _was_tightened(kb, sign, last)) for sign, sure in chosen.signs)
+    return any(sure >= _SAME and (sign == last.sign or was_tightened(kb, sign, last)) for sign, sure in chosen.signs)
 
 
-def _was_tightened(kb: KnowledgeBase, sign: str, last: Found) -> bool:
+def was_tightened(kb: KnowledgeBase, sign: str, last: Found | Choice) -> bool:
     """Whether the mark is only how the loose one before it was left: "was loose, tightened today"."""
     return set(kb.signs[sign].about) == {"retight"} and "fitting_play" in kb.about(last.zone, last.sign)

@@ -13,6 +13,9 @@ from triage.listening.clauses import Clause, Index, holds, index, matches, phras
 _NEXT = 3
 """Words after a denial among which the thing stands that belongs there."""
 
+_NAMED = 3
+"""Words before praise that may name a part and say nothing else."""
+
 Span = tuple[int, int]
 
 
@@ -37,11 +40,20 @@ class Scoped:
 def scoped(kb: KnowledgeBase, clause: Clause, fits: frozenset[str] | None) -> Scoped:
     """What the words of the clause do. ``fits``: the scales that its place is judged by; None where it is unknown."""
     words = clause.words
-    passing = tuple((scale, span) for scale, span in _passing(kb, words) if fits is None or scale in fits)
+    partly = [start + len(said) for start, said in matches(phrases(kb, "partly"), words)]
+    fitting = [(scale, span) for scale, span in _passing(kb, words) if fits is None or scale in fits]
+    passing = _apart([one for one in fitting if not any(0 <= one[1][0] - after <= _NAMED for after in partly)])
     taken = {place for _, (start, end) in passing for place in range(start, end)}
     denied = tuple(_denials(kb, words, taken))
     unseen = holds(phrases(kb, "not_looked"), words)
-    praise = next((span for span in _praise(kb, words) if span[0] not in taken and not _within(span, denied)), None)
+    praise = next(
+        (
+            span
+            for span in _praise(kb, words)
+            if span[0] not in taken and not _within(span, denied) and not any(after <= span[0] for after in partly)
+        ),
+        None,
+    )
     return Scoped(clause, denied, passing, praise, unseen)
 
 
@@ -64,8 +76,15 @@ def _praise(kb: KnowledgeBase, words: Sequence[str]) -> Iterator[Span]:
     doubted = {word for phrase in kb.lexicon.speech.scope.denials for word in phrase.split()}
     for at, said in matches(phrases(kb, "praise"), words):
         led = (at == 0 and said[0] not in idle) or words[max(0, at - 1)] in after or len(said) > 1
+        led = led or _is_all_there_is(kb, words, at, said)
         if led and doubted.isdisjoint(words[max(0, at - _NEXT) : at]):
             yield at, at + len(said)
+
+
+def _is_all_there_is(kb: KnowledgeBase, words: Sequence[str], at: int, said: Sequence[str]) -> bool:
+    """Whether a few words end in praise: "mast step solid"."""
+    ends = at + len(said) == len(words) <= _NAMED + len(said)
+    return at > 0 and ends and words[at - 1] not in kb.lexicon.speech.scope.unpraised
 
 
 def _within(span: Span, spans: Sequence[Span]) -> bool:
@@ -81,6 +100,16 @@ def _passing(kb: KnowledgeBase, words: Sequence[str]) -> tuple[tuple[str, Span],
                 ends = place + len(said)
                 found.append((scale, (place, ends)))
     return tuple(found)
+
+
+def _apart(passing: Sequence[tuple[str, Span]]) -> tuple[tuple[str, Span], ...]:
+    """Without what is only a part of a longer reading: "mast is straight" says of no fitting that it "is straight"."""
+    spans = {span for _, span in passing}
+    return tuple((scale, span) for scale, span in passing if not any(_holds(other, span) for other in spans))
+
+
+def _holds(longer: Span, span: Span) -> bool:
+    return longer != span and longer[0] <= span[0] and span[1] <= longer[1]
 
 
 @per_knowledge

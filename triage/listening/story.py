@@ -114,15 +114,19 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         hearing.statements.extend(asked)
         said = _beside(hearing, heard, places, names_place=bool(own))
         hearing.statements.extend(one for one in said if not (asked and isinstance(one, Passed)))
+        if clause.words[0] in kb.lexicon.speech.scope.turns:
+            passed.clear()
         passed.update(scale for scale, _ in heard.passing if not asked)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
         part = standing(kb, heard, told, [figure for figure in hearing.figures if first <= figure.start < last])
-        idle = heard.not_looked or (heard.praised and not part.wet and _says_no_more(kb, part))
+        well = heard.praised or heard.denied
+        idle = heard.not_looked or (well and not part.wet and _says_no_more(kb, part))
         if part.tokens and not asked and not (idle and not marks_named(kb).named(part.names)):
             parts.append(part)
-    hearing.statements.extend((*told, *facts_in(kb, sentence), *times_in(kb, sentence)))
+    times = tuple(times_in(kb, sentence))
+    hearing.statements.extend((*told, *facts_in(kb, sentence), *times))
     beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
-    if all(only_done(kb, part, told) for part in parts):
+    if all(only_done(kb, part, told, times) for part in parts):
         parts = []
     before = Before(
         hearing.found[-1] if hearing.found else None, hearing.goes_on and points_back(kb, sentence[0].words)

@@ -18,10 +18,13 @@ class Scope:
 
     ``absent`` and ``undone`` turn a denial into a finding: "no ring", "does not seal"; ``undone`` only after one of
     ``not_doing``; words of ``between`` may stand before either: "not any longer tight". ``alone`` are words that say
-    nothing of a mark, and ``directions`` nothing of a place, unless another word of the same phrase stands beside them.
-    ``tests`` are what ``people`` did to find out, and no marks. ``praise`` counts after ``praised_after``: "a good
-    look" praises nothing. ``told_beside`` are scales whose readings are told after any mark that has them: "and it
-    sounds dull". A word of ``points_back`` begins what is said of the mark before: "the biggest is 8 mm".
+    nothing of a mark, and ``directions`` nothing of a place, unless another word of the same phrase stands beside
+    them. ``tests`` are what ``people`` did to find out, and no marks. ``praise`` counts after ``praised_after``: "a
+    good look" praises nothing; or at the end of a few words, not after ``unpraised``: "boom fine", but not "rig too
+    tight". ``told_beside`` are scales whose readings are told after any mark that has them: "and it sounds dull". A
+    word of ``points_back`` begins what is said of the mark before: "the biggest is 8 mm". What is passed before a
+    word of ``turns`` is not what follows it, and after ``partly`` nothing is passed: "three of the bolts are tight
+    but the fourth spins".
 
     A question begins, after ``hesitations``, with one of ``asked_first`` and one of ``asked_of`` ("can she"), or with
     one of ``asked_by`` and one of ``asked_then`` ("how bad"). In the midst of a clause it begins with a phrase of
@@ -32,6 +35,8 @@ class Scope:
     together: tuple[str, ...] = ()
     denials: tuple[str, ...] = ()
     denial_ends: tuple[str, ...] = ()
+    turns: frozenset[str] = frozenset()
+    partly: tuple[str, ...] = ()
     no_denial: tuple[str, ...] = ()
     absent: tuple[str, ...] = ()
     undone: tuple[str, ...] = ()
@@ -52,6 +57,7 @@ class Scope:
     hesitations: frozenset[str] = frozenset()
     praise: tuple[str, ...] = ()
     praised_after: frozenset[str] = frozenset()
+    unpraised: frozenset[str] = frozenset()
     directions: frozenset[str] = frozenset()
     tests: frozenset[str] = frozenset()
     people: frozenset[str] = frozenset()

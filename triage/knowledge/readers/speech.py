@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import product
 
 from triage.knowledge.forms.speech import ListeningForm, RepliesForm
 from triage.knowledge.model.speech import COMMANDS, Dimension, Replies, Scope, Sizing, Speech, Ways
@@ -20,6 +21,8 @@ _SINGLE = (
         "tests",
         "people",
         "praised_after",
+        "unpraised",
+        "turns",
         "hesitations",
         "wishes",
     ),
@@ -72,7 +75,7 @@ class _Reader:
     ) -> None:
         """Several files may add words to one thing."""
         for name in known(document, path, given, allowed, what):
-            to[name] = (*to.get(name, ()), *given[name])
+            to[name] = (*to.get(name, ()), *every_way(given[name]))
 
     def complain(self, document: Document, given: Mapping[str, Mapping[str, Sequence[str]]]) -> None:
         path: Path = ("words", "complaints")
@@ -132,6 +135,8 @@ class _Reader:
             together=tuple(form.together),
             denials=tuple(form.denials),
             denial_ends=tuple(form.denial_ends),
+            turns=frozenset(form.turns),
+            partly=every_way(form.partly),
             no_denial=tuple(form.no_denial),
             absent=tuple(form.absent),
             undone=tuple(form.undone),
@@ -141,17 +146,18 @@ class _Reader:
             contrasts=tuple(form.contrasts),
             points_back=frozenset(form.points_back),
             alone=frozenset(form.weak_alone),
-            not_looked=tuple(form.not_looked),
+            not_looked=every_way(form.not_looked),
             asked_first=frozenset(form.asked_first),
             asked_of=frozenset(form.asked_of),
             asked_by=frozenset(form.asked_by),
             asked_then=frozenset(form.asked_then),
-            asked_amid=tuple(form.asked_amid),
+            asked_amid=every_way(form.asked_amid),
             asked_on=frozenset(form.asked_on),
             wishes=frozenset(form.wishes),
             hesitations=frozenset(form.hesitations),
             praise=tuple(form.praise),
             praised_after=frozenset(form.praised_after),
+            unpraised=frozenset(form.unpraised),
             directions=frozenset(form.directions),
             tests=frozenset(form.tests),
             people=frozenset(form.people),
@@ -206,7 +212,13 @@ def _stands_already(document: Document, path: Path, first: Document) -> None:
 
 
 def _ways(given: Mapping[str, Sequence[str]]) -> Ways:
-    return {name: tuple(said) for name, said in given.items()}
+    return {name: every_way(said) for name, said in given.items()}
+
+
+def every_way(said: Sequence[str]) -> tuple[str, ...]:
+    """Each phrase in every way of saying it: "hits/hit a/the/- wall" is six, of which two have no article."""
+    rows = (product(*(word.split("/") for word in phrase.split())) for phrase in said)
+    return tuple(dict.fromkeys(" ".join(word for word in row if word != "-") for every in rows for row in every))
 
 
 def _size(document: Document, path: Path, said: str) -> None:
