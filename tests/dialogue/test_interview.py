@@ -32,8 +32,7 @@ from triage.inference.whatif import WhatIf
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.knowledge.model.everyday import EverydayMark
 from triage.knowledge.store.load import load_knowledge
-from triage.phrases.conversation import outcome_sentence
-from triage.phrases.findings import asks
+from triage.phrases.answers import asks, outcome_sentence
 from triage.phrases.short import may_she
 from triage.survey.model import COULD_NOT_TELL, Boat, Finding, Reading, Survey
 

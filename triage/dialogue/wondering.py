@@ -12,6 +12,7 @@ from triage.knowledge.model import AFLOAT, KnowledgeBase
 from triage.knowledge.model.purchase import DECISION
 from triage.phrases import buying, mending, short
 from triage.phrases import conversation as phrases
+from triage.phrases.answers import outcome_sentence
 from triage.phrases.boat import headline
 from triage.survey.model import Survey
 
@@ -37,5 +38,5 @@ def answer_to(kb: KnowledgeBase, survey: Survey, mark: str, question: str) -> tu
     told = answers.get(question)
     if told is None:
         return (phrases.verdict_told(headline(assessment)),)
-    sentence = phrases.outcome_sentence(kb, question, told)
+    sentence = outcome_sentence(kb, question, told)
     return (sentence, *filter(None, [short.unseen(assessment)])) if question == AFLOAT else (sentence,)

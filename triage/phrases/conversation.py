@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from triage.conclusions.answers import Answer
 from triage.knowledge.model import KnowledgeBase, Scale
-from triage.phrases.findings import asks, first, only_unknown, waits
 from triage.phrases.words import FORCE, at_side, uncapital
 from triage.survey.merge import Clash
 from triage.survey.model import COULD_NOT_TELL, Happened, Survey
@@ -223,20 +221,6 @@ def look_for(place: str, side: str | None, mark: str) -> str:
 def before_she_sails(places: tuple[str, ...]) -> str:
     """What happened demands a look there."""
     return f"Before she sails, somebody has to look here: {'; '.join(map(uncapital, places))}."
-
-
-def outcome_sentence(kb: KnowledgeBase, scale: str, answer: Answer) -> str:
-    """May she, in a few sentences: yes, no or not yet, why, and what a better answer waits for."""
-    why = f", because {uncapital(answer.because)}" if answer.because else "."
-    if waits(answer):
-        return f"Not yet{why} {first(answer)}".strip()
-    levels = kb.scales[scale].levels
-    names = [level.name for level in levels]
-    phrase = levels[names.index(answer.now)].phrase
-    if answer.now == names[0]:
-        return f"Yes: {phrase}."
-    more = asks(answer) if only_unknown(answer) else first(answer)
-    return f"{'No' if answer.now == names[-1] else 'Yes, but'}: {phrase}{why} {more}".strip()
 
 
 def clash_sentence(kb: KnowledgeBase, survey: Survey, clash: Clash) -> str:

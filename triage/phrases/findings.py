@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from triage.conclusions.answers import NOT_YET, Answer
 from triage.conclusions.assessment import Assessment, FindingAssessment
 from triage.conclusions.checks import OpenCheck, Outcome
 from triage.conclusions.reasons import Conflict, Counterfactual, HeldUp, Premise, PresumptionUsed, Step
 from triage.conclusions.repairs import RepairAdvice
 from triage.conclusions.values import Range, Reached, ReportedReading
 from triage.phrases.words import (
-    at_side,
     between,
     capital,
     hours_of,
@@ -23,9 +21,6 @@ from triage.phrases.words import (
     uncapital,
 )
 from triage.survey.model import COULD_NOT_TELL
-
-MOST_NAMED = 5
-"""Checks named in one sentence; of more, their number."""
 
 NOTHING_RAISES_IT = "Nothing that was looked at raises it above looks."
 
@@ -165,65 +160,6 @@ def outcomes(check: OpenCheck) -> str:
     return " ".join(map(outcome, check.outcomes))
 
 
-NOBODY_KNOWS = (
-    "Nobody knows yet whether anything is to mend: not before somebody who can tell, such as a repairer, has looked."
-)
-"""What bars her while no check that is left can clear her, and nothing that was found does."""
-
-
-def waits(answer: Answer) -> bool:
-    """Whether it is "not yet": checks that can be made now have still to say so."""
-    return answer.now == NOT_YET
-
-
-def now(answer: Answer) -> str:
-    """What holds today, and what it asks of people."""
-    if waits(answer):
-        return f"{capital(answer.now)}."
-    return f"{capital(answer.now)}. {asks(answer)}".strip()
-
-
-def asks(answer: Answer) -> str:
-    """What an answer asks of people. Where only what nobody could tell bars her, nothing is known to want mending."""
-    return NOBODY_KNOWS if only_unknown(answer) else answer.means
-
-
-def only_unknown(answer: Answer) -> bool:
-    """Whether it bars her, and no more is known than that it may: the checks were tried in vain."""
-    best, worst = answer.range.roles
-    return worst == "barred" != best and answer.now == answer.range.worst
-
-
-def first(answer: Answer) -> str:
-    """The checks that a better answer waits for, how long they take, and what comes of them; empty without any."""
-    if not answer.awaits:
-        return ""
-    places = {(one.check.place, one.check.side) for one in answer.awaits}
-    named = dict.fromkeys(_named(one.check, place=len(places) > 1) for one in answer.awaits)
-    minutes = sum({(one.check.check, one.check.place): one.check.minutes for one in answer.awaits}.values())
-    told = [f"“{name}”" for name in list(named)[:MOST_NAMED]]
-    if len(named) > MOST_NAMED:
-        told.append(f"{len(named) - MOST_NAMED} more")
-    waiting = plus_waiting(*(one.check.wait for one in answer.awaits))
-    return f"First {listed(told)}, some {minutes:g} minutes{waiting}. {_comes_of(answer)}"
-
-
-def _named(check: OpenCheck, *, place: bool) -> str:
-    return f"{check.name}: {at_side(check.place, check.side)}" if place else check.name
-
-
-def _comes_of(answer: Answer) -> str:
-    """What each answer to the only check comes to; of several, what holds when all are well."""
-    if len(answer.awaits) > 1:
-        otherwise = "" if not waits(answer) else " If one comes out badly: no."
-        return f"If all of them come out well: {answer.then}.{otherwise}"
-    (awaited,) = answer.awaits
-    by_outcome: dict[str, list[str]] = {}
-    for turn in awaited.turns:
-        by_outcome.setdefault(turn.now, []).append(turn.answer)
-    return " ".join(f"If {', or '.join(answers)}: {outcome}." for outcome, answers in by_outcome.items())
-
-
 def to_pass(look: FindingAssessment) -> str:
     """The checks that would pass a part that was only looked at."""
     if not look.checks:
@@ -232,12 +168,6 @@ def to_pass(look: FindingAssessment) -> str:
     names = dict.fromkeys(f"“{one.name}”" for one in look.checks)
     waiting = plus_waiting(*(one.wait for one in look.checks))
     return f"{listed(list(names))} would pass it ({minutes:g} min{waiting})"
-
-
-def hands(answer: Answer) -> str:
-    """Who can mend it."""
-    range_ = answer.range
-    return range_.worst if range_.settled else f"{range_.best} to {range_.worst}"
 
 
 def cost(repair: RepairAdvice) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from triage.conclusions.assessment import Assessment, FindingAssessment, Job
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.repairs import RepairAdvice
-from triage.phrases import findings
+from triage.phrases import answers, findings
 from triage.phrases.words import at_side, capital, counted, listed
 
 ONE_DAMAGE = "These marks are one damage, mended in one go:"
@@ -47,7 +47,7 @@ def one_damage(job: Job, assessment: Assessment) -> str:
 
 def by(repair: RepairAdvice, job: Job) -> str:
     """Who does the repair: where one is told for the whole range, all whom the range names."""
-    return findings.hands(job.hands) if job.mending_at_worst is None else repair.who
+    return answers.hands(job.hands) if job.mending_at_worst is None else repair.who
 
 
 def where(check: OpenCheck, job: Job) -> str:

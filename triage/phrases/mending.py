@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.repairs import RepairAdvice
-from triage.phrases import findings, jobs
+from triage.phrases import answers, jobs
 from triage.phrases.words import hours_of, listed, span
 
 NOTHING_TO_MEND = "Nothing to mend."
@@ -25,13 +25,13 @@ def mending(job: Job) -> str:
     known, worst = job.mending, job.mending_at_worst
     parts = []
     if known:
-        who = findings.hands(job.hands) if worst is None else known.who
+        who = answers.hands(job.hands) if worst is None else known.who
         parts.append(f"Mended by: {', '.join((who, *_work(known), *_bill(known)))}.")
     elif worst:
         parts.append("Perhaps nothing to mend.")
     if worst:
         parts.append(f"If it proves worse: {', '.join((worst.who, *_work(worst), *_bill(worst)))}.")
-    return " ".join(parts) or f"A job for: {findings.hands(job.hands)}."
+    return " ".join(parts) or f"A job for: {answers.hands(job.hands)}."
 
 
 def _work(repair: RepairAdvice) -> Iterator[str]:
@@ -82,7 +82,7 @@ def _before_what(assessment: Assessment) -> str:
     barred = [
         use
         for use, answer in (("sails", assessment.afloat), ("is towed", assessment.tow))
-        if answer.range.roles[1] == "barred" and not findings.waits(answer)
+        if answer.range.roles[1] == "barred" and not answers.waits(answer)
     ]
     return f"she {' or '.join(barred)}" if barred else "the part is used"
 

@@ -9,7 +9,7 @@ from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.checks import OpenCheck
 from triage.conclusions.diagnosis import PlanLine
 from triage.conclusions.short import NextStep
-from triage.phrases import findings, mending
+from triage.phrases import answers, mending
 from triage.phrases.words import at_side, capital, counted, listed, uncapital
 
 NOTHING_NEXT = "Nothing to do now"
@@ -32,7 +32,7 @@ def turns(awaited: Awaited, answer: Answer) -> str:
     for turn in awaited.turns:
         by_outcome.setdefault(turn.now, []).append(turn)
     good = by_outcome.pop(answer.then, [])
-    bad = by_outcome.pop(answer.range.worst, []) if findings.waits(answer) else []
+    bad = by_outcome.pop(answer.range.worst, []) if answers.waits(answer) else []
     told = [f"Good: {_turning(good, -1, 'better')}"] if good else []
     if good and bad:
         told += [f"in between: {outcome}" for outcome in by_outcome if outcome != NOT_YET]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from triage.conclusions.answers import Answer
 from triage.conclusions.assessment import Assessment, FindingAssessment, Job
-from triage.phrases import boat, findings, jobs, short
+from triage.phrases import answers, boat, findings, jobs, short
 from triage.phrases.words import at_side, between, capital, counted, listed, uncapital
 
 MESSAGE_LENGTH = 700
@@ -56,7 +56,7 @@ def _boat(assessment: Assessment) -> str:
 def _may(answer: Answer) -> str:
     """May she, in a few words, and what has to be done first."""
     told = uncapital(short.yes_or_no(answer)).rstrip(".")
-    if not findings.waits(answer) or not answer.awaits:
+    if not answers.waits(answer) or not answer.awaits:
         return told
     names = list(dict.fromkeys(f"“{one.check.name}”" for one in answer.awaits))
     more = [f"{len(names) - 2} more"] if len(names) > 2 else []

@@ -9,7 +9,7 @@ from triage.conclusions.answers import NOT_YET, Answer
 from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.values import Range
 from triage.knowledge.model import AFLOAT
-from triage.phrases import boat, findings, mending, next_steps
+from triage.phrases import answers, boat, mending, next_steps
 from triage.phrases.words import at_side, capital, counted, listed, uncapital
 
 DEFERS = "A guide, not a survey: local and class rules and licensed practice come first."
@@ -71,15 +71,15 @@ def asks_something(job: Job) -> bool:
 
 def may_she(answer: Answer) -> str:
     """May she: yes, no or not yet, and what that asks of people."""
-    if findings.waits(answer):
-        return findings.now(answer)
-    return f"{yes_or_no(answer)} {findings.asks(answer)}".strip()
+    if answers.waits(answer):
+        return answers.now(answer)
+    return f"{yes_or_no(answer)} {answers.asks(answer)}".strip()
 
 
 def yes_or_no(answer: Answer) -> str:
     """May she, in a few words."""
-    if findings.waits(answer):
-        return findings.now(answer)
+    if answers.waits(answer):
+        return answers.now(answer)
     return f"{MAY_SHE[answer.range.roles[1]].format(level=answer.range.worst)}."
 
 
@@ -92,7 +92,7 @@ def permission(answer: Answer, steps: Sequence[int], untold: int) -> str:
     more = f" and {counted(untold, 'more check')}" if untold else ""
     checks = f"{named} below{more}, some {sum(minutes.values()):g} minutes"
     all_good, one_bad = ("Good", "Bad") if len(minutes) == 1 else ("All good", "One bad")
-    if findings.waits(answer):
+    if answers.waits(answer):
         outcomes = {turn.now for one in answer.awaits for turn in one.turns}
         bad = f" {one_bad}: no." if answer.range.worst in outcomes else ""
         between = f" Between: {next_steps.STILL_OPEN}." if bad and NOT_YET in outcomes else ""
@@ -108,7 +108,7 @@ def sailing(assessment: Assessment, steps: Sequence[int], untold: int) -> str:
 def towing(assessment: Assessment, steps: Sequence[int], untold: int) -> str:
     """May she be towed; what a yes means is not said again where it is that to sailing as well."""
     tow, afloat = assessment.tow, assessment.afloat
-    if not steps and not findings.waits(afloat) and findings.asks(tow) == findings.asks(afloat):
+    if not steps and not answers.waits(afloat) and answers.asks(tow) == answers.asks(afloat):
         return yes_or_no(tow)
     return permission(tow, steps, untold)
 

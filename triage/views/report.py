@@ -18,7 +18,7 @@ from triage.drawing.marks import draw_mark
 from triage.drawing.svg import drawn
 from triage.knowledge.model import NOTHING_SEEN
 from triage.parsing.text import fold, plain
-from triage.phrases import boat, findings, headings, jobs, next_steps, short, words, working
+from triage.phrases import answers, boat, findings, headings, jobs, next_steps, short, words, working
 from triage.resources import template_environment
 from triage.views.boat_picture import picture_of
 from triage.views.short_answer import short_answer
@@ -112,7 +112,8 @@ def _environment(*, autoescape: bool) -> jinja2.Environment:
     environment = template_environment(autoescape=autoescape)
     environment.filters |= {"shape": shape, "kind": kind, "plain": plain}
     environment.globals |= {"story_picture": story_picture, "draw_check": draw_check, "looks_so": looks_so}
-    environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "short": short, "words": words}
+    environment.globals |= {"boat": boat, "finding": findings, "jobs": jobs, "answers": answers}
+    environment.globals |= {"short": short, "words": words}
     environment.globals["next_steps"] = next_steps
     environment.globals["working"] = working
     environment.globals["head"] = headings
