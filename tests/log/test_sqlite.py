@@ -63,6 +63,30 @@ def test_a_newer_file_is_refused_and_left_alone(kb: KnowledgeBase, file: Path) -
     assert before == file.read_bytes()
 
 
+@pytest.mark.parametrize(("column", "spoilt"), [("said", "5"), ("clashes", "[1]"), ("survey", "{'boat'")])
+def test_what_the_disk_does_not_give_back_as_it_was_is_said_so(
+    kb: KnowledgeBase, file: Path, column: str, spoilt: str
+) -> None:
+    boats = SqliteBoats(file, kb)
+    kept = boats.begin(wagtail())
+    boats._db.execute("PRAGMA ignore_check_constraints = ON")
+    boats._db.execute(f"UPDATE visits SET {column} = ?", (spoilt,))
+
+    with pytest.raises(CannotWork, match=r"^The disk does not give back what was kept of this visit\. Look after it"):
+        boats.open(kept.visit)
+
+
+def test_so_it_is_where_sqlite_complains_in_what_is_no_text(kb: KnowledgeBase, file: Path) -> None:
+    SqliteBoats(file, kb).close()
+    with sqlite3.connect(file) as db:
+        db.execute("PRAGMA writable_schema = ON")
+        db.execute("UPDATE sqlite_schema SET sql = CAST(x'43524541544520ff' AS TEXT) WHERE name = 'runs'")
+    db.close()
+
+    with pytest.raises(CannotWork, match=r"the disk does not give back what was written to it"):
+        SqliteBoats(file, kb)
+
+
 @pytest.mark.parametrize("version", [0, 1])
 def test_another_programs_file_is_refused_and_left_alone(kb: KnowledgeBase, tmp_path: Path, version: int) -> None:
     file = tmp_path / "other.sqlite"

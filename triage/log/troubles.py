@@ -17,6 +17,8 @@ def in_plain_words(file: Path) -> Iterator[None]:
         yield
     except sqlite3.Error as error:
         raise CannotWork(f"Cannot keep boats in {file}: {_why(error)}") from None
+    except UnicodeDecodeError as error:  # even of the words in which SQLite complains
+        raise CannotWork(f"Cannot keep boats in {file}: {_spoilt(error)}") from None
 
 
 def _why(error: sqlite3.Error) -> str:
@@ -30,9 +32,13 @@ def _why(error: sqlite3.Error) -> str:
         case "NOTADB":
             return "it holds something else than boats. Name another file."
         case "CORRUPT" | "IOERR":
-            return f"the disk does not give back what was written to it ({error}). Look after it, or name another file."
+            return _spoilt(error)
         case _:
             return f"{error}. Name another file."
+
+
+def _spoilt(error: Exception) -> str:
+    return f"the disk does not give back what was written to it ({error}). Look after it, or name another file."
 
 
 def _coded(error: sqlite3.Error) -> bool:

@@ -10,7 +10,7 @@ from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, get_args
 
-from triage.errors import BadSurvey, Place, Problem
+from triage.errors import BadSurvey, CannotWork, Place, Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import BoatEntry, Entry, Kept, VisitEntry, What
 from triage.parsing.documents import MAX_BYTES
@@ -22,6 +22,7 @@ from triage.survey.write import survey_entries
 NO_BOAT = "This boat is not kept here any more."
 NO_VISIT = "This visit is not kept here any more."
 NO_PHOTO = "This photograph is not kept here any more."
+SPOILT = "The disk does not give back what was kept of this visit. Look after it, and open a copy of her file."
 
 
 @dataclass(frozen=True)
@@ -40,10 +41,16 @@ class Visit:
     survey: str
 
     def kept(self, kb: KnowledgeBase) -> Kept:
-        """The visit as it was kept. Raises BadSurvey where newer rules do not know what it says."""
-        survey = _survey(self.survey, kb, f"the visit to {self.name}")
-        clashes = tuple(Clash(*one) for one in json.loads(self.clashes))
-        return Kept(self.id, self.boat, survey, self.version, tuple(json.loads(self.said)), clashes)
+        """The visit as it was kept. Raises BadSurvey where newer rules do not know what it says; CannotWork where the
+        disk does not give back what was kept.
+        """
+        try:
+            said, told = tuple(json.loads(self.said)), json.loads(self.survey)
+            clashes = tuple(Clash(*one) for one in json.loads(self.clashes))
+        except (ValueError, TypeError):
+            raise CannotWork(SPOILT) from None
+        survey = replace(survey_from(told, kb, source=f"the visit to {self.name}"), source="")
+        return Kept(self.id, self.boat, survey, self.version, said, clashes)
 
 
 def begun(kb: KnowledgeBase, survey: Survey, boat: str, id_: str, number: int) -> Visit:
@@ -130,13 +137,9 @@ def _fit(kb: KnowledgeBase, survey: Survey) -> Survey:
     survey = replace(checked(survey, kb), source="").in_walk_order(kb)
     if len(plain_survey(survey).encode("utf-8", "replace")) > MAX_BYTES:
         survey = replace(survey, conversation={**survey.conversation, "undo": []})
-    if _survey(plain_survey(survey), kb, "the survey") != survey:
+    if replace(survey_from(json.loads(plain_survey(survey)), kb, source="the survey"), source="") != survey:
         raise BadSurvey([Problem(Place("the survey"), "it would not read back as what it is")])
     return survey
-
-
-def _survey(text: str, kb: KnowledgeBase, source: str) -> Survey:
-    return replace(survey_from(json.loads(text), kb, source=source), source="")
 
 
 def _text(plain: Any) -> str:
