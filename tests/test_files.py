@@ -13,7 +13,7 @@ import pytest
 from tests.bounded import bounded
 from triage import files
 from triage.errors import CannotWork
-from triage.files import read_bounded, same_place, write_whole
+from triage.files import cannot, identity, read_bounded, write_whole
 
 OLD, NEW = "as it was\n", "○ anew, and longer than it was\n"
 
@@ -209,7 +209,17 @@ def test_one_file_is_known_by_all_its_names(file: Path, tmp_path: Path) -> None:
     (tmp_path / "link").symlink_to(file)
     (tmp_path / "hard").hardlink_to(file)
 
-    assert same_place(file, tmp_path / "link")
-    assert same_place(file, tmp_path / "hard")
-    assert same_place(tmp_path / "none", tmp_path / "." / "none")
-    assert not same_place(file, tmp_path / "none")
+    assert identity(file) == identity(tmp_path / "link")
+    assert identity(file) == identity(tmp_path / "hard")
+    assert identity(tmp_path / "none") == identity(tmp_path / "." / "none")
+    assert identity(file) != identity(tmp_path / "none")
+
+
+@pytest.mark.parametrize("code", [32, 33])
+def test_a_report_that_another_program_has_open_is_no_matter_of_leave(code: int) -> None:
+    error = PermissionError(errno.EACCES, "The process cannot access the file")
+    error.winerror = code  # type: ignore[attr-defined]  # as Windows sets it
+
+    assert "Cannot write it: another program has it open. Close it there, or name another place." == str(
+        cannot("Cannot write it", error)
+    )

@@ -30,15 +30,19 @@ _WHY = {
     errno.EBADF: ("it is closed", "Open it, or name a file."),
     errno.EPIPE: ("whoever was listening has gone", "Name a file."),
 }
+_IN_USE = ("another program has it open", "Close it there, or name another place.")
+_SHARING = (32, 33)
+"""What Windows calls a file, or a part of one, that another program keeps to itself."""
+
 _NEW = ".new"
 _AT_ONCE = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0) | getattr(os, "O_CLOEXEC", 0)
 
 
 def cannot(what: str, error: OSError) -> CannotWork:
     """What the system refused, in plain words: ``what`` could not be done, why, and what to do about it."""
-    why, advice = _WHY.get(
-        error.errno or 0, (error.strerror or str(error) or type(error).__name__, "Name another place.")
-    )
+    unknown = (error.strerror or str(error) or type(error).__name__, "Name another place.")
+    in_use = getattr(error, "winerror", None) in _SHARING
+    why, advice = _IN_USE if in_use else _WHY.get(error.errno or 0, unknown)
     return CannotWork(f"{what}: {why}. {advice}")
 
 
@@ -55,11 +59,6 @@ def read_bounded(path: Path, most: int) -> bytes:
             return file.read(most)
     except OSError as error:
         raise cannot(f"Cannot read {path}", error) from None
-
-
-def same_place(one: Path, other: Path) -> bool:
-    """Whether both names lead to one file, through links too, or would if it were written."""
-    return identity(one) == identity(other)
 
 
 def identity(path: Path) -> tuple[object, ...]:
