@@ -62,3 +62,19 @@ def test_without_a_maker_it_is_told_how_to_get_one(monkeypatch: pytest.MonkeyPat
 
     with pytest.raises(CannotWork, match="print it to a file"):
         pdf.as_pdf("<p>x</p>")
+
+
+def test_a_browser_that_has_no_name_to_call_it_by_is_found_where_it_lies(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    browser = tmp_path / "browser"
+    browser.write_text('#!/bin/sh\nfor one; do case $one in --print*) echo made > "${one#*=}";; esac; done\n')
+    browser.chmod(0o700)
+    monkeypatch.setenv("PROGRAMS", str(tmp_path))
+    monkeypatch.setattr(pdf, "BROWSERS", ())
+    monkeypatch.setattr(pdf, "INSTALLED", ("$PROGRAMS/none", "$PROGRAMS/browser"))
+
+    make = pdf._browser()
+
+    assert make is not None
+    assert b"made\n" == make("<p>x</p>")

@@ -14,6 +14,15 @@ from triage.drawing.self_contained import with_style
 from triage.errors import CannotWork
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome", "msedge")
+"""As they are called where they can be called by name."""
+
+INSTALLED = (
+    r"%ProgramFiles%\Google\Chrome\Application\chrome.exe",
+    r"%ProgramFiles(x86)%\Microsoft\Edge\Application\msedge.exe",
+    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+    "/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge",
+)
+"""Where they lie on Windows and on a Mac, which know no name for them."""
 
 SECONDS = 120
 """As long as a browser may take."""
@@ -55,7 +64,7 @@ def _weasyprint() -> Callable[[str], bytes] | None:
 
 
 def _browser() -> Callable[[str], bytes] | None:
-    found = next(filter(None, map(shutil.which, BROWSERS)), None)
+    found = next(filter(None, map(shutil.which, (*BROWSERS, *map(os.path.expandvars, INSTALLED)))), None)
     if found is None:
         return None
 
