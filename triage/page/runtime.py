@@ -160,8 +160,9 @@ def _fetched(folder: Path, command: Sequence[str], told: Sequence[str]) -> None:
     try:
         with tempfile.TemporaryDirectory() as elsewhere:
             done = subprocess.run(
-                command, cwd=elsewhere, capture_output=True, text=True, timeout=_MINUTES * 60, check=False
-            )
+                command, cwd=elsewhere, capture_output=True, encoding="utf-8", errors="replace",
+                timeout=_MINUTES * 60, check=False,
+            )  # fmt: skip
         said = "" if done.returncode == 0 else (done.stderr.strip() or done.stdout.strip() or "no word of why")
     except (OSError, subprocess.TimeoutExpired) as error:
         said = str(error)
