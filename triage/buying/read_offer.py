@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from pathlib import Path as FilePath
 from typing import Annotated, Any, Literal
@@ -238,7 +239,7 @@ class _Reader:
                 if seen.setdefault(id_, section) != section:
                     what = f'"{self.kb.purchase.gear[id_].name}" is {section} and {seen[id_]} at once'
                     self.ask((section,), what, "Keep one of them.")
-        places = [(quote.zone, quote.side) for quote in offer.quotes]
-        for place in {place for place in places if places.count(place) > 1}:
-            what = f"two quotes are for the same place, {self.kb.zones[place[0]].name}"
+        places = Counter((quote.zone, quote.side) for quote in offer.quotes)
+        for zone, _ in (place for place, count in places.items() if count > 1):
+            what = f"two quotes are for the same place, {self.kb.zones[zone].name}"
             self.ask(("quotes",), what, "Keep the one you believe.")
