@@ -96,6 +96,52 @@ def test_a_fact_told_of_the_boat_moves_the_others_too() -> None:
     assert [(2, 2), (0, 0)] == [whatif.judged({"build": built}).interval("verdict") for built in ("cored", "single")]
 
 
+def test_an_answer_moves_what_it_is_asked_for_and_nothing_beside_it() -> None:
+    """Two things are asked of the others at once, and an answer changes one of them, or another."""
+    kb = knowledge(
+        rule("asks-of-give", Elsewhere(AtLeast("give", 2)), {"glass": 2}),
+        rule("asks-of-sound", Elsewhere(AtLeast("sound", 2)), {"hold": 2}),
+        rule("asks-back", All((Elsewhere(AtLeast("hold", 2)), Elsewhere(AtLeast("glass", 2)))), {"verdict": 2}),
+    )
+    for told in product(({}, {"give": 2, "sound": 0}, {"give": 0, "sound": 2}), repeat=3):
+        found = [finding(zone, "line", None, **some) for zone, some in zip(("rim", "tank", "step"), told, strict=True)]
+        for me, whatif in enumerate(what_ifs(kb, boat(), found)):
+            for give, sound in product((0, 2), repeat=2):
+                answered = with_answer(with_answer(found, me, "give", give), me, "sound", sound)
+
+                assert evaluate(kb, boat(), answered)[me] == whatif.judged({"give": give, "sound": sound})
+
+
+def test_a_fact_told_stays_with_those_that_an_answer_then_moves() -> None:
+    """The step is glass through the fact; together with an answer at the rim it gives way, and the deck without."""
+    in_glass = All((Is("zone", ("step",)), AtLeast("glass", 2), Elsewhere(AtLeast("give", 2))))
+    kb = knowledge(
+        rule("core", All((Is("zone", ("step",)), Is("build", ("cored",)))), {"glass": 2}),
+        rule("asks", in_glass, {"hold": 2}),
+        rule("asks-too", All((Is("zone", ("deck",)), Elsewhere(AtLeast("give", 2)))), {"hold": 1}),
+        rule("asks-back", All((Is("zone", ("rim",)), Elsewhere(AtLeast("hold", 1)))), {"verdict": 1}),
+        rule("asks-back-more", All((Is("zone", ("rim",)), Elsewhere(AtLeast("hold", 2)))), {"verdict": 2}),
+    )
+    found = [finding("rim", "line"), finding("step", "line"), finding("deck", "line", "port")]
+    for build, give in product(("cored", "single"), range(4)):
+        (whatif, *_), expected = what_ifs(kb, boat(), found), with_answer(found, 0, "give", give)
+
+        assert evaluate(kb, boat(build=build), expected)[0] == whatif.judged({"build": build, "give": give})
+
+
+@pytest.mark.parametrize("where", ["twin", "same side"])
+def test_what_is_on_a_side_that_nobody_told_may_be_the_one_that_is_moved(where: Where) -> None:
+    kb = knowledge(
+        rule("asks", Elsewhere(AtLeast("give", 2), 1, where), {"hold": 2}),
+        rule("asks-back", Elsewhere(AtLeast("hold", 2), 1, where), {"verdict": 2}),
+    )
+    for levels in product((None, 0, 2), repeat=3):
+        told = [{} if level is None else {"give": level} for level in levels]
+        sides = zip(("port", None, "starboard"), told, strict=True)
+
+        check_every_answer(kb, boat(), [finding("deck", "line", side, **some) for side, some in sides])
+
+
 def test_one_more_is_enough_only_with_those_that_count_for_certain() -> None:
     """Whether the tank encloses buoyancy is unknown: for certain it is no second one, but it may be."""
     two_soft = Elsewhere(All((Is(BUOYANCY, ("yes",)), AtLeast("give", 2))), count=2)
