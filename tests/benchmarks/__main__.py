@@ -132,7 +132,8 @@ def check_agreement(kb: KnowledgeBase, naive: object, boats: list[tuple[Boat, li
 
 def building(kb: KnowledgeBase) -> Mapping[str, Maker]:
     """What each engine does once for a knowledge base."""
-    texts = {str(file): file.read_bytes() for file in (ROOT / "rules").rglob("*.yaml")}
+    rules = ROOT / "rules"
+    texts = {file.relative_to(rules).as_posix(): file.read_bytes() for file in rules.rglob("*.yaml")}
     work: dict[str, Work] = {
         "reading the knowledge": lambda: knowledge_from_texts(texts),
         "evaluate": lambda: compile_rules(kb),

@@ -6,14 +6,16 @@ from __future__ import annotations
 
 import importlib
 import inspect
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from itertools import chain, product
 from typing import Any, Literal
 
 import triage.inference.experta_rules  # noqa: F401  # makes this Python fit for experta
 from triage.inference.bounds import initial_state
 from triage.inference.evaluation import BOUNDS
-from triage.knowledge.compiled.conjuncts import Conjunct, Quantifier, conjuncts_of
+from triage.knowledge.compiled.conjuncts import Conjunct, conjuncts_of
 from triage.knowledge.model import OTHER_SIDE, KnowledgeBase, Rule
+from triage.knowledge.model.conditions import Where
 from triage.survey.model import Boat, Finding
 
 experta: Any = importlib.import_module("experta")
@@ -31,12 +33,13 @@ class Concluded(experta.Fact):  # type: ignore[misc]  # experta carries no types
 
 
 def build(kb: KnowledgeBase) -> experta.KnowledgeEngine:
-    """An engine with a rule for each conjunct."""
+    """An engine with a rule for each conjunct, and for each way in which the other findings it asks for may be so."""
     body: dict[str, Any] = {}
     for rule in kb.rules:
         for conjunct in conjuncts_of(kb, rule.when):
-            name = f"rule_{len(body)}"
-            body[name] = experta.Rule(*_patterns(kb, conjunct, "f", probed=True))(_action(name, rule))
+            for patterns in _ways(kb, conjunct):
+                name = f"rule_{len(body)}"
+                body[name] = experta.Rule(*patterns)(_action(name, rule))
     return type("Naive", (experta.KnowledgeEngine,), body)()
 
 
@@ -68,10 +71,17 @@ def _action(name: str, rule: Rule) -> Callable[..., None]:
     return act
 
 
-def _patterns(
-    kb: KnowledgeBase, conjunct: Conjunct, me: str, *, probed: bool, other_than: Sequence[str] = ()
-) -> list[Any]:
-    """A pattern for the finding itself, one for each conclusion the conjunct rests on, those of its quantifiers."""
+def _ways(kb: KnowledgeBase, conjunct: Conjunct) -> Iterator[list[Any]]:
+    """The patterns of a conjunct, once for each choice of what is so of each other finding."""
+    quantifiers = conjunct.quantifiers
+    for choices in product(*(product(one.conjuncts, repeat=one.count) for one in quantifiers)):
+        asked = zip(quantifiers, choices, strict=True)
+        others = (_probe(kb, one.where, chosen, "f", k) for k, (one, chosen) in enumerate(asked))
+        yield [*_patterns(kb, conjunct, "f"), *chain.from_iterable(others)]
+
+
+def _patterns(kb: KnowledgeBase, conjunct: Conjunct, me: str, other_than: Sequence[str] = ()) -> list[Any]:
+    """A pattern for the finding itself, and one for each conclusion that the conjunct rests on."""
     number = experta.W(me)
     for other in other_than:
         number = number & ~experta.W(other)
@@ -88,21 +98,18 @@ def _patterns(
     for scale, level in conjunct.levels:
         if not kb.scales[scale].observed:
             patterns.append(Concluded(n=experta.W(me), bound=experta.W("bound"), scale=scale, level=level))
-    for k, quantifier in enumerate(conjunct.quantifiers if probed else ()):
-        patterns.extend(_probe(kb, quantifier, me, k))
     return patterns
 
 
-def _probe(kb: KnowledgeBase, quantifier: Quantifier, me: str, k: int) -> list[Any]:
-    """As many other findings as the quantifier counts, all different. It must have a single conjunct."""
-    (conjunct,) = quantifier.conjuncts
+def _probe(kb: KnowledgeBase, where: Where, conjuncts: Sequence[Conjunct], me: str, k: int) -> list[Any]:
+    """As many other findings as there are conjuncts, all different, each as its conjunct says."""
     patterns: list[Any] = []
     others: list[str] = []
-    for number in range(quantifier.count):
+    for number, conjunct in enumerate(conjuncts):
         other = f"{me}_{k}_{number}"
-        patterns.extend(_patterns(kb, conjunct, other, probed=False, other_than=[me, *others]))
-        if quantifier.where != "anywhere":
-            patterns.append(experta.TEST(_stands(quantifier.where, me, other)))
+        patterns.extend(_patterns(kb, conjunct, other, [me, *others]))
+        if where != "anywhere":
+            patterns.append(experta.TEST(_stands(where, me, other)))
         others.append(other)
     return patterns
 
