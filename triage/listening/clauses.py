@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.listening.tokens import Token, find, tokens_of, words_of
+from triage.listening.tokens import Token, tokens_of, words_of
 
 _STOP = re.compile(r"[.!?;]+(?=\s|$)|\n+|…")
 _PAUSE = re.compile(r",(?!\d)|:\s|\s[-–—]+\s|[()]")
@@ -163,6 +163,3 @@ def holds(rows: Index, words: Sequence[str]) -> bool:
 @per_knowledge
 def _breaks(kb: KnowledgeBase) -> frozenset[str]:
     return frozenset(phrase.split()[0] for phrase in kb.lexicon.speech.scope.breaks)
-
-
-__all__ = ["Clause", "Index", "Sentence", "find", "holds", "index", "matches", "phrases", "sentences", "together"]

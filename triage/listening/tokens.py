@@ -41,14 +41,6 @@ def words_of(phrase: str, variants: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(word for word, _, _ in _joined(_raw(phrase), variants, None))
 
 
-def find(phrase: Sequence[str], words: Sequence[str], start: int = 0) -> Iterator[int]:
-    """Where a row of words stands in others."""
-    first, length = phrase[0], len(phrase)
-    for place in range(start, len(words) - length + 1):
-        if words[place] == first and tuple(words[place : place + length]) == tuple(phrase):
-            yield place
-
-
 def _raw(text: str) -> list[Where]:
     return [(_folded(found[0]), found.start(), found.end()) for found in _WORD.finditer(text)]
 
