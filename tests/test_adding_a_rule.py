@@ -57,6 +57,28 @@ def test_what_the_rule_made_of_its_mark_can_be_read(mine: Path) -> None:
     assert result.output.endswith(" 1 changed, each taken alone.\n")
 
 
+@pytest.mark.slow
+def test_the_check_is_quiet_after_the_mark_that_the_guide_adds_in_four_places(tmp_path: Path, root: Path) -> None:
+    folder = tmp_path / "rules"
+    shutil.copytree(root / "rules", folder)
+    guide = (root / "DEVELOPERS.md").read_text(encoding="utf-8")
+    (mark,) = re.findall(r"```yaml\n(  paint_run:.+?)```", guide, re.DOTALL)
+    usual, words = (re.findall(rf"`(paint_run: {{{word}: .+?}})`", guide)[0] for word in ("damaged", "said"))
+    for name, before, more in (
+        ("signs/1_surface.yaml", "signs:\n", mark),
+        ("boat/offers.yaml", "offers:\n", "  - {zones: [topside], signs: [paint_run]}\n"),
+        ("frequencies/marks.yaml", "  signs:\n", f"    {usual}\n"),
+        ("words/marks_surface.yaml", "  signs:\n", f"    {words}\n"),
+    ):
+        text = (folder / name).read_text(encoding="utf-8")
+        (folder / name).write_text(text.replace(before, before + more, 1), encoding="utf-8")
+
+    kb = load_knowledge(folder)
+
+    assert "paint_run" in kb.offers["topside"]
+    assert [] == [problem.what for _, run in PASSES for problem in run(kb)]
+
+
 @pytest.mark.parametrize("document", ["README.md", "DEVELOPERS.md", "rules/README.md"])
 def test_no_document_counts_the_rules(document: str, root: Path) -> None:
     kb = load_knowledge(root / "rules")
