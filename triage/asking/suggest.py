@@ -82,13 +82,13 @@ def ranked(
     all others: they are what must not be missed. Then come the questions that lie on a shortest way to a settled answer
     if all is well: facts of the boat that narrow it first, because how she is built is found out once,
     then the check that narrows most per minute. Whatever comes first, that check is among the first `AT_FIRST`.
-    ``again`` ranks what was tried in vain, or answered by more than one level.
+    ``again`` ranks what was tried in vain, or answered by more than one level, among the others.
     """
     if not is_open(judged):
         return ()
     outlook = whatif.outlook
-    found = _tried(kb, whatif, means) if again else options(kb, whatif, means)
-    asked = {option.ask: option for option in found if option is not None and _in_play(outlook, option)}
+    found = [*options(kb, whatif, means), *(_tried(kb, whatif, means) if again else ())]
+    asked = {option.ask: option for option in found if _in_play(outlook, option)}
     if not _can_change(outlook, list(asked.values())):
         return ()
     first, short = _first(kb, judged), _shortest(kb, outlook, asked)
