@@ -62,11 +62,13 @@ def outcomes(check: OpenCheck) -> str:
 
 
 def follows(line: PlanLine, assessment: Assessment) -> str:
-    """Why a look elsewhere is worth it, and the gravest that it can come to."""
+    """Why a look elsewhere is worth it, and the gravest that it can come to where she stays open until it is made."""
     suspected = (one.because for one in assessment.suspicions if one.zone == line.zone)
     because = next(suspected, "") or next((one.path[-2] for one in line.reasons), "")
     why = f", because {uncapital(because.rstrip('.'))}" if because else ""
-    return f"When you can. Suspected{why}; at worst {line.at_worst.worst}."
+    if line.suspects:
+        return f"When you can. Suspected{why}; at worst {line.at_worst.worst}."
+    return f"When you can. It may be marked too{why}."
 
 
 def _sentences(parts: Iterable[str]) -> str:

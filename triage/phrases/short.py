@@ -101,7 +101,7 @@ def permission(answer: Answer, steps: Sequence[int], untold: int) -> str:
 
 
 def sailing(assessment: Assessment, steps: Sequence[int], untold: int) -> str:
-    """May she sail; a yes says at how many parts that she depends on nobody has looked."""
+    """May she sail; a yes says at how many places that she depends on nobody has looked."""
     return f"{permission(assessment.afloat, steps, untold)} {unseen(assessment)}".strip()
 
 
@@ -118,7 +118,7 @@ def unseen(assessment: Assessment) -> str:
     depended = [one for leg in assessment.not_looked_at for one in leg.places if one.primary]
     if assessment.afloat.now != assessment.levels[AFLOAT][0] or not depended:
         return ""
-    return f"Nobody has looked at {counted(len(depended), 'part')} that she depends on."
+    return f"Nobody has looked at {counted(len(depended), 'place')} that she depends on."
 
 
 def looks_only(titles: Sequence[str]) -> str:
