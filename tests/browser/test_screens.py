@@ -62,11 +62,12 @@ class Phone:
         )
 
     def small_targets(self) -> list[str]:
-        """What is pressed and lower than a finger in a glove wants it."""
+        """What is pressed and lower than a finger in a glove wants it; a box to tick is pressed with its label."""
         return list(
             self.page.evaluate(
                 """() => [...document.querySelectorAll("button, a.btn, input:not([type=hidden]), textarea, summary")]
-                .filter((one) => one.offsetParent && one.getBoundingClientRect().height < 47.5)
+                .filter((one) => one.offsetParent
+                    && (one.closest("label") ?? one).getBoundingClientRect().height < 47.5)
                 .map((one) => one.outerHTML.slice(0, 120))"""
             )
         )

@@ -41,8 +41,9 @@ class PurchaseAdvice:
     """The whole of it. ``decision`` is the mildest and the gravest that what is not known leaves possible; its milder
     end is what is told, because nothing rests on what nobody named. ``reasons`` stand most deciding first (for leaving
     those alone that end in it), ``others`` are the rest. ``conditions`` are to be put in writing, ``never`` is what not
-    to do. ``only_in_photos`` names marks that nobody saw but there, ``photos_hide`` what a photograph cannot show.
-    ``unnamed`` are the figures that the buyer did not name.
+    to do. ``untried`` are all main places that nobody tried, suspected or not. ``only_in_photos`` names marks that
+    nobody saw but there, ``photos_hide`` what a photograph cannot show. ``unnamed`` are the figures that the buyer did
+    not name.
     """
 
     assessment: Assessment
@@ -93,7 +94,7 @@ def advise_purchase(
         conditions=_said(judged, "do"),
         never=_said(judged, "never"),
         sums=sums,
-        untried=view.untried,
+        untried=view.not_tried,
         only_in_photos=tuple(f"{short_name(kb, one.zone)}: {one.mark}" for one in view.only_in_photos),
         photos_hide=kb.purchase.viewing.photos_hide if kb.purchase.viewing else (),
         professional=None if leaving else professional_for(kb, offer, sums),

@@ -78,10 +78,15 @@ class BuyersView:
 
     @cached_property
     def untried(self) -> tuple[PlaceAt, ...]:
-        """Main places at which nobody looked, or looked without trying, or saw a mark in a photograph alone; where
-        something is suspected, or such a mark may be structural, that counts. What may be dearest there comes first.
-        """
+        """Those of the places that nobody tried where nothing is suspected; elsewhere the suspicion counts."""
         suspected = {one.zone for one in self.assessment.suspicions}
+        return tuple(one for one in self.not_tried if one.zone not in suspected)
+
+    @cached_property
+    def not_tried(self) -> tuple[PlaceAt, ...]:
+        """Main places at which nobody looked, or looked without trying, or saw a mark in a photograph alone; where such
+        a mark may be structural, that counts. What may be dearest there comes first.
+        """
         unlooked = [
             PlaceAt(one.zone, short_name(self.kb, one.zone), one.side)
             for leg in self.assessment.not_looked_at
@@ -98,7 +103,7 @@ class BuyersView:
             if one.verdict.roles[1] != "weakened"
         ]
         both = sorted({*unlooked, *only_seen, *in_photos}, key=self._by_weight)
-        return tuple(one for one in both if self._kind_of(one.zone) is JobKind.MAIN and one.zone not in suspected)
+        return tuple(one for one in both if self._kind_of(one.zone) is JobKind.MAIN)
 
     def _by_weight(self, one: PlaceAt) -> tuple[float, int, str]:
         return -hidden(self.kb, one.zone), self.kb.zones[one.zone].order, one.side or ""

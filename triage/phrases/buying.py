@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from triage.buying.advice import DecidingReason, PurchaseAdvice
 from triage.buying.standing import Evidence
-from triage.phrases.words import at_side, capital, counted, uncapital
+from triage.conclusions.assessment import Assessment, Job
+from triage.phrases import findings
+from triage.phrases.words import at_side, capital, counted, hours_of, listed, uncapital
 
 BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "In writing", "Do not"
-NOT_TRIED, TO_THE_SELLER, ADVISER, MORE_REASONS = "Not tried", "Say", "Ask a pro", "Also"
+NOT_LOOKED_AT, LOOKED_AT_ONLY, IN_VAIN = "Not looked at", "Looked at, not tried", "Tried, and nobody could tell"
+ALL_SEEN = "Every place was looked at and tried."
+NOT_OPENED = "Not opened up, not looked at, not tried"
+TESTED, TO_DO = "Found", "To do"
+NOT_TRIED, TO_THE_SELLER, ADVISER, MORE_REASONS = "Not tried", "Say", "Paid look", "Also"
 IN_PHOTOS = "In photos"
 FOR_A_BUYER, FOUND = "For somebody who thinks of buying her", "What was found"
 
@@ -40,7 +46,7 @@ ONLY_IN_PHOTOS = "Only seen in a photograph"
 STAYS_OPEN = "It stays open until somebody tries it."
 
 THEY_ALL_DO_THAT = (
-    "“They all do that”: “That may well be. I should still like to have it looked at before we agree on a price.”"
+    "“They all do that”: “That may well be. I should still like it looked at before we agree on a price.”"
 )
 """A polite answer to what changes nothing."""
 
@@ -157,10 +163,44 @@ def in_writing(advice: PurchaseAdvice) -> str:
 
 def untried(advice: PurchaseAdvice) -> str:
     """The places on which she depends and that nobody tried."""
-    places = [uncapital(at_side(one.place, one.side)) for one in advice.untried]
+    sides: dict[str, list[str | None]] = {}
+    for one in advice.untried:
+        sides.setdefault(one.place, []).append(one.side)
+    places = [uncapital(at_side(place, "both sides" if len(at) > 1 else at[0])) for place, at in sides.items()]
     more = len(places) - PLACES_TOLD
     told = "; ".join(places[:PLACES_TOLD])
     return f"{told}{f'; and {more} more' if more > 0 else ''}." if places else ""
+
+
+def not_opened(assessment: Assessment) -> Iterator[tuple[str, str]]:
+    """Everything at which nobody looked, what was looked at and not tried, and what was tried in vain, by name."""
+    for leg in assessment.not_looked_at:
+        yield f"{NOT_LOOKED_AT}, {uncapital(leg.leg)}", _listed(at_side(one.place, one.side) for one in leg.places)
+    if looked := [at_side(one.place, one.side) for one in assessment.findings if one.looked_at_only]:
+        yield LOOKED_AT_ONLY, _listed(looked)
+    tried = {
+        at_side(one.place, one.side): [said for said in one.readings if said.low is None] for one in assessment.findings
+    }
+    if in_vain := [f"{at} ({listed([uncapital(one.name) for one in said])})" for at, said in tried.items() if said]:
+        yield IN_VAIN, _listed(in_vain)
+
+
+def _listed(places: Iterable[str]) -> str:
+    return f"{'; '.join(map(uncapital, places))}."
+
+
+def tried(job: Job, assessment: Assessment) -> str:
+    """What was found at a damage, test by test, in the words of whoever made them."""
+    marks = [assessment.finding(id_) for id_ in job.findings]
+    return listed(list(dict.fromkeys(findings.reading(said) for mark in marks for said in mark.readings)))
+
+
+def upkeep(job: Job) -> str:
+    """What mends it, and how long that takes; what it costs stands in the price."""
+    repair = job.mending
+    if repair is None or repair.hours is None:
+        return ""
+    return f"{repair.name}: {hours_of(repair.hours)} of work{f', and {repair.wait}' if repair.wait else ''}."
 
 
 def photographed(advice: PurchaseAdvice) -> str:

@@ -17,7 +17,7 @@ NO_FIGURE = "No figure: get a quote"
 TRY_FIRST = "Trying it yourself comes first, and costs nothing."
 KINDS = {
     "mending": "",
-    "risk": "may be",
+    "risk": "",
     "not tried": "",
     "missing": "missing",
     "spent": "spent",
@@ -72,7 +72,7 @@ def line_detail(line: PriceLine, currency: str) -> str:
     """How likely a line is, what was added and where it comes from."""
     parts = [KINDS[line.kind]]
     if line.chance < 1:
-        parts.append(f"{line.chance * 100:.0f} in 100{' each' if line.counted > 1 else ''}")
+        parts.append(f"{line.chance * 100:.0f} in 100 {'each' if line.counted > 1 else 'that it is so'}")
         if line.otherwise:
             parts.append(f"else {amount(line.otherwise, currency)}")
     parts.append(line.rests_on.partition(" from ")[0])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from triage.conclusions.answers import NOT_YET, Answer
 from triage.conclusions.assessment import Assessment, Job
@@ -141,21 +141,24 @@ def rests_on(assessment: Assessment) -> tuple[str, ...]:
     """What was passed, what was only looked at, and where nobody looked, a sentence each; on how many of these she
     depends stands here unless it stands beside a yes (`unseen`).
     """
-    passed = [uncapital(at_side(one.place, one.side)) for one in assessment.findings if one.passed]
     looked = [uncapital(at_side(one.place, one.side)) for one in assessment.findings if one.looked_at_only]
     unlooked = [place for leg in assessment.not_looked_at for place in leg.places]
     depended = [uncapital(at_side(one.place, one.side)) for one in unlooked if one.primary]
-    told = []
-    if assessment.events:
-        told.append(f"Told: {listed([one.name for one in assessment.events])}.")
-    if passed:
-        told.append(f"Tried and passed: {_few(passed)}.")
+    told = [*told_and_passed(assessment)]
     if looked:
         told.append(f"Looked at, not tried: {_few(looked)}.")
     if unlooked:
         depends = "" if unseen(assessment) else _depended(depended)
         told.append(f"Not looked at, so not known: {counted(len(unlooked), 'place')}{depends}.")
     return tuple(told)
+
+
+def told_and_passed(assessment: Assessment) -> Iterator[str]:
+    """What happened to her, and what was passed."""
+    if assessment.events:
+        yield f"Told: {listed([one.name for one in assessment.events])}."
+    if passed := [uncapital(at_side(one.place, one.side)) for one in assessment.findings if one.passed]:
+        yield f"Tried and passed: {_few(passed)}."
 
 
 def _depended(places: list[str]) -> str:

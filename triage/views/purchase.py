@@ -23,6 +23,11 @@ Format = Literal["text", "html", "json"]
 DETAIL = 57
 """The column at which what is to be said of a line begins."""
 
+FORMAT = 2
+"""The shape of the JSON. 2: ``professional`` tells what a look is worth over every risk (``to_leave``,
+``off_the_price``) and what it rests on; ``untried`` holds places at which something is suspected, too.
+"""
+
 SHAPES = ("○", "◇", "?", "■")
 """Gravity by shape, as in reports: nothing against it, terms, a check first, leave."""
 
@@ -89,7 +94,7 @@ def purchase_as_json(advice: PurchaseAdvice) -> dict[str, Any]:
         for name in ("costs", "worth", "outlay")
     }
     return {
-        "format": 1,
+        "format": FORMAT,
         "boat": advice.assessment.boat,
         "rules": advice.assessment.rules,
         "headline": buying.headline(advice),
