@@ -29,6 +29,89 @@ def test_signs_are_heard_by_the_words_of_the_rules(kb: KnowledgeBase, told: str,
     assert signs == set(noticed(kb, f"A crack at the bow. {told} Should I buy her?"))
 
 
+VOICES = [
+    ("No way is she going on her side, the man told me.", "not_turned"),
+    ("He objected when I wanted to have a look at the bottom.", "not_turned"),
+    ("The seller won't let us flip her over.", "not_turned"),
+    ("They said hands off the hatches.", "not_opened"),
+    ("She would not let me undo the inspection hatch.", "not_opened"),
+    ("He doesn't want the tanks opened.", "not_opened"),
+    ("He got cagey about the serial number and would not show it.", "number_not_shown"),
+    ("The seller refuses to send me a photo of the number.", "number_not_shown"),
+    ("I was told the number is private.", "number_not_shown"),
+    ("She keeps saying another family is coming tonight.", "haste"),
+    ("It has to be sold by tonight he says.", "haste"),
+    ("He wants me to put money down before I see it.", "deposit_unseen"),
+    ("They want a deposit by PayPal first.", "deposit_unseen"),
+    ("The chap doesn't know anything about her past.", "no_history"),
+    ("She came from a house clearance and nobody knows her story.", "no_history"),
+    ("The hull was painted just a fortnight ago.", "fresh_paint"),
+    ("It has been freshly gelcoated underneath.", "fresh_paint"),
+    ("He will bring it to a lay-by off the main road.", "elsewhere"),
+    ("He does not want to say where the boat is kept.", "elsewhere"),
+    ("The price seems far too low.", "cheap"),
+    ("He was not keen at all and refused to have her put upside down.", "not_turned"),
+    ("The lady wouldn't let my brother crawl underneath.", "not_turned"),
+    ("The owner doesn't want anybody to see the bottom.", "not_turned"),
+    ("I asked to roll her, he said no.", "not_turned"),
+    ("He refuses to unscrew a single hatch.", "not_opened"),
+    ("We were not allowed near the tanks.", "not_opened"),
+    ("She did not want the inspection hatches touched.", "not_opened"),
+    ("He won't read me the hull number over the phone.", "number_not_shown"),
+    ("The seller would not tell us the HIN.", "number_not_shown"),
+    ("He keeps dodging when I ask for the number.", "number_not_shown"),
+    ("Somebody else is apparently on the way with cash.", "haste"),
+    ("I have to decide by tonight or it is gone.", "haste"),
+    ("He insists on half up front.", "deposit_unseen"),
+    ("They asked me to pay before seeing it.", "deposit_unseen"),
+    ("The man has no idea about its history.", "no_history"),
+    ("She's selling it for her neighbour and can't say what was done to it.", "no_history"),
+    ("The outside was resprayed only last month.", "fresh_paint"),
+    ("There is a brand new coat of paint inside and out.", "fresh_paint"),
+    ("He only wants to meet at the services on the ring road.", "elsewhere"),
+    ("That's far too low for a boat like this.", "cheap"),
+]
+"""Each with the sign that it tells. The words that tell a sign together were written after the first twenty had been
+seen, and before the last twenty.
+"""
+
+MOST_UNHEARD = 8
+
+NO_SIGN = [
+    "The rudder refused to turn.",
+    "The hatch refused to open.",
+    "The wheels, they won't turn.",
+    "He offered to keep her for me until Sunday.",
+    "I won't turn her over alone, my back is bad.",
+    "I did not want to turn it over in the rain.",
+    "He let me open every hatch and turn her over.",
+    "No need to decide now, he said, take your time.",
+    "He was happy to send the number.",
+    "She is not in a rush to sell and wants no deposit.",
+    "The bottom was not painted recently.",
+    "Freshly varnished rudder, coat worn thin.",
+    "The coat has just been polished.",
+    "A crack that must not be painted over.",
+    "I will pay today if all is well.",
+    "The tank did not want to hold air, hatch leaks.",
+    "She floats far too low at the bow.",
+    "We asked to pay the deposit later.",
+    "Four school boats and ten minutes to decide which can sail today.",
+]
+
+
+def test_the_signs_of_a_sale_are_heard_in_other_voices_and_never_as_another_sign(kb: KnowledgeBase) -> None:
+    heard = [(set(noticed(kb, told)), sign, told) for told, sign in VOICES]
+
+    assert not [one for one in heard if one[0] - {one[1]}]
+    assert MOST_UNHEARD >= sum(sign not in signs for signs, sign, _ in heard)
+
+
+@pytest.mark.parametrize("told", NO_SIGN)
+def test_what_only_sounds_like_a_sign_is_none(kb: KnowledgeBase, told: str) -> None:
+    assert not noticed(kb, told)
+
+
 def test_every_way_of_telling_a_sign_is_heard_as_that_sign(kb: KnowledgeBase) -> None:
     for sign in kb.purchase.sale.values():
         assert sign.told, sign.id

@@ -4,8 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
 
 from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model.purchase import SaleSign
+
+APART = 5
+"""Words between those that tell a sign together."""
+
+TELLERS = frozenset({"i", "we"})
+"""Whoever tells it; what these would not do is no sign of the sale."""
 
 REACH = 3
 """Words before a way of saying in which a denial turns it round: "he is not in a hurry"."""
@@ -15,9 +23,10 @@ def noticed(kb: KnowledgeBase, text: str) -> Mapping[str, str]:
     """The signs of a sale, by id, each with the sentence that tells of it."""
     found: dict[str, str] = {}
     for sentence in _sentences(text):
-        words = _words(sentence)
+        words, clauses = _words(sentence), [_words(clause) for clause in re.split("[,:]", sentence)]
         for one in kb.purchase.sale.values():
-            if any(_says(words, _words(way), kb) for way in one.told):
+            together = any(_tells_together(clause, one, kb) for clause in clauses)
+            if together or any(_says(words, _words(way), kb) for way in one.told):
                 found.setdefault(one.id, sentence)
     return found
 
@@ -34,6 +43,17 @@ def _sentences(text: str) -> list[str]:
 
 def _says(words: Sequence[str], way: Sequence[str], kb: KnowledgeBase) -> bool:
     return any(not _denied(words[max(0, at - REACH) : at], kb) for at in _places(words, way))
+
+
+def _tells_together(words: Sequence[str], sign: SaleSign, kb: KnowledgeBase) -> bool:
+    """Whether a word of the first row stands before one of the second, and nobody denies it or tells it of himself."""
+    rows = [[(at, at + len(_words(way))) for way in row for at in _places(words, _words(way))] for row in sign.together]
+    for (start, end), (later, _) in product(*rows) if rows else ():
+        before = words[max(0, start - REACH) : start]
+        denied = _denied(before, kb) or _denied(words[end:later], kb)
+        if 0 <= later - end <= APART and not denied and TELLERS.isdisjoint(before):
+            return True
+    return False
 
 
 def _denied(before: Sequence[str], kb: KnowledgeBase) -> bool:

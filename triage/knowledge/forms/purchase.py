@@ -43,13 +43,14 @@ class GearForm(Form):
 
 
 class SaleSignForm(Form):
-    """Something noticed about the sale, other words for it in an offer (``heard``) and in a story (``told``), and the
-    scale that it ``counts`` for.
+    """Something noticed about the sale, other words for it in an offer (``heard``) and in a story (``told``, and words
+    that tell it ``together``), and the scale that it ``counts`` for.
     """
 
     say: Text
     heard: list[Text] = []
     told: list[Text] = []
+    together: Annotated[list[list[Text]], Field(min_length=2, max_length=2)] | None = None
     counts: str
     basis: BasisKind
     source: str = ""

@@ -56,7 +56,8 @@ class Gear:
 class SaleSign:
     """Something noticed about the sale and not about the boat; ``counts`` for this observed scale.
 
-    ``heard`` are other words for it in an offer file, ``told`` those by which it is heard in a story.
+    ``heard`` are other words for it in an offer file, ``told`` those by which it is heard in a story; so are the words
+    of ``together``, one of each row.
     """
 
     id: str
@@ -65,6 +66,7 @@ class SaleSign:
     told: tuple[str, ...]
     counts: str
     basis: Basis
+    together: tuple[tuple[str, ...], ...] = ()
     place: Place = field(default=NOWHERE, compare=False)
 
 
@@ -132,7 +134,7 @@ class Purchase:
 
     def spoken(self) -> Iterator[str]:
         """Every way of telling of a sale, and of an advert, by which something is heard."""
-        yield from (way for sign in self.sale.values() for way in sign.told)
+        yield from (way for sign in self.sale.values() for ways in (sign.told, *sign.together) for way in ways)
         yield from (way for gear in self.gear.values() for way in gear.told)
         if (words := self.advert) is not None:
             told = (*words.money.values(), words.built, words.number, words.lives, words.without, words.worn)

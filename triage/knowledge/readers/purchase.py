@@ -130,7 +130,8 @@ def _sale(files: Loaded, ontology: Ontology) -> dict[str, SaleSign]:
         known_scales(document, (*path, "counts"), [form.counts], ontology)
         basis = basis_of(document, path, form, ontology)
         heard, told = tuple(form.heard), tuple(form.told)
-        found[key] = SaleSign(key, form.say, heard, told, form.counts, basis, document.place(path))
+        together = tuple(map(tuple, form.together or ()))
+        found[key] = SaleSign(key, form.say, heard, told, form.counts, basis, together, document.place(path))
     return found
 
 
