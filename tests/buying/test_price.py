@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.buying.yards import FADE, OPEN_ANCHOR, SEAM, Advise, purchase
+from tests.buying.yards import ALTERED, FADE, OPEN_ANCHOR, SEAM, Advise, purchase
 from triage.buying.price_lines import PriceLine
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import prices
@@ -187,3 +187,7 @@ def test_our_part_of_a_new_price_is_taken_only_when_asked_for_and_decides_nothin
     assert none.reasons == ours.reasons
     assert 0 == ours.level
     assert "our estimate" in " ".join(prices.sum_up(ours))
+
+
+def test_a_number_that_is_odd_is_nothing_to_mend(advise: Advise) -> None:
+    assert not advise(ALTERED).sums.unpriced

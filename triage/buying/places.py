@@ -11,7 +11,10 @@ from triage.buying.offer import Offer, Quote
 from triage.buying.repairs import hidden
 from triage.conclusions.assessment import Assessment, FindingAssessment, Job, Suspicion
 from triage.errors import BadRules, Place, Problem
-from triage.knowledge.model import KnowledgeBase
+from triage.knowledge.model import KnowledgeBase, Zone
+
+NUMBER_AND_PAPERS = "id_match"
+"""The scale of the boat that says whether her papers agree."""
 
 
 def rules_of_buying(kb: KnowledgeBase) -> KnowledgeBase:
@@ -155,6 +158,11 @@ class BuyersView:
 
     def _at(self, zone: str, side: str | None, mark: str) -> str:
         return f"{short_name(self.kb, zone)}{f', {side}' if side else ''}: {mark[:1].lower()}{mark[1:]}"
+
+
+def tells_whose(zone: Zone) -> bool:
+    """Whether a place tells whose boat she is, and is nothing to mend."""
+    return any(NUMBER_AND_PAPERS in way for way in zone.passed_by)
 
 
 def short_name(kb: KnowledgeBase, zone: str) -> str:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from triage.buying.amounts import Line, ThreePoint
 from triage.buying.offer import Offer, Quote
-from triage.buying.places import BuyersView, JobKind, short_name
+from triage.buying.places import BuyersView, JobKind, short_name, tells_whose
 from triage.buying.repairs import worst_repair
 from triage.conclusions.assessment import Job, Suspicion
 from triage.conclusions.repairs import RepairAdvice
@@ -108,9 +108,9 @@ class _Builder:
             quote = self.view.quote_for(job, self.offer)
             if job.verdict.roles[1] != "looks" or quote:
                 line = self.job(job, quote)
-                if line is None:
+                if line is None and not all(tells_whose(self.view.kb.zones[place.zone]) for place in job.places):
                     self.unpriced.append(Unpriced(self.view.name(job), job.findings))
-                else:
+                elif line is not None:
                     yield line
 
     def unused_quotes(self) -> Iterator[str]:

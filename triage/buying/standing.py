@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from triage.buying.identity import GRAVE, number_doubts
 from triage.buying.offer import Offer
-from triage.buying.places import BuyersView, JobKind, PlaceAt
+from triage.buying.places import NUMBER_AND_PAPERS, BuyersView, JobKind, PlaceAt
 from triage.buying.price import Sums
 from triage.conclusions.assessment import FindingAssessment, Job, Suspicion
 from triage.conclusions.checks import OpenCheck
@@ -15,8 +15,7 @@ from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Reading
 
 A_TENTH_TOO_HEAVY = "mass_gain"
-NUMBER_AND_PAPERS = "id_match"
-"""The scales of the boat that say how heavy she is, and whether her papers agree."""
+"""The scale of the boat that says how heavy she is."""
 
 
 @dataclass(frozen=True)

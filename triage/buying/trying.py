@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from triage.buying.offer import Offer
-from triage.buying.places import short_name
+from triage.buying.places import short_name, tells_whose
 from triage.buying.repairs import hidden
-from triage.buying.standing import NUMBER_AND_PAPERS
 from triage.conclusions.assessment import Assessment, Job, Suspicion
 from triage.knowledge.model import Check, KnowledgeBase, Zone
 
@@ -68,9 +67,9 @@ class _Places:
         Number and papers are laid side by side once.
         """
         done = {finding.zone for finding in self.assessment.findings if finding.passed}
-        done |= {zone.id for zone in [zone for zone in self.kb.zones.values() if _tells_whose(zone)][1:]}
+        done |= {zone.id for zone in [zone for zone in self.kb.zones.values() if tells_whose(zone)][1:]}
         for zone in self.kb.zones.values():
-            main = zone.criticality == "primary" or _tells_whose(zone) or zone.id in self.open
+            main = zone.criticality == "primary" or tells_whose(zone) or zone.id in self.open
             if not main or zone.id in done or not self.has(zone):
                 continue
             checks = self.quickest(zone)
@@ -113,7 +112,7 @@ class _Places:
 
     def loss(self, zone: Zone) -> float:
         """What is lost by not finding it: the mending, or all of her where it tells whose she is."""
-        if _tells_whose(zone) and self.offer.asking is not None:
+        if tells_whose(zone) and self.offer.asking is not None:
             return self.offer.asking / self.offer.one_unit
         return hidden(self.kb, zone.id)
 
@@ -126,7 +125,3 @@ class _Places:
         if open_ is not None:
             return self.figures["chance_open_main" if main else "chance_open_other"][0]
         return self.figures["chance_not_looked"][0]
-
-
-def _tells_whose(zone: Zone) -> bool:
-    return any(NUMBER_AND_PAPERS in way for way in zone.passed_by)

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from triage.phrases.words import counted
 
 THE_PROGRAM = "Dinghy triage"
-NAMELESS = "My boat"
+NAMELESS, FOR_SALE = "My boat", "Boat for sale"
+UNNAMED = (NAMELESS, FOR_SALE)
 
 WHAT_DID_YOU_FIND = "What did you find?"
 HOW_TO_TELL = "What, where, how big, what you tried. Type it, or dictate it with the keyboard's microphone."

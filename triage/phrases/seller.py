@@ -8,6 +8,7 @@ from triage.buying.advice import PurchaseAdvice
 from triage.phrases.buying import NOT_FOR_ME, SAYINGS
 from triage.phrases.money import amount
 from triage.phrases.prices import line_name
+from triage.phrases.screens import UNNAMED
 from triage.phrases.sharing import ASKS_BACK
 from triage.phrases.words import capital
 
@@ -18,7 +19,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
     """
     assessment = advice.assessment
     seen = f" on {assessment.seen_on}" if assessment.seen_on else ""
-    yield f"Thank you for showing me {assessment.boat}{seen}."
+    yield f"Thank you for showing me {YOUR_BOAT if assessment.boat in UNNAMED else assessment.boat}{seen}."
     if advice.level == len(SAYINGS) - 1:
         yield NOT_FOR_ME
         return
@@ -45,6 +46,9 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
     yield ""
     yield ASKS_BACK
 
+
+YOUR_BOAT = "your boat"
+"""What a boat is called to her seller, where the buyer has no name for her."""
 
 ASKED = {
     "weak_main": "that the damage is mended and seen before I pay, or that a repairer's figure comes off the price",

@@ -16,7 +16,6 @@ from triage.app.purchase import common, opened, plainly, today, told_of_the_sale
 from triage.app.screen import Program, fields, go_to, page
 from triage.app.visiting import Visit, keep, take
 from triage.buying.hull_number import HullNumber, read_hull_number
-from triage.buying.noticed import noticed
 from triage.buying.read_offer import offer_from
 from triage.conclusions.assessment import Assessment
 from triage.dialogue import events
@@ -25,7 +24,7 @@ from triage.dialogue.step import joined
 from triage.errors import BadOffer
 from triage.listening.advert import hear_advert
 from triage.phrases import heard_advert, identity
-from triage.phrases.screens import NAMELESS
+from triage.phrases.screens import UNNAMED
 
 MOST_FIELDS = 400
 """In the form of an advert, which has one for each mark and each piece of gear."""
@@ -41,9 +40,9 @@ async def advert(request: Request) -> Response:
     """The form of the advert, with what was kept of it."""
     asked, visit, assessment = opened(request)
     kept = asked.boats.offer(visit.kept.boat)
-    said = fields_of(kept) if kept else {f"sale/{sign}": "yes" for sign in noticed(asked.kb, visit.survey.note)}
+    said = fields_of(kept or hear_advert(visit.survey.note, asked.kb, today().year).offer())
     name = visit.survey.boat.name
-    said |= {} if name == NAMELESS else {"called": name}
+    said |= {} if name in UNNAMED else {"called": name}
     return page(request, "advert.html", _form(asked, visit, assessment, said, ()))
 
 

@@ -55,7 +55,7 @@ def _told(kb: KnowledgeBase, visit: Visit, wondered: str, to: str) -> dict[str, 
     note = NOTES[to](assessment)
     return {
         "s": short_answer(assessment),
-        "nameless": assessment.boat == screens.NAMELESS,
+        "nameless": assessment.boat in screens.UNNAMED,
         "picture": picture_of(assessment),
         "reasons": [reasons_of(job, assessment) for job in assessment.jobs],
         "next": next_question(kb, visit.survey, assessment),

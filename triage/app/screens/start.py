@@ -44,7 +44,11 @@ async def new(request: Request) -> Response:
     if not (text or boat or then in THEN):
         return go_to(request, addresses.START)
     today = datetime.date.today()
-    survey = _again(asked, boat, today) if boat else Survey(Boat(words.NAMELESS), (), today)
+    survey = (
+        _again(asked, boat, today)
+        if boat
+        else Survey(Boat(words.FOR_SALE if then == "advert" else words.NAMELESS), (), today)
+    )
     kept = asked.boats.begin(survey, boat or None)
     if text:
         take(asked, kept.visit, [Said(text)])
