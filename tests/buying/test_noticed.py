@@ -10,6 +10,7 @@ from triage.dialogue.events import Said
 from triage.dialogue.step import begin, step
 from triage.dialogue.wondering import answer_to
 from triage.knowledge.model import KnowledgeBase
+from triage.listening.offer_told import offer_told
 from triage.survey.model import Boat, Finding, Survey
 
 PRESSED = "He won't say what was done, and wants a deposit today."
@@ -153,3 +154,23 @@ def test_what_is_told_beside_a_question_is_noted_and_weighed(kb: KnowledgeBase) 
     assert messages[0].text.startswith("Kept as a note")  # type: ignore[union-attr]
     assert "Pay no deposit today." in said
     assert "Several things about the sale" in said
+
+
+def test_what_is_asked_in_a_conversation_is_weighed_and_kept_from_the_seller(kb: KnowledgeBase) -> None:
+    state, _ = begin(kb, Survey(Boat("Wagtail"), ()))
+    state, _ = step(
+        kb, state, Said("The bow seam has a crack 80 mm long. He wants $1200 for it and my budget is 1500.")
+    )
+    state, _ = step(kb, state, Said("yes"))
+    offer = offer_told(kb, state.survey.note)
+
+    assert ("USD", 1200, 1500) == (offer.currency, offer.asking, offer.budget)
+    assert "Asked, as you told: $1,200." in " ".join(answer_to(kb, state.survey, "", "decision"))
+    assert "1200" not in assess_survey(state.survey, kb).note
+
+
+def test_an_amount_that_nothing_calls_a_price_is_none_in_a_conversation(kb: KnowledgeBase) -> None:
+    assert offer_told(kb, "The trolley has a £20 tyre on it.").asking is None
+    assert (
+        "A scratch 300 mm long." == assess_survey(Survey(Boat("Wagtail"), (), note="A scratch 300 mm long."), kb).note
+    )

@@ -8,12 +8,16 @@ from itertools import product
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.model.purchase import SaleSign
+from triage.parsing.money import money_in
 
 APART = 5
 """Words between those that tell a sign together."""
 
 TELLERS = frozenset({"i", "we"})
 """Whoever tells it; what these would not do is no sign of the sale."""
+
+LEAST_PLAIN = 100
+"""A number without a currency is no price below it."""
 
 REACH = 3
 """Words before a way of saying in which a denial turns it round: "he is not in a hurry"."""
@@ -32,9 +36,23 @@ def noticed(kb: KnowledgeBase, text: str) -> Mapping[str, str]:
 
 
 def without_the_sale(kb: KnowledgeBase, text: str) -> str:
-    """The text without the sentences that tell of the sale: a survey may be shown to the seller."""
+    """The text without the sentences that tell of the sale or name money: a survey may be shown to the seller."""
     told = set(noticed(kb, text).values())
+    told |= set(names_money(kb, text))
     return " ".join(one for one in _sentences(text) if one not in told) if told else text
+
+
+def names_money(kb: KnowledgeBase, text: str) -> tuple[str, ...]:
+    """The sentences in which an amount is, or a figure that the words of an advert call one."""
+    return tuple(one for one in _sentences(text) if _names_money(kb, one))
+
+
+def _names_money(kb: KnowledgeBase, sentence: str) -> bool:
+    amounts = money_in(sentence)
+    words, rows = _words(sentence), kb.purchase.advert.money if kb.purchase.advert else {}
+    ways = [way for what, row in rows.items() if what != "other" for way in row]
+    called = any(list(_places(words, _words(way))) for way in ways)
+    return any(not one.plain or (called and one.low >= LEAST_PLAIN) for one in amounts)
 
 
 def _sentences(text: str) -> list[str]:

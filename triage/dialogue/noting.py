@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from triage.dialogue.edits import Edit, NoteVisit, apply_all
 from triage.knowledge.model import KnowledgeBase
@@ -11,10 +11,10 @@ from triage.survey.finding_doubts import MAX_NOTE
 from triage.survey.model import Survey
 
 
-def notes_of(text: str, statements: Sequence[heard.Statement], sale: Mapping[str, str]) -> tuple[str, ...]:
-    """What is noted of the visit: what was not understood, and the sentences that tell of the sale, in their order."""
+def notes_of(text: str, statements: Sequence[heard.Statement], sale: Sequence[str]) -> tuple[str, ...]:
+    """What is noted of the visit: what was not understood, and the sentences of the ``sale``, in their order."""
     fragments = [text[one.start : one.end] for one in statements if isinstance(one, heard.Unheard)]
-    sentences = dict.fromkeys(sale.values())
+    sentences = dict.fromkeys(sale)
     every = {*sentences, *(one for one in fragments if not any(one in sentence for sentence in sentences))}
     return tuple(" ".join(one.split()) for one in sorted(every, key=text.find))
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
-from triage.buying.noticed import noticed
+from triage.buying.noticed import names_money, noticed
 from triage.dialogue.cards import AS_HEARD, OUT, Card
 from triage.dialogue.noting import notes_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
@@ -65,6 +65,7 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
     found = [one for one in statements if isinstance(one, heard.Found)]
     sized = [one for one in statements if isinstance(one, heard.Measured)]
     sale = noticed(kb, text)
+    of_sale = tuple(dict.fromkeys([*sale.values(), *names_money(kb, text)]))
     cards = []
     for place, one in enumerate(found):
         end = next((other.start for other in found if other.start > one.start), len(text))
@@ -72,7 +73,7 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         decision = decisions[place] if place < len(decisions) else AS_HEARD
         begin = one.start if place else 0
         unheard = [other for other in statements if isinstance(other, heard.Unheard) and begin <= other.start < end]
-        notes = [other for other in unheard if not _is_told_by(sale, text, other)]
+        notes = [other for other in unheard if not _is_told_by(of_sale, text, other)]
         beside = tuple(" ".join(text[other.start : other.end].split()) for other in notes)
         cards.append(Card(one, own, decision, text[one.start : end], beside=beside))
     statements = tuple(_placed(kb, text, one, cards) if isinstance(one, heard.Passed) else one for one in statements)
@@ -97,7 +98,7 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         )
     )
     with_marks = [one for card in cards for one in card.passed]
-    beside_them = [one for one in statements if one not in with_marks and not _is_told_by(sale, text, one)]
+    beside_them = [one for one in statements if one not in with_marks and not _is_told_by(sale.values(), text, one)]
     signs = (hearing.sale(kb, sale, sentence) for sentence in dict.fromkeys(sale.values()))
     return Story(
         text=text,
@@ -107,13 +108,13 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         facts=tuple(facts.values()),
         questions=questions,
         others=(*_others(kb, text, beside_them), *signs),
-        notes=notes_of(text, () if cards else statements, sale),
+        notes=notes_of(text, () if cards else statements, of_sale),
     )
 
 
-def _is_told_by(sale: Mapping[str, str], text: str, one: heard.Statement) -> bool:
+def _is_told_by(sale: Collection[str], text: str, one: heard.Statement) -> bool:
     """Whether it is a part of a sentence on the sale that was not understood otherwise."""
-    return isinstance(one, heard.Unheard) and any(text[one.start : one.end] in said for said in sale.values())
+    return isinstance(one, heard.Unheard) and any(text[one.start : one.end] in said for said in sale)
 
 
 def sizes_heard(kb: KnowledgeBase, text: str, zone: str, sign: str) -> Iterator[Meant]:
@@ -163,7 +164,8 @@ def is_story(kb: KnowledgeBase, text: str) -> bool:
     well = len(story.passes)
     more = sum(bool(card.passed or card.observed(kb)) for card in story.cards)
     done = sum(kb.happenings.events[one.event].kind == "done" for one in story.events)
-    return bool(story.cards) and len(story.cards) + well + more + done + len(story.questions) > 1
+    asides = len(story.questions) + len(story.notes)  # beside a mark only what is told of the sale is a note
+    return bool(story.cards) and len(story.cards) + well + more + done + asides > 1
 
 
 def without_a_mark(kb: KnowledgeBase, text: str) -> tuple[str, ...]:

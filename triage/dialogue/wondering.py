@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from triage.buying.advice import advise_purchase
-from triage.buying.noticed import noticed
-from triage.buying.offer import NOTHING_NAMED
 from triage.concluding.assess import assess_survey
 from triage.knowledge.model import AFLOAT, KnowledgeBase
 from triage.knowledge.model.purchase import DECISION
+from triage.listening.offer_told import offer_told
 from triage.phrases import buying, mending, short
 from triage.phrases import conversation as phrases
 from triage.phrases.answers import outcome_sentence
@@ -24,8 +21,7 @@ def answer_to(kb: KnowledgeBase, survey: Survey, mark: str, question: str) -> tu
         return (phrases.TELL_FIRST,)
     assessment = assess_survey(survey, kb)
     if buying_her:
-        offer = replace(NOTHING_NAMED, sale=tuple(noticed(kb, survey.note)))
-        return buying.in_brief(advise_purchase(assessment, offer, kb))
+        return buying.in_brief(advise_purchase(assessment, offer_told(kb, survey.note), kb))
     match question:
         case "cost":
             return tuple(mending.costs(assessment)) or (phrases.verdict_told(headline(assessment)),)

@@ -13,7 +13,7 @@ from itertools import chain
 from typing import Any
 
 from triage.buying.hull_number import HullNumber, read_hull_number
-from triage.buying.noticed import noticed
+from triage.buying.noticed import LEAST_PLAIN, noticed
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.advert_gear import GearTold, gear_told
 from triage.listening.clauses import Sentence, index, matches, sentences
@@ -31,9 +31,6 @@ REACH_BEHIND = 2
 REACH_PLAIN = 2
 """The same for a number without a currency."""
 
-LEAST_PLAIN = 100
-"""A number without a currency is no price below it."""
-
 LISTS = ("missing", "spent", "extra", "sale")
 AS_USUAL = ("there", "not with her")
 """What is told of gear, of which an offer file says nothing."""
@@ -48,13 +45,14 @@ _NUMBER = re.compile(r"(?<![\w-])(?=[A-Z0-9-]*\d)(?=[A-Z0-9-]*[A-Z])[A-Z0-9-]{11
 @dataclass(frozen=True)
 class Fact:
     """One thing that is told: the word of an offer file for it, its value, and the words that it rests on. ``about`` is
-    the gear or the sign of the sale, where it is of one.
+    the gear or the sign of the sale, where it is of one. ``named``: a word calls it so; else it is the only amount.
     """
 
     word: str
     value: Any
     words: str
     about: str = ""
+    named: bool = True
 
 
 @dataclass(frozen=True)
@@ -130,7 +128,7 @@ class _Hearing:
 
     def amount(self, what: str, one: Money) -> Fact:
         value = [one.low, one.high] if what == "sound" else one.low
-        return Fact(what, value, self.quoted(self.around(one)))
+        return Fact(what, value, self.quoted(self.around(one)), named=bool(self.called(one)))
 
     def around(self, one: Money) -> Sentence:
         """The sentence that an amount stands in; its sign may stand before the first word of it."""

@@ -8,6 +8,7 @@ from triage.buying.advice import DecidingReason, PurchaseAdvice
 from triage.buying.standing import Evidence
 from triage.conclusions.assessment import Assessment, Job
 from triage.phrases import findings
+from triage.phrases.money import exactly
 from triage.phrases.words import at_side, capital, counted, hours_of, listed, uncapital
 
 BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "In writing", "Do not"
@@ -39,6 +40,10 @@ ONLY_LOOKS = "What was found is only looks."
 WITH_FIGURES = (
     "No price was weighed: name what is asked, what a sound one like her costs and your budget, under “Buy her?” on "
     "the screens or in an offer file for triage buy."
+)
+MORE_FIGURES = (
+    "What a sound one like her costs, and your budget, would weigh it: name them under “Buy her?” on the screens or in "
+    "an offer file for triage buy."
 )
 NOT_FOR_ME = "She is not the boat for me, and I did not want to leave you waiting for an answer."
 
@@ -86,7 +91,7 @@ def in_brief(advice: PurchaseAdvice) -> tuple[str, ...]:
     """
     reasons = (*advice.reasons, *advice.others)
     if not reasons:
-        return f"{headline(advice)}.", WITH_FIGURES
+        return f"{headline(advice)}.", _what_to_name(advice)
     found = _found(advice)
     deciding = [one for one in reasons if one.level == advice.level]
     lead = min(deciding, key=lambda one: (not _was_found(one), one.scale == "untried"))
@@ -96,9 +101,18 @@ def in_brief(advice: PurchaseAdvice) -> tuple[str, ...]:
         f"{by_what_was_found(advice)} {_why(found) if found and found is not lead else ''}".strip(),
         _how_much_untried(advice) if lead.scale != "untried" else "",
         f"{NOT_NOW}: {' '.join(advice.never)}" if advice.never else "",
-        WITH_FIGURES,
+        _what_to_name(advice),
     )
     return tuple(filter(None, told))
+
+
+def _what_to_name(advice: PurchaseAdvice) -> str:
+    """Which figures would weigh more, and which were told."""
+    offer = advice.offer
+    if offer.asking is None:
+        return WITH_FIGURES
+    asked = f"Asked, as you told: {exactly(offer.asking, offer.currency)}."
+    return f"{asked} {MORE_FIGURES}" if advice.unnamed else asked
 
 
 def _why(one: DecidingReason) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from urllib.parse import quote, urlencode
 
 from starlette.exceptions import HTTPException
@@ -15,12 +14,12 @@ from triage.app.screen import Program, page
 from triage.app.screens.files import REPORT_POLICY
 from triage.app.visiting import Visit
 from triage.buying.advice import PurchaseAdvice, advise_purchase
-from triage.buying.noticed import noticed
-from triage.buying.offer import NOTHING_NAMED, Offer
+from triage.buying.offer import Offer
 from triage.buying.read_offer import offer_from
 from triage.buying.viewing import ViewingPlan, plan_viewing
 from triage.conclusions.assessment import Assessment
 from triage.errors import BadOffer, CannotWork
+from triage.listening.offer_told import offer_told
 from triage.phrases import advert as words
 from triage.phrases import buying, money, prices, seller, viewing
 from triage.views.boat_picture import picture_of
@@ -95,7 +94,7 @@ def _offer(asked: Program, visit: Visit) -> Offer:
     """What was kept of the advert, else what was told of the sale. Raises CannotWork where the rules do not know it."""
     kept = asked.boats.offer(visit.kept.boat)
     if not kept:
-        return replace(NOTHING_NAMED, sale=tuple(noticed(asked.kb, visit.survey.note)))
+        return offer_told(asked.kb, visit.survey.note)
     try:
         return offer_from(kept, asked.kb, source="the advert")
     except BadOffer as error:
