@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 
 import pytest
 
-from triage.knowledge.model import KnowledgeBase
+from triage.inference.compiled import compiled
+from triage.inference.evaluation import Evaluation
+from triage.knowledge.model import VERDICT, KnowledgeBase
 from triage.knowledge.model.cause import ANYWHERE
 from triage.survey.model import Finding, Reading
 from triage.teaching.cases import Case
@@ -68,6 +71,33 @@ def test_the_cause_can_have_made_every_mark_and_the_story_speaks_for_it(kb: Know
         assert all(case.truth.boat.facts.get(fact) == value for fact, value in cause.only_if.items()), case.name
         told = [kb.happenings.events[one.event] for one in case.truth.events]
         assert all(case.cause in one.speaks_for for one in told), case.name
+
+
+def test_what_is_one_fitting_is_read_alike_wherever_it_is_seen_from(kb: KnowledgeBase) -> None:
+    shared = 0
+    for seed in range(12):
+        case = case_named(kb, f"{seed}:transom:fastener_cracks")
+        hinges = [one for one in case.truth.findings if one.zone in ("transom", "transom_inside", "rudder_fittings")]
+        for scale in ("fitting_play", "fastener_grip", "backing"):
+            read = [one.readings[scale] for one in hinges if scale in one.readings]
+            assert len(set(read)) <= 1, (seed, scale)
+            shared += len(read) > 1
+    assert shared
+
+
+def test_cases_in_a_row_are_of_many_kinds_and_of_every_verdict(kb: KnowledgeBase, cases: list[Case]) -> None:
+    signs = Counter(case.mark.sign for case in cases)
+    verdicts = Counter(one.interval(VERDICT)[1] for case in cases for one in judged(kb, case))
+
+    assert max(signs.values()) <= MANY / 10
+    assert len(signs) >= MANY / 4
+    assert all(verdicts[level] >= MANY / 5 for level in range(3))
+    assert sum(bool(case.truth.events) for case in cases if case.cause) >= sum(bool(case.cause) for case in cases) / 3
+    assert all(case.mark.readings for case in cases), "there is something to try"
+
+
+def judged(kb: KnowledgeBase, case: Case) -> Iterator[Evaluation]:
+    return (one for one in compiled(kb, case.truth.boat, case.truth.marks) if one.finding.id == case.focus)
 
 
 def test_what_made_it_is_an_answer_that_the_program_thinks_worth_telling(kb: KnowledgeBase, cases: list[Case]) -> None:

@@ -17,12 +17,12 @@ NO_WAY = "No check that a visit has room for would settle it."
 
 def boat_in_words(kb: KnowledgeBase, boat: Boat) -> str:
     """What is known of how she is built."""
-    told = [f"{fact.replace('_', ' ')}: {kb.facts[fact].values[value]}" for fact, value in boat.facts.items()]
+    told = [f"{kb.facts[fact].asks} {capital(kb.facts[fact].values[value])}." for fact, value in boat.facts.items()]
     told += [
-        f"{'a' if value == 'yes' else 'no'} closed space lies behind the {kb.zones[zone].name.lower()}"
+        f"{'A' if value == 'yes' else 'No'} closed space lies behind the {kb.zones[zone].name.lower()}."
         for zone, value in boat.encloses_buoyancy.items()
     ]
-    return f"{boat.name}: {'; '.join(told)}." if told else f"{boat.name}."
+    return " ".join([f"{boat.name}.", *told])
 
 
 def story(kb: KnowledgeBase, events: Sequence[Happened]) -> str:

@@ -24,10 +24,10 @@ _WORD = re.compile(r"[a-z]+")
 NAMES = ("Dunlin", "Fulmar", "Kittiwake", "Linnet", "Pipit", "Sandpiper", "Turnstone", "Wheatear", "Whimbrel")
 """Invented boats."""
 
-HAPPENED = 0.7
+HAPPENED = 0.8
 """How many boats something happened to; the marks of the others came by themselves (estimate)."""
 
-TOLD = 0.6
+TOLD = 0.9
 """How many owners tell what happened, of those to whom it did (estimate)."""
 
 BESIDE = 0.3
@@ -185,7 +185,7 @@ class Drawing:
             fits = next((one for one in drawn if self._holds_together(one, wanted)), None)
             if fits is None:
                 break
-            known.update({(fits.zone, fits.side, scale): reading for scale, reading in fits.readings.items()})
+            known.update({self._place(fits, scale): reading for scale, reading in fits.readings.items()})
             read.append(fits)
         return read
 
@@ -196,13 +196,22 @@ class Drawing:
         readings = {}
         for scale in first_visit(self.kb, finding.zone, finding.sign):
             drawn = self._reading(finding, scale, wanted.get(scale), damaged=damaged)
-            readings[scale] = known.get((finding.zone, finding.side, scale), drawn)
+            readings[scale] = known.get(self._place(finding, scale), drawn)
         return replace(finding, readings=readings)
 
     def _holds_together(self, finding: Finding, wanted: Mapping[str, int]) -> bool:
         """Whether nothing on it denies itself but what was asked for: a look-alike is drawn without its fault."""
         asked_for = set(contradictions(self.kb, _at_levels(finding, wanted)))
-        return asked_for.issuperset(contradictions(self.kb, finding))
+        levels = finding.upper.items()
+        may_be = all(
+            self.kb.best(finding.sign, scale) <= level <= self.kb.worst(finding.sign, scale) for scale, level in levels
+        )
+        return may_be and asked_for.issuperset(contradictions(self.kb, finding))
+
+    def _place(self, finding: Finding, scale: str) -> tuple[str, str | None, str]:
+        """What a reading is of: the place, or the fitting that it shares with others."""
+        zone = self.kb.frequencies.one_place.get((finding.zone, scale), finding.zone)
+        return zone, finding.side, scale
 
     def _reading(self, finding: Finding, scale: str, level: int | None, *, damaged: bool) -> Reading:
         if level is None:

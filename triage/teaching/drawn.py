@@ -3,24 +3,28 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from triage.concluding.assess import assess_survey
 from triage.conclusions.ranges import is_open
 from triage.errors import BadInput, CannotWork, Place, Problem
 from triage.inference.compiled import compiled
-from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.knowledge.model import NOTHING_SEEN, VERDICT, KnowledgeBase
 from triage.knowledge.model.teaching import Lesson
+from triage.knowledge.per_knowledge import per_knowledge
 from triage.parsing.text import did_you_mean
 from triage.survey.validity import doubts
 from triage.teaching.boats import Drawing, TrueBoat, Wanted
-from triage.teaching.cases import DIFFICULTIES, Case
+from triage.teaching.cases import DIFFICULTIES, Case, first_visit
 from triage.teaching.cheapest import cheapest_way
 from triage.teaching.confusions import Pair, marks_of, name_of, pair_named, places_of
 from triage.teaching.edges import difficulty_of
 
-MOST_DRAWN = 500
-"""Boats that are drawn for one case, until one is as it was wanted."""
+MOST_DRAWN, EACH = 600, 20
+"""Boats that are drawn for one case, until one is as it was wanted; and how many about one kind of mark, before another
+is chosen where any will do.
+"""
 
 
 @dataclass(frozen=True)
@@ -48,12 +52,20 @@ class Named:
         )
         return ":".join(part for part in parts if part)
 
+    @property
+    def of_any_kind(self) -> bool:
+        """Whether it may be about any mark at any place."""
+        return not (self.pair or self.place or self.mark or self.confusion)
+
     def wanted(self, kb: KnowledgeBase, chance: random.Random) -> Wanted:
         """The marks it is to be about: of a pair, at a place that may show either; of a confusion, one of the two."""
         if self.confusion:
             found = marks_of(kb, kb.teaching.confusions[self.confusion])
             zone, sign, levels = chance.choice(found) if found else ("", "", {})
             return Wanted(frozenset([sign]), frozenset([zone]), levels)
+        if self.of_any_kind:
+            _, sign = chance.choice(_to_be_tried(kb))
+            return Wanted(frozenset([sign]), frozenset(kb.offers))
         zones = frozenset(places_of(kb, self.pair)) if self.pair else frozenset(kb.offers)
         signs = frozenset(self.pair or kb.signs)
         return Wanted(
@@ -72,23 +84,39 @@ def draw_case(kb: KnowledgeBase, seed: int, difficulty: str = "", pair: Pair | N
 
 
 def draw(kb: KnowledgeBase, named: Named) -> Case:
-    """The case of this name. Raises CannotWork when no such boat was drawn."""
+    """The case of this name. Raises CannotWork when no such boat was drawn.
+
+    Where any mark will do, the verdicts are alike often and each mark as often as there are places that may show it.
+    """
     chance = random.Random(f"case {named}")
+    verdicts = range(len(kb.scales[VERDICT].levels))
+    verdict = chance.choice(verdicts) if named.of_any_kind else None
     wanted = named.wanted(kb, chance)
-    for _ in range(MOST_DRAWN):
+    for number in range(1, MOST_DRAWN + 1):
         drawn = Drawing(kb, chance, wanted).boat()
-        if drawn is not None and (case := _case(kb, named, drawn)) is not None:
+        among = verdicts if verdict is None or number > MOST_DRAWN // 2 else (verdict,)
+        if drawn is not None and (case := _case(kb, named, drawn, among)) is not None:
             return case
+        if named.of_any_kind and number % EACH == 0:
+            wanted = named.wanted(kb, chance)
     raise CannotWork(f"No case {named} could be drawn: such a mark is not met there. Ask for less, or another number.")
 
 
-def _case(kb: KnowledgeBase, named: Named, drawn: TrueBoat) -> Case | None:
+@per_knowledge
+def _to_be_tried(kb: KnowledgeBase) -> tuple[tuple[str, str], ...]:
+    """The marks of which some check of a visit tells something."""
+    met = [(zone, sign) for zone, signs in kb.offers.items() for sign in signs if sign != NOTHING_SEEN]
+    return tuple((zone, sign) for zone, sign in met if first_visit(kb, zone, sign))
+
+
+def _case(kb: KnowledgeBase, named: Named, drawn: TrueBoat, verdicts: Sequence[int]) -> Case | None:
     survey = drawn.survey
     if any(True for _ in doubts(kb, survey)):
         return None
     at_sight = kb.teaching.confusions[named.confusion].at_sight if named.confusion else ""
     case = Case(str(named), survey, survey.findings[0].id, drawn.cause, at_sight=at_sight)
-    if is_open(compiled(kb, survey.boat, survey.marks)[0]):
+    judged = compiled(kb, survey.boat, survey.marks)[0]
+    if is_open(judged) or judged.interval(VERDICT)[1] not in verdicts:
         return None
     way = cheapest_way(kb, case)
     if way is None or not _tells_of_its_cause(kb, case):

@@ -36,6 +36,13 @@ class NeverForm(Form):
     because: Text
 
 
+class SharedForm(Form):
+    """Readings that are the same at all these places, because they are of one fitting."""
+
+    at: list[str] = Field(min_length=2)
+    read: list[str] = Field(min_length=1)
+
+
 class FrequenciesForm(Form):
     """How often things are met, by scale, sign and boat fact. It decides what is asked first, and no verdict."""
 
@@ -44,3 +51,4 @@ class FrequenciesForm(Form):
     signs: dict[str, SignFrequencyForm] = {}
     facts: dict[str, dict[str, Parts]] = {}
     never: list[NeverForm] = []
+    shared: list[SharedForm] = []

@@ -40,7 +40,8 @@ class Frequencies:
 
     ``levels`` by scale, ``under`` by sign and scale where a sign has its own, ``damaged`` by sign: the share of such
     marks with more behind them than they show. ``facts`` by boat fact (and ``encloses_buoyancy``): the share of each
-    value. ``never`` is what is not met together at all.
+    value. ``never`` is what is not met together at all; ``one_place`` is, by a zone and a scale that it shares with
+    others, the first of them.
     """
 
     levels: Mapping[str, Shares] = field(default_factory=dict)
@@ -48,3 +49,4 @@ class Frequencies:
     damaged: Mapping[str, float] = field(default_factory=dict)
     facts: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     never: tuple[Never, ...] = ()
+    one_place: Mapping[tuple[str, str], str] = field(default_factory=dict)

@@ -19,6 +19,7 @@ def read_frequencies(files: Loaded, ontology: Ontology) -> Frequencies:
     damaged: dict[str, float] = {}
     facts: dict[str, Mapping[str, float]] = {}
     never: list[Never] = []
+    one_place: dict[tuple[str, str], str] = {}
     observed = [scale.id for scale in ontology.scales.values() if scale.observed]
     values = {fact.id: list(fact.values) for fact in ontology.facts.values()} | {BUOYANCY: ["yes", "no"]}
     for document, form in files:
@@ -40,7 +41,12 @@ def read_frequencies(files: Loaded, ontology: Ontology) -> Frequencies:
             facts[fact] = _fact(document, (*path, fact), given.facts[fact], values[fact])
         for number, one in enumerate(given.never):
             never.append(_never(document, ("frequencies", "never", number), one, ontology))
-    return Frequencies(levels, under, damaged, facts, tuple(never))
+        for number, shared in enumerate(given.shared):
+            path = ("frequencies", "shared", number)
+            zones = known(document, (*path, "at"), shared.at, ontology.zones, "zone")
+            for scale in known_scales(document, (*path, "read"), shared.read, ontology):
+                one_place |= {(zone, scale): zones[0] for zone in zones}
+    return Frequencies(levels, under, damaged, facts, tuple(never), one_place)
 
 
 def _never(document: Document, path: Path, form: NeverForm, ontology: Ontology) -> Never:
