@@ -147,3 +147,19 @@ def _tab_to(page: Page, kind: str) -> None:
         if page.evaluate("document.activeElement.type") == kind:
             return
     raise AssertionError(kind)
+
+
+def test_on_a_telephone_the_mark_stays_in_sight_and_the_verdict_is_no_long_way(browser: Browser, address: str) -> None:
+    with learner(browser, address) as page:
+        begin(page, "Sight")
+        choose_first(page)
+        page.get_by_role("button", name=says.GO_ON).click()
+        page.get_by_role("button", name="Coin tap").first.click()
+        page.get_by_role("heading", name=says.RESULTS).wait_for()
+        page.get_by_role("button", name=says.ENOUGH).click()
+        page.get_by_role("heading", name=says.YOUR_VERDICT).wait_for()
+        assert page.evaluate("document.documentElement.scrollHeight") < 3 * 844
+        page.get_by_role("button", name=says.DONE).scroll_into_view_if_needed()
+        seen = page.locator(".still-seen svg").bounding_box()
+        assert seen is not None
+        assert 0 <= seen["y"] < 100

@@ -8,6 +8,7 @@ from collections import Counter
 
 import pytest
 
+from triage.drawing.marks import draw_mark
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import lessons as says
 from triage.teaching.cards import MANY, OF_CONFUSIONS, cases_of, quiz
@@ -99,3 +100,29 @@ def test_on_paper_four_cards_of_a_quiz_fill_a_sheet_and_two_confusions_do(pages:
 
     assert {"quiz": 3, "cards": 7, "1 learner": 2} == {name: len(made) for name, made in sheets.items()}
     assert [4, 4, 4] == [" ".join(sheet.extract_text().split()).count(says.AT_SIGHT) for sheet in sheets["quiz"]]
+
+
+def test_the_two_of_a_card_are_a_and_b_in_no_telling_order_and_of_one_scale_where_they_can_be(
+    kb: KnowledgeBase, pages: dict[str, str]
+) -> None:
+    first = []
+    for confusion in kb.teaching.confusions.values():
+        names = [one.name for one in confusion.pair]
+        (a,) = [name for name in names if f"A. {name}" in words(pages["cards"])]
+        assert [name for name in names if name != a] == [
+            name for name in names if f"B. {name}" in words(pages["cards"])
+        ]
+        first.append(names.index(a))
+    assert {0, 1} == set(first), "the milder one is not always the same"
+    for page in ("cards", "cards large"):
+        one_scale = words(pages[page]).count(says.ONE_SCALE)
+        assert len(first) == one_scale + words(pages[page]).count(says.OWN_SCALES)
+        assert one_scale > len(first) / 2
+
+
+def test_a_mark_drawn_to_the_scale_of_a_wider_one_is_that_much_smaller() -> None:
+    alone, beside = draw_mark("edge_chip"), draw_mark("edge_chip", across=80)
+
+    assert 40 == alone.width
+    assert 'viewBox="0 0 200 200"' in alone.svg
+    assert 'viewBox="-100 -100 400 400"' in beside.svg

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from triage.drawing.boat.draw import draw_place_alone
 from triage.drawing.checks import Scene, draw_check
-from triage.drawing.marks import draw_mark
+from triage.drawing.marks import draw_mark, drawn_again
 from triage.drawing.svg import drawn
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import learning, pictures
@@ -22,11 +22,12 @@ from triage.teaching.run import State, checks_left, choice_id
 
 @dataclass(frozen=True)
 class ShownMark:
-    """A mark as it looks, without its name."""
+    """A mark as it looks, without its name; ``again`` is its picture where it already stands on the page."""
 
     says: str
     note: str
     picture: Markup
+    again: Markup
 
 
 @dataclass(frozen=True)
@@ -82,8 +83,9 @@ def shown_case(kb: KnowledgeBase, case: Case, photos: Sequence[str] = ()) -> Sho
 
 def _mark(kb: KnowledgeBase, finding: Finding, looks_like: str) -> ShownMark:
     says = learning.mark_in_words(kb, finding, looks_like)
-    picture = _nameless(finding, says) if finding.sign in drawn("marks") else Markup()
-    return ShownMark(says, finding.note, picture)
+    if finding.sign not in drawn("marks"):
+        return ShownMark(says, finding.note, Markup(), Markup())
+    return ShownMark(says, finding.note, _nameless(finding, says), drawn_again("drawn", says, name=finding.id))
 
 
 def _nameless(finding: Finding, says: str) -> Markup:

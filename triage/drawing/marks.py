@@ -29,11 +29,12 @@ class Picture:
 
 
 @cache
-def draw_mark(sign: str, says: str = "", *, thumb: bool = False, name: str = "mark") -> Picture:
+def draw_mark(sign: str, says: str = "", *, thumb: bool = False, name: str = "mark", across: float = 0) -> Picture:
     """The drawing of a sign, or of what is no fault. ``says`` is its name in words (empty: the drawing's own).
 
     A thumbnail has bolder lines, and neither words nor a scale. ``name`` comes before its id, so that the same drawing
-    may stand on one page twice. Raises jinja2.TemplateNotFound when it is not drawn.
+    may stand on one page twice. ``across`` is how many mm the picture is wide where it is to be of the scale of another
+    one. Raises jinja2.TemplateNotFound when it is not drawn.
     """
     own = drawings().get_template(f"marks/{sign}.svg").make_module(Pen(f"mark/{sign}", thumb=thumb).tools())
     own_name = getattr(own, "name", "")
@@ -46,6 +47,7 @@ def draw_mark(sign: str, says: str = "", *, thumb: bool = False, name: str = "ma
         .render(
             body=Markup(str(own)),
             id=_id(sign, thumb, name),
+            side=max(SIZE, across * per_mm),
             says=says or own_name,
             thumb=thumb,
             bar=bar * per_mm,
@@ -55,9 +57,9 @@ def draw_mark(sign: str, says: str = "", *, thumb: bool = False, name: str = "ma
     return Picture(own_name, width, Markup(svg))
 
 
-def drawn_again(sign: str, says: str, *, thumb: bool = False) -> Markup:
-    """A mark whose drawing stands elsewhere on the same page; ``says`` is its name in words."""
-    return Markup(drawings().get_template("mark_again.svg").render(id=_id(sign, thumb), says=says))
+def drawn_again(sign: str, says: str, *, thumb: bool = False, name: str = "mark") -> Markup:
+    """A mark whose drawing stands elsewhere on the same page, under that ``name``; ``says`` is its name in words."""
+    return Markup(drawings().get_template("mark_again.svg").render(id=_id(sign, thumb, name), says=says))
 
 
 def confused_with(sign: str, named: Collection[str]) -> tuple[str, ...]:

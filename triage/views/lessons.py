@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -24,6 +25,9 @@ from triage.views.report import kind, shape
 if TYPE_CHECKING:
     import jinja2
 
+MOST_APART = 3
+"""Times as wide as the other one of a pair may show, so that both can be drawn to one scale."""
+
 Reader = Literal["learner", "trainer", "answers"]
 
 
@@ -39,12 +43,16 @@ class DrawnCard:
 
 @dataclass(frozen=True)
 class DrawnPair:
-    """A confusion with its pictures: what each of the two looks like, what each comes to, and the first check."""
+    """A confusion with its pictures: what each of the two looks like, what each comes to, and the first check.
+
+    Which of the two is A tells nothing. ``one_scale``: both are drawn as large for their size.
+    """
 
     confusion: Confusion
-    cards: tuple[Card, Card]
-    marks: tuple[Markup, Markup]
+    cards: Sequence[Card]
+    marks: Sequence[Markup]
     scenes: Sequence[Scene]
+    one_scale: bool
 
 
 def render_lesson(kb: KnowledgeBase, lesson: Lesson, reader: Reader = "learner", *, projector: bool = False) -> str:
@@ -88,13 +96,15 @@ class _Drawing:
 
     def pairs(self) -> Iterator[DrawnPair]:
         for confusion in self.kb.teaching.confusions.values():
-            one, other = (card_of_lookalike(self.kb, confusion, each) for each in confusion.pair)
-            yield DrawnPair(
-                confusion, (one, other), (self.mark(one), self.mark(other)), self.check(confusion.checks[0])
-            )
+            pair = random.Random(f"cards/{confusion.id}").sample(confusion.pair, 2)
+            cards = [card_of_lookalike(self.kb, confusion, one) for one in pair]
+            widths = [draw_mark(card.drawing).width for card in cards]
+            one_scale = max(widths) <= MOST_APART * min(widths)
+            marks = [self.mark(card, max(widths) if one_scale else 0) for card in cards]
+            yield DrawnPair(confusion, cards, marks, self.check(confusion.checks[0]), one_scale)
 
-    def mark(self, card: Card) -> Markup:
-        return draw_mark(card.drawing, says.DRAWN, name=self.name()).svg
+    def mark(self, card: Card, across: float = 0) -> Markup:
+        return draw_mark(card.drawing, says.DRAWN, name=self.name(), across=across).svg
 
     def check(self, check: str) -> Sequence[Scene]:
         return draw_check(check, self.name()) if check else ()

@@ -85,7 +85,12 @@ def _show(request: Request, run: Run, form: Mapping[str, str] | None = None, mis
     to_ask = questions(kb, state, abouts)
     left_out = [one.says for one in to_ask if one.about in missing]
     values = {"asked": to_ask, "judging": abouts is JUDGING, "form": form or {}, "missing": left_out}
-    return page(request, "teach_asked.html", {**base, **values, "percent": CONFIDENCE}, 422 if missing else 200)
+    return page(
+        request,
+        "teach_asked.html",
+        {**base, **values, "percent": CONFIDENCE, "verdict": VERDICT},
+        422 if missing else 200,
+    )
 
 
 def _told_page(
