@@ -76,3 +76,19 @@ def test_nothing_but_a_file_comes_of_it(tmp_path: Path) -> None:
 
     assert 0 == result.exit_code, result.output
     assert "expect: silent" in target.read_text()
+
+
+def test_a_rule_is_not_proposed_on_readings_that_nobody_made(kb: KnowledgeBase) -> None:
+    key = key_of(kb, case_named(kb, "79"))
+    assert {"tap_dull", "extent_access"} <= {scale for scale, level in key.case.mark.upper.items() if level}
+
+    def rule(*read: str) -> tuple[str, dict[str, object]]:
+        text = proposal(kb, disagree(kb, key, "structural", BECAUSE, "Ines", read))
+        return text, yaml.safe_load(text)["rules"][0]["when"]
+
+    text, when = rule("tap_dull")
+    assert {"zone": "bottom", "sign": "dull_tap", "tap_dull": {"at_least": 2}} == when
+    assert "Read by them: Sound under a coin." in text
+    text, when = rule()
+    assert {"zone": "bottom", "sign": "dull_tap"} == when
+    assert "judged at sight" in text

@@ -61,5 +61,6 @@ def _disagreements(asked: Program, runs: Sequence[Run]) -> Iterator[tuple[Run, D
     for run in runs:
         for said in run.otherwise:
             with suppress(NoSuch, BadInput):  # the rules have changed since: another case, or mended as was said
-                key = played(asked, run).key
-                yield run, disagree(asked.kb, key, said["verdict"], said["because"], said["by"])
+                state = played(asked, run)
+                read = [scale for finding, scale in state.found if finding == state.case.focus]
+                yield run, disagree(asked.kb, state.key, said["verdict"], said["because"], said["by"], read)

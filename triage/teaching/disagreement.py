@@ -6,6 +6,7 @@ holds the rules against it.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -23,12 +24,16 @@ MOST_WORDS = 500
 
 @dataclass(frozen=True)
 class Disagreement:
-    """What a trainer says of a case against its key: another verdict, and why. ``rule`` decided; it may be empty."""
+    """What somebody says of a case against its key: another verdict, and why.
+
+    ``read`` are the scales of the mark that they had read; None: all of it lay before them.
+    """
 
     key: Key
     verdict: int
     because: str
     by: str = ""
+    read: frozenset[str] | None = None
 
     @property
     def milder(self) -> bool:
@@ -36,8 +41,13 @@ class Disagreement:
         return self.verdict < self.key.finding.verdict.levels[1]
 
 
-def disagree(kb: KnowledgeBase, key: Key, verdict: str, because: str, by: str = "") -> Disagreement:
-    """What a trainer says. Raises BadInput for no verdict, the same verdict, or no reason."""
+def disagree(
+    kb: KnowledgeBase, key: Key, verdict: str, because: str, by: str = "", read: Iterable[str] | None = None
+) -> Disagreement:
+    """What somebody says who had ``read`` these scales of the mark (None: all).
+
+    Raises BadInput for no verdict, the same verdict, or no reason.
+    """
     levels = [level.name for level in kb.scales[VERDICT].levels]
     where = Place("the disagreement")
     if verdict not in levels:
@@ -49,7 +59,8 @@ def disagree(kb: KnowledgeBase, key: Key, verdict: str, because: str, by: str = 
     if not said or len(said) > MOST_WORDS:
         hint = f"Say in a sentence of at most {MOST_WORDS} letters what the mark shows or what the part carries."
         raise BadInput([Problem(where, "a reason is needed", hint)])
-    return Disagreement(key, levels.index(verdict), said if said.endswith((".", "!", "?")) else f"{said}.", by)
+    sentence = said if said.endswith((".", "!", "?")) else f"{said}."
+    return Disagreement(key, levels.index(verdict), sentence, by, None if read is None else frozenset(read))
 
 
 def proposal(kb: KnowledgeBase, one: Disagreement) -> str:
@@ -63,11 +74,15 @@ def proposal(kb: KnowledgeBase, one: Disagreement) -> str:
         f"({key.rule or 'no rule raises it'}), {one.by or 'a trainer'} says {says}.",
         f"Because: {one.because}",
     ]
+    if one.read is not None:
+        told = ", ".join(kb.scales[scale].name for scale in sorted(one.read)) or "nothing; it was judged at sight"
+        head.append(f"Read by them: {told}. All else that is told of it here, only the case says.")
     if one.milder:
         head.append(f"Add this to the cases of {key.rule}; triage rules check then asks for the rule to be mended.")
         body: Any = [{"given": given(one), "expect": "silent"}]
     else:
         head.append("Put this into a file beside the rules, give it a better id, and run triage rules check.")
+        head.append("That it is silent a step below each reading is a guess: keep what you mean.")
         body = {"rules": [_missing_rule(kb, one)]}
     comment = "".join(f"# {' '.join(plain(line).split())}\n" for line in head)
     return comment + yaml.safe_dump(body, allow_unicode=True, sort_keys=False, width=110, default_flow_style=None)
@@ -97,9 +112,10 @@ def _levels(finding: Finding) -> dict[str, Any]:
 
 
 def _missing_rule(kb: KnowledgeBase, one: Disagreement) -> dict[str, Any]:
-    """A rule for just this mark with readings as bad as these; its silent cases are each a little better."""
+    """A rule for just this mark with what was read of it as bad as this; its silent cases are each a little better."""
     mark = one.key.case.mark
-    bad = {scale: level for scale, level in mark.upper.items() if level > kb.best(mark.sign, scale)}
+    read = {scale: level for scale, level in mark.upper.items() if one.read is None or scale in one.read}
+    bad = {scale: level for scale, level in read.items() if level > kb.best(mark.sign, scale)}
     base: dict[str, Any] = {"zone": mark.zone, "sign": mark.sign}
     others = [sign for sign in kb.offers[mark.zone] if sign != mark.sign]
     zones = [zone for zone, signs in kb.offers.items() if mark.sign in signs and zone != mark.zone]
