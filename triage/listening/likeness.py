@@ -39,26 +39,28 @@ class Likeness:
     """Things with their phrases; a phrase is a row of stems, and may count for less than others."""
 
     def __init__(self, phrases: Mapping[str, Sequence[Said]], common: Iterable[str] = ()) -> None:
-        """``common`` words say little wherever they stand."""
+        """``common`` words say little wherever they stand, and less for each time that they are named."""
         self.names = list(phrases)
         every = [(owner, *one) for owner, said in enumerate(phrases.values()) for one in said if one[0]]
         self._phrases = [(owner, weight) for owner, _, weight in every]
-        seen = [_features(stems) for _, stems, _ in every]
-        self._having: dict[str, list[int]] = defaultdict(list)
+        self._common = Counter(common)
+        self._having: dict[str, list[int]] = {}
         """The phrases that have a feature."""
+        seen = [_features(stems) for _, stems, _ in every]
         for number, some in enumerate(seen):
             for one in some:
-                self._having[one].append(number)
-        self._rare = {one: math.log(1 + len(seen) / len(having)) for one, having in self._having.items()}
-        for stem in common:  # says nothing alone
-            self._rare[stem] = self._rare.get(stem, 0.0) * _COMMON
-        self._weight = {one: _counts(one) * rare for one, rare in self._rare.items()}
-        self._long = [self._length(some) for some in seen]
+                self._having.setdefault(one, []).append(number)
+        weights = {one: self._weight(one) for one in self._having}
+        squares = {one: weight * weight for one, weight in weights.items()}
+        self._long = [math.sqrt(sum(map(squares.__getitem__, some))) or 1.0 for some in seen]
         self._of_words = self._bm25([(owner, stems, weight) for owner, stems, weight in every])
 
-    def _length(self, some: Iterable[str]) -> float:
-        weights = [self._weight[one] for one in some]
-        return math.sqrt(sum(weight * weight for weight in weights)) or 1.0
+    def _rare(self, feature: str) -> float:
+        rare = math.log(1 + len(self._phrases) / len(self._having[feature]))
+        return float(rare * _COMMON ** self._common[feature])
+
+    def _weight(self, feature: str) -> float:
+        return _counts(feature) * self._rare(feature)
 
     def _bm25(self, every: Sequence[tuple[int, Sequence[str], float]]) -> dict[str, list[tuple[int, float]]]:
         counts: list[dict[str, float]] = [defaultdict(float) for _ in self.names]
@@ -74,7 +76,7 @@ class Likeness:
             for one, times in count.items():
                 damped = times * (_LIFT + 1) / (times + _LIFT * (1 - _LENGTH + _LENGTH * total[owner] / mean))
                 table[one].append((owner, self._telling[one] * damped))
-        return table
+        return dict(table)
 
     def scores(self, stems: Sequence[tuple[str, float]]) -> dict[str, float]:
         """How much the words, each with what it counts, speak for each thing; those never met are left out."""
@@ -84,12 +86,12 @@ class Likeness:
         return {self.names[owner]: near.get(owner, 0.0) + words.get(owner, 0.0) for owner in met}
 
     def _near(self, asked: Mapping[str, float]) -> dict[int, float]:
-        weighed = {one: value * self._rare[one] for one, value in asked.items() if one in self._rare}
+        weighed = {one: value * self._rare(one) for one, value in asked.items() if one in self._having}
         long = math.sqrt(sum(value * value for value in weighed.values())) or 1.0
         alike: dict[int, float] = defaultdict(float)
         for one, value in weighed.items():
-            weight = self._weight[one]
-            for number in self._having.get(one, ()):
+            weight = self._weight(one)
+            for number in self._having[one]:
                 alike[number] += value * (weight / self._long[number])
         best: dict[int, list[float]] = defaultdict(list)
         for number, value in alike.items():

@@ -3,42 +3,69 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 SHORTEST, LONG = 5, 7
 """Letters: shorter words are not guessed at; from the second on a word may be off by two slips."""
 
-Speller = Callable[[str], tuple[str, ...]]
 
+@dataclass(frozen=True)
+class Speller:
+    """Turns a word into the one that was meant, or into two that were run together.
 
-def speller(trade: Iterable[str], ordinary: frozenset[str], slips: Mapping[str, str]) -> Speller:
-    """What turns a word into the one that was meant, or into two that were run together.
-
-    ``slips`` are real words that owners write for words of the trade; ``ordinary`` words stand as they are. A word is
-    found by what is left of it when letters are taken out, of the word and of those that are known, so that a guess
-    takes some hundred look-ups however many words there are.
+    ``slips`` are real words that owners write for words of the ``trade``; words in ``every`` stand as they are. A word
+    is found by what is left of it when letters are taken out, of the word and of those that are known, so that a guess
+    takes some hundred look-ups however many words there are. Nobody gets the first letter wrong.
     """
-    known = frozenset(trade)
-    every = known | ordinary
-    near: dict[str, set[str]] = defaultdict(set)
-    for word in known:
-        if len(word) >= SHORTEST - 1 and word.isalpha():
-            for left in _without(word, 2 if len(word) >= LONG else 1):
-                near[left].add(word)
-    heard: dict[str, tuple[str, ...]] = {}
 
-    def corrected(word: str) -> tuple[str, ...]:
-        if word in slips:
-            return (slips[word],)
-        if word in every or len(word) < SHORTEST or _is_inflected(word, every):
+    trade: frozenset[str]
+    every: frozenset[str]
+    slips: Mapping[str, str]
+    _near: dict[str, dict[str, set[str]]] = field(default_factory=dict, compare=False)
+    """By first letter, once such a word was asked for: what is left of words, and of which."""
+    _heard: dict[str, tuple[str, ...]] = field(default_factory=dict, compare=False)
+
+    def __call__(self, word: str) -> tuple[str, ...]:
+        """The words that were meant."""
+        if word in self.slips:
+            return (self.slips[word],)
+        if word in self.every or len(word) < SHORTEST or _is_inflected(word, self.every):
             return (word,)
-        if word not in heard:
-            if len(heard) > 10_000:  # a long text cannot fill the memory
-                heard.clear()
-            heard[word] = _guess(word, near, known)
-        return heard[word]
+        if word not in self._heard:
+            if len(self._heard) > 10_000:  # a long text cannot fill the memory
+                self._heard.clear()
+            self._heard[word] = self._guess(word)
+        return self._heard[word]
 
-    return corrected
+    def _guess(self, word: str) -> tuple[str, ...]:
+        near, most = self._near_with(word[0]), _most(word)
+        found: list[tuple[int, int, str]] = []
+        for candidate in {one for left in _without(word, most) for one in near.get(left, ())}:
+            slips = distance(word, candidate, most)
+            if slips <= most and (slips == 1 or len(candidate) >= LONG - 1):
+                found.append((slips, abs(len(word) - len(candidate)), candidate))
+        if found:
+            return (min(found)[2],)
+        for cut in range(4, len(word) - 3):
+            if word[:cut] in self.trade and word[cut:] in self.trade:
+                return word[:cut], word[cut:]
+        return (word,)
+
+    def _near_with(self, letter: str) -> Mapping[str, set[str]]:
+        if letter not in self._near:
+            near: dict[str, set[str]] = defaultdict(set)
+            for word in self.trade:
+                if word[0] == letter and len(word) >= SHORTEST - 1 and word.isalpha():
+                    for left in _without(word, _most(word)):
+                        near[left].add(word)
+            self._near[letter] = dict(near)
+        return self._near[letter]
+
+
+def _most(word: str) -> int:
+    """How many slips a word is allowed."""
+    return 2 if len(word) >= LONG else 1
 
 
 def _is_inflected(word: str, every: frozenset[str]) -> bool:
@@ -47,21 +74,6 @@ def _is_inflected(word: str, every: frozenset[str]) -> bool:
         if root != word and len(root) > 2 and not every.isdisjoint((root, f"{root}e", root[:-1])):
             return True
     return False
-
-
-def _guess(word: str, near: Mapping[str, set[str]], known: frozenset[str]) -> tuple[str, ...]:
-    most = 2 if len(word) >= LONG else 1
-    found: list[tuple[int, int, str]] = []
-    for candidate in {one for left in _without(word, most) for one in near.get(left, ())}:
-        slips = distance(word, candidate, most)
-        if slips <= most and word[0] == candidate[0] and (slips == 1 or len(candidate) >= LONG - 1):
-            found.append((slips, abs(len(word) - len(candidate)), candidate))
-    if found:
-        return (min(found)[2],)
-    for cut in range(4, len(word) - 3):
-        if word[:cut] in known and word[cut:] in known:
-            return word[:cut], word[cut:]
-    return (word,)
 
 
 def _without(word: str, most: int) -> set[str]:

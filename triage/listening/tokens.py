@@ -10,7 +10,7 @@ from itertools import pairwise
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening.phrase_matcher import plain_words, stem
-from triage.listening.spelling import Speller, speller
+from triage.listening.spelling import Speller
 
 _WORD = re.compile(r"[a-z]+(?:['’][a-z]+)*|\d+|[½¼¾]", re.IGNORECASE)
 Where = tuple[str, int, int]
@@ -82,8 +82,8 @@ def _corrected(kb: KnowledgeBase) -> Speller:
         said += [phrase for phrases in ways.values() for phrase in phrases]
     for event in kb.happenings.events.values():
         said += (*event.said, *speech.events.get(event.id, ()))
-    trade = {word for phrase in said for word in words_of(phrase, speech.variants)}
-    return speller(trade, _ordinary(kb), speech.spelling)
+    trade = frozenset(word for phrase in said for word in words_of(phrase, speech.variants))
+    return Speller(trade, trade | _ordinary(kb), speech.spelling)
 
 
 def _ordinary(kb: KnowledgeBase) -> frozenset[str]:
