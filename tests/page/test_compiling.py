@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from triage.page.compiling import TEMPLATES, compile_all
+from triage.page.compiling import TEMPLATES, make
 from triage.resources import template_environment
 
 FILES = {
@@ -28,7 +28,7 @@ def test_compiled_templates_need_no_files_and_escape_where_they_are_to(
             archive.writestr(f"{TEMPLATES}{name}", text)
     monkeypatch.setattr(sys, "path", [*sys.path])
     monkeypatch.setenv("TRIAGE_TEMPLATES_DIR", "")
-    compile_all(str(sources), str(library))
+    make(str(library), str(sources))
     monkeypatch.setenv("TRIAGE_TEMPLATES_DIR", str(tmp_path))
     monkeypatch.setenv("TRIAGE_TEMPLATES_COMPILED", f"{library}/compiled")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from urllib.parse import urlencode
 
 import pytest
@@ -11,7 +12,10 @@ from triage.concluding.assess import assess_survey
 from triage.errors import CannotWork
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.store.cache import as_plain, from_plain
-from triage.page.phone import Phone
+from triage.listening import choosing, naming, tokens, understand
+from triage.listening.story import hear
+from triage.page.beforehand import kept
+from triage.page.phone import Phone, knowledge
 from triage.survey.read import read_survey
 from triage.views.report import render
 
@@ -82,3 +86,23 @@ def test_a_learner_s_run_is_kept_with_the_boats(kb: KnowledgeBase) -> None:
     assert [key.partition("/")[0] for key in changed] == ["run"]
     other = Phone(kb, {key: body for key, body in changed.items() if body is not None})
     assert other.answer("GET", run)[::2] == phone.answer("GET", run)[::2]
+
+
+def test_what_the_page_brings_hears_without_working_anything_out_and_hears_the_same(
+    kb: KnowledgeBase, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told = "The ruder wobbles, gelcote is starred by the port shroud, and the foredeck is soft."
+    heard = hear(told, kb)
+    (tmp_path / "knowledge").write_bytes(kept(from_plain(as_plain(kb))))
+
+    for module, name in (
+        (choosing, "Likeness"),
+        (understand, "PhraseMatcher"),
+        (tokens, "Speller"),
+        (naming, "_names"),
+    ):
+        monkeypatch.setattr(module, name, None)
+    brought = knowledge(str(tmp_path / "knowledge"))
+
+    assert hear(told, brought) == heard
+    assert brought.digest == kb.digest

@@ -14,7 +14,7 @@ import pytest
 
 from triage.errors import CannotWork
 from triage.page import runtime as room
-from triage.page.compiling import compile_all
+from triage.page.compiling import make
 from triage.page.runtime import PACKAGE, checked, pip_command, runtime
 
 TGZ = f"{PACKAGE.replace('@', '-')}.tgz"
@@ -82,7 +82,7 @@ def test_compiled_modules_do_what_their_sources_say_and_hold_no_docstrings(
         archive.writestr("some_room/__init__.py", source)
         archive.writestr("some_room/plain.txt", "as it is")
 
-    compile_all(str(tmp_path / "sources.zip"), str(tmp_path / "library.zip"))
+    make(str(tmp_path / "library.zip"), str(tmp_path / "sources.zip"))
 
     body = (tmp_path / "library.zip").read_bytes()
     assert b"Two times" not in body
@@ -108,7 +108,7 @@ def test_the_same_sources_make_the_same_bytes(tmp_path: Path) -> None:
         archive.writestr("a.py", "y = 2")
 
     for name in ("one", "two"):
-        compile_all(str(tmp_path / "sources.zip"), str(tmp_path / name))
+        make(str(tmp_path / name), str(tmp_path / "sources.zip"))
 
     one, two = (hashlib.sha256((tmp_path / name).read_bytes()).digest() for name in ("one", "two"))
     assert one == two

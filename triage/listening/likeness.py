@@ -7,11 +7,13 @@ uses; the nearest phrase finds the one thing that people say in just this way.
 from __future__ import annotations
 
 import math
+from array import array
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from heapq import nlargest
-from itertools import chain, pairwise
+from itertools import accumulate, chain, pairwise
+from sys import intern
 
 Said = tuple[Sequence[str], float]
 """A phrase as a row of stems, and what it counts."""
@@ -44,19 +46,26 @@ class Likeness:
         every = [(owner, *one) for owner, said in enumerate(phrases.values()) for one in said if one[0]]
         self._phrases = [(owner, weight) for owner, _, weight in every]
         self._common = Counter(common)
-        self._having: dict[str, list[int]] = {}
-        """The phrases that have a feature."""
         seen = [_features(stems) for _, stems, _ in every]
+        having: dict[str, list[int]] = {}
         for number, some in enumerate(seen):
             for one in some:
-                self._having.setdefault(one, []).append(number)
-        weights = {one: self._weight(one) for one in self._having}
+                having.setdefault(one, []).append(number)
+        self._places = {one: place for place, one in enumerate(having)}
+        self._starts = array("I", accumulate(map(len, having.values()), initial=0))
+        self._numbers = array("I", chain.from_iterable(having.values()))
+        """The phrases that have the first feature, then those that have the second; where each begins in `_starts`."""
+        weights = {one: self._weight(one) for one in having}
         squares = {one: weight * weight for one, weight in weights.items()}
-        self._long = [math.sqrt(sum(map(squares.__getitem__, some))) or 1.0 for some in seen]
+        self._long = array("f", (math.sqrt(sum(map(squares.__getitem__, some))) or 1.0 for some in seen))
         self._of_words = self._bm25([(owner, stems, weight) for owner, stems, weight in every])
 
+    def _having(self, feature: str) -> Sequence[int]:
+        place = self._places[feature]
+        return self._numbers[self._starts[place] : self._starts[place + 1]]
+
     def _rare(self, feature: str) -> float:
-        rare = math.log(1 + len(self._phrases) / len(self._having[feature]))
+        rare = math.log(1 + len(self._phrases) / len(self._having(feature)))
         return float(rare * _COMMON ** self._common[feature])
 
     def _weight(self, feature: str) -> float:
@@ -70,13 +79,16 @@ class Likeness:
         total = [sum(count.values()) for count in counts]
         mean = (sum(total) / len(total) if total else 1.0) or 1.0
         owners = Counter(one for count in counts for one in count)
-        self._telling = {one: math.log(1 + (len(self.names) - n + 0.5) / (n + 0.5)) for one, n in owners.items()}
         table: dict[str, list[tuple[int, float]]] = defaultdict(list)
         for owner, count in enumerate(counts):
             for one, times in count.items():
                 damped = times * (_LIFT + 1) / (times + _LIFT * (1 - _LENGTH + _LENGTH * total[owner] / mean))
-                table[one].append((owner, self._telling[one] * damped))
+                table[one].append((owner, self._telling(owners[one]) * damped))
         return dict(table)
+
+    def _telling(self, owners: int) -> float:
+        """What a word tells that so many things have."""
+        return math.log(1 + (len(self.names) - owners + 0.5) / (owners + 0.5))
 
     def scores(self, stems: Sequence[tuple[str, float]]) -> dict[str, float]:
         """How much the words, each with what it counts, speak for each thing; those never met are left out."""
@@ -86,12 +98,12 @@ class Likeness:
         return {self.names[owner]: near.get(owner, 0.0) + words.get(owner, 0.0) for owner in met}
 
     def _near(self, asked: Mapping[str, float]) -> dict[int, float]:
-        weighed = {one: value * self._rare(one) for one, value in asked.items() if one in self._having}
+        weighed = {one: value * self._rare(one) for one, value in asked.items() if one in self._places}
         long = math.sqrt(sum(value * value for value in weighed.values())) or 1.0
         alike: dict[int, float] = defaultdict(float)
         for one, value in weighed.items():
             weight = self._weight(one)
-            for number in self._having[one]:
+            for number in self._having(one):
                 alike[number] += value * (weight / self._long[number])
         best: dict[int, list[float]] = defaultdict(list)
         for number, value in alike.items():
@@ -109,8 +121,9 @@ class Likeness:
         most = 0.0
         for stem, weight in dict(stems).items():
             if stem in self._of_words:
-                most += self._telling[stem] * weight * (_LIFT + 1)
-                for owner, value in self._of_words[stem]:
+                having = self._of_words[stem]
+                most += self._telling(len(having)) * weight * (_LIFT + 1)
+                for owner, value in having:
                     found[owner] += value * weight
         return {owner: value / most for owner, value in found.items()} if most else {}
 
@@ -133,8 +146,9 @@ def _asked(stems: Sequence[tuple[str, float]]) -> dict[str, float]:
 
 
 def _features(stems: Sequence[str]) -> dict[str, None]:
-    """The words of a phrase, the pieces of which longer ones are made, and their neighbours."""
-    return dict.fromkeys([*chain.from_iterable(map(_spelt, stems)), *map("{} {}".format, stems, stems[1:])])
+    """The words of a phrase, the pieces of which longer ones are made, and their neighbours; each is kept once."""
+    every = (*chain.from_iterable(map(_spelt, stems)), *map("{} {}".format, stems, stems[1:]))
+    return dict.fromkeys(map(intern, every))
 
 
 def _counts(feature: str) -> float:

@@ -81,7 +81,7 @@ def folder_files(start: Start, parts: Parts, own: Runtime) -> dict[str, bytes]:
         "core.bin": parts.core,
         "library.zip": parts.library,
         "templates.json": parts.templates,
-        "knowledge.json": parts.knowledge,
+        "knowledge.bin": parts.knowledge,
         "worker.js": parts.worker,
     }
     files["index.html"] = _index(start).encode("utf-8")

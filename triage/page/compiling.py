@@ -37,7 +37,7 @@ _ENVIRONMENTS = (
 """How templates are asked for, as `triage.resources.template_environment` has it, and which of them."""
 
 
-def compile_all(sources: str, target: str, core: str = "") -> None:
+def make(target: str, sources: str, core: str = "") -> None:
     """Write a zip with all that is in another: Python compiled, everything else as it is.
 
     With ``core``, what is compiled for the machine, our own modules are imported once for the methods of their classes.

@@ -5,16 +5,18 @@ from __future__ import annotations
 import hashlib
 import io
 import json
+import re
 import shutil
 import subprocess
 import zipfile
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 from triage.errors import CannotWork
-from triage.page import compiling
+from triage.page import beforehand, compiling
 from triage.page.runtime import Runtime
 from triage.resources import data_dir, keep, kept, template_environment
 
@@ -24,10 +26,15 @@ PAGE = "page"
 _NOT_IN_THE_PAGE = (
     *("cli", "lint", "proof", "knowledge/forms", "knowledge/readers", "app/sharing"),
     *("views/handbook", "views/handbook_pictures", "views/pdf", "views/rule_text", "views/site"),
-    *("page/build", "page/compiling", "page/icon", "page/one", "page/parts", "page/runtime"),
+    *("causes/graph", "causes/export", "drawing/diagram", "drawing/layout", "drawing/picture"),
+    *("log/sqlite", "log/sqlite_file", "log/sqlite_classes", "survey/store", "views/sum_page", "drawing/curve"),
+    *("page/beforehand", "page/build", "page/compiling", "page/icon", "page/one", "page/parts", "page/runtime"),
 )
 _LEFT_OUT = Path(__file__).with_name("left_out.txt")
 _NO_TEMPLATES = (PAGE, "handbook")
+_COMPILED = re.compile(r"(screens/)?\w+\.html")
+"""Templates that nobody asks for as a file: they lie in the library. Of drawings the names are listed."""
+
 _DAY = (1980, 1, 1, 0, 0, 0)
 _MINUTES = 5
 
@@ -45,13 +52,14 @@ class Parts:
 
 
 def parts_of(runtime: Runtime, knowledge: bytes, workshop: Path) -> Parts:
-    """All of them. Raises CannotWork where Python cannot be compiled here."""
+    """All of them; ``knowledge`` is plain. Raises CannotWork where the page's Python cannot be run here."""
+    library = _library(runtime, workshop)
     return Parts(
         machine=runtime.machine,
         core=runtime.core,
-        library=_library(runtime, workshop),
-        templates=_plain({name: text.decode("utf-8") for name, text in _templates()}),
-        knowledge=knowledge,
+        library=library,
+        templates=_plain({name: text.decode("utf-8") for name, text in _templates() if not _COMPILED.fullmatch(name)}),
+        knowledge=_made(beforehand, runtime, workshop, {"plain.json": knowledge, "library.zip": library}),
         worker=_worker(runtime).encode("utf-8"),
     )
 
@@ -62,31 +70,41 @@ def written(template: str, **values: Any) -> str:
 
 
 def _library(runtime: Runtime, workshop: Path) -> bytes:
-    """Everything that Python imports, compiled; kept from one run to the next, since compiling takes a while."""
+    """Everything that Python imports, compiled."""
     left_out = tuple(line for line in _LEFT_OUT.read_text(encoding="utf-8").splitlines() if not line.startswith("#"))
     found = {**runtime.modules, **dict(_own_modules())}
     modules = {name: body for name, body in found.items() if not name.startswith(left_out)}
     templates = {f"{compiling.TEMPLATES}{name}": body for name, body in _templates()}
     sources = _zipped({**modules, **templates})
-    made_by = Path(compiling.__file__).read_bytes(), sources, runtime.machine, runtime.core
-    name = f"{hashlib.sha256(b''.join(hashlib.sha256(one).digest() for one in made_by)).hexdigest()}.library"
-    library = kept(name)
-    if library is None:
-        library = _compiled(runtime, sources, workshop)
-        keep(name, library)
-    return library
+    return _made(compiling, runtime, workshop, {"sources.zip": sources})
 
 
-def _compiled(runtime: Runtime, sources: bytes, workshop: Path) -> bytes:
-    """The page's own Python compiles it, outside the browser."""
+def _made(by: ModuleType, runtime: Runtime, workshop: Path, given: Mapping[str, bytes]) -> bytes:
+    """What a module makes of these files in the page's own Python, and of the part that is compiled for it.
+
+    It is kept from one run to the next, since it takes a while.
+    """
+    script = Path(str(by.__file__))
+    given = {**given, "core.so": runtime.core}
+    made_by = script.read_bytes(), runtime.machine, *given.values()
+    name = f"{hashlib.sha256(b''.join(hashlib.sha256(one).digest() for one in made_by)).hexdigest()}.{script.stem}"
+    made = kept(name)
+    if made is None:
+        made = _run(script, runtime, workshop, given)
+        keep(name, made)
+    return made
+
+
+def _run(script: Path, runtime: Runtime, workshop: Path, given: Mapping[str, bytes]) -> bytes:
+    """The page's own Python runs the script, outside the browser."""
     node = shutil.which("node")
     if node is None:
         raise CannotWork("To build the page, Python for browsers has to run here once, for which node is needed.")
-    given, core, made = workshop / "sources.zip", workshop / "core.so", workshop / "library.zip"
-    given.write_bytes(sources)
-    core.write_bytes(runtime.core)
-    script = data_dir("templates") / PAGE / "compile.mjs"
-    command = [node, str(script), str(runtime.folder), str(made), compiling.__file__, str(given), str(core)]
+    target, files = workshop / "made", [workshop / name for name in given]
+    for file, body in zip(files, given.values(), strict=True):
+        file.write_bytes(body)
+    run = data_dir("templates") / PAGE / "run.mjs"
+    command = [node, *map(str, (run, runtime.folder, target, script, *files))]
     try:
         done = subprocess.run(command, capture_output=True, text=True, timeout=_MINUTES * 60, check=False)
         why = "" if done.returncode == 0 else (done.stderr.strip() or "no word of why").splitlines()[-1]
@@ -94,7 +112,7 @@ def _compiled(runtime: Runtime, sources: bytes, workshop: Path) -> bytes:
         why = str(error)
     if why:
         raise CannotWork(f"Python for browsers could not be run here with {node}: {why}. Try a newer node.")
-    return made.read_bytes()
+    return target.read_bytes()
 
 
 def _own_modules() -> Iterable[tuple[str, bytes]]:

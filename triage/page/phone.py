@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pickle
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from urllib.parse import quote
@@ -12,7 +13,6 @@ from starlette.types import Message
 from triage.app.application import create_app
 from triage.app.guards import MAX_BODY
 from triage.knowledge.model import KnowledgeBase
-from triage.knowledge.store.cache import from_plain
 from triage.log.held import HeldBoats
 
 Changed = Mapping[str, bytes | None]
@@ -69,9 +69,12 @@ class Phone:
 
 
 def knowledge(file: str) -> KnowledgeBase:
-    """The knowledge that came with the page."""
-    with open(file, "rb") as plain:
-        return from_plain(plain.read())
+    """The knowledge that came with the page, and what was worked out of it when the page was made."""
+    with open(file, "rb") as kept:
+        kb, worked_out = pickle.load(kept)
+    assert isinstance(kb, KnowledgeBase)
+    kb.worked_out.update(worked_out)
+    return kb
 
 
 def _scope(method: str, path: str, query: str, kind: str) -> dict[str, object]:

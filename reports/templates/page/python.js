@@ -21,7 +21,7 @@ async function startPython(parts) {
       FS.writeFile(LIBRARY, given.library, { canOwn: true }); // the loader would keep a second one
       FS.mkdirTree(CORE.slice(0, CORE.lastIndexOf("/")));
       FS.writeFile(CORE, given.core, { canOwn: true });
-      FS.writeFile("/knowledge.json", given.knowledge, { canOwn: true });
+      FS.writeFile("/knowledge.bin", given.knowledge, { canOwn: true });
       for (const [name, text] of Object.entries(JSON.parse(new TextDecoder().decode(given.templates)))) {
         FS.mkdirTree(`/templates/${name}`.replace(/\/[^/]*$/, ""));
         FS.writeFile(`/templates/${name}`, text);
@@ -36,8 +36,8 @@ from triage.page import starting
 starting.prepare("${CORE}")
 starting.take_methods("${LIBRARY}")
 from triage.page.phone import Phone, knowledge
-kb = knowledge("/knowledge.json")
-os.remove("/knowledge.json")
+kb = knowledge("/knowledge.bin")
+os.remove("/knowledge.bin")
 os.remove("${CORE}")
 def held(records):
     global phone

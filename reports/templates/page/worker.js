@@ -35,7 +35,7 @@ async function start({ name, parts }) {
   const bytes = async (file) => new Uint8Array(await (await own(file)).arrayBuffer());
   const opened = openStore(name).catch(() => null); // a browser may keep nothing, and says so here
   program = await startPython(parts ? unpacked(parts) : {
-    machine: own("machine.wasm"), library: bytes("library.zip"), core: bytes("core.bin"), knowledge: bytes("knowledge.json"), templates: bytes("templates.json"),
+    machine: own("machine.wasm"), library: bytes("library.zip"), core: bytes("core.bin"), knowledge: bytes("knowledge.bin"), templates: bytes("templates.json"),
   });
   store = await opened;
   if (!store) program.held(new Map());
