@@ -43,7 +43,7 @@ def read_speech(files: Loaded, ontology: Ontology) -> Speech:
             path = ("words", "also", "signs")
             reader.add(reader.signs, document, path, form.words.also.signs, ontology.signs, "sign")
             path, events = ("words", "also", "events"), {name for _, one in files for name in one.events}
-            reader.add(reader.events, document, path, form.words.also.events, dict.fromkeys(events), "event")
+            reader.add(reader.events, document, path, _ways(form.words.also.events), dict.fromkeys(events), "event")
             reader.complain(document, form.words.complaints)
             reader.observe(document, form.words.observations)
             if form.words.listening is not None:
