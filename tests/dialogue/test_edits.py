@@ -21,8 +21,8 @@ from triage.dialogue.edits import (
     SetReading,
     apply,
     apply_all,
-    fact_of,
 )
+from triage.dialogue.facts import fact_of
 from triage.dialogue.kept_edits import edit_from, plain
 from triage.errors import BadSurvey
 from triage.knowledge.model import BUOYANCY, KnowledgeBase

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from tests.dialogue.test_edits import edits
 from tests.strategies import boats_with_findings
-from triage.dialogue.edits import apply, fact_of
+from triage.dialogue.edits import apply
+from triage.dialogue.facts import fact_of
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.merge import Clash, merge

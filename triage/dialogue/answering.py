@@ -11,7 +11,7 @@ from triage.dialogue.edits import Edit, RemoveFinding, SetFact, SetReading, appl
 from triage.dialogue.following import change, named, next_about, other_open, sends
 from triage.dialogue.hearing_answers import HearingAnswers, spoken_of
 from triage.dialogue.interview import next_question, question_about, values_of
-from triage.dialogue.messages import Asked, Choices, Ended, HowTo, Left, Line, Message, Noted, Points, Refused, Report
+from triage.dialogue.messages import Asked, Choices, Ended, Left, Line, Message, Noted, Refused, Report
 from triage.dialogue.moves import Move, Option, Outcome, Says, option_said
 from triage.dialogue.question import Done
 from triage.dialogue.state import DESCRIBE, Asking, State
@@ -232,23 +232,6 @@ class Answering:
         if not self.survey.findings:
             return (Refused(phrases.NO_MARK),)
         return Move(Asking("marks"), (Line(phrases.WHICH_TO_TAKE_OUT),))
-
-    def why(self) -> Says:
-        """Why this is asked, or why it came to this end."""
-        if self.asking.what == "answer":
-            question = question_about(self.kb, self.survey, self.asking.mark, self.asking.ask, self.state.means)
-            return (Points("", question.why),)
-        if self.asking.what == "ended":
-            done = next_question(self.kb, self.survey, self.asking.mark, self.state.means)
-            return (Points("", done.why),)
-        return (Refused(phrases.NO_REASON),)
-
-    def how(self) -> Says:
-        """How to find the answer."""
-        if self.asking.what != "answer":
-            return (Refused(phrases.NO_METHOD),)
-        question = question_about(self.kb, self.survey, self.asking.mark, self.asking.ask, self.state.means)
-        return (HowTo(question.how, question.made),)
 
     def report(self) -> Says:
         """Everything so far, concluded."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from triage.asking.told import answer_of
-from triage.dialogue.edits import fact_of, find
+from triage.dialogue.edits import find
+from triage.dialogue.facts import fact_of
 from triage.dialogue.interview import values_of
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.phrases import conversation as phrases

@@ -11,7 +11,7 @@ from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening import statements as heard
 from triage.listening.measuring import scale_for
 from triage.listening.replies import Given, reply
-from triage.phrases import hearing
+from triage.phrases import describing, hearing
 from triage.phrases.words import at_side, uncapital
 from triage.survey.model import Finding
 from triage.survey.readings import reading_of
@@ -89,6 +89,11 @@ class Card:
         """Whether it is still to be asked on which side it is."""
         return self.decision != OUT and kb.zones[self.zone].sided and not self.side
 
+    def on(self, kb: KnowledgeBase, side: str, zone: str) -> str:
+        """The decision about it once the side at this place is known."""
+        wanted = self.zone == zone and self.wants_side(kb)
+        return f"{self.zone} {self.sign} {side}" if wanted else self.decision
+
     def name(self, kb: KnowledgeBase) -> str:
         """Place and mark, as far as they are clear."""
         if self.is_open:
@@ -150,3 +155,13 @@ class Card:
             for scale, answer, reading in plain
             if not reading.measured and (reading.low or scale in before)
         }
+
+
+def can_be_decided(kb: KnowledgeBase, decision: str) -> bool:
+    """Whether a card can be decided so: as heard, out, or a mark that is met at a place, perhaps with its side."""
+    match decision.split():
+        case [one] if one in (AS_HEARD, OUT):
+            return True
+        case [zone, sign, *side] if len(side) < 2:
+            return sign in kb.offers.get(zone, ()) and set(side) <= describing.SIDES.keys()
+    return False

@@ -12,10 +12,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from triage.dialogue.facts import fact_of, with_fact
 from triage.errors import BadSurvey, Place, Problem
 from triage.knowledge.model import BUOYANCY, KnowledgeBase
 from triage.phrases import conversation as phrases
-from triage.survey.model import COULD_NOT_TELL, Boat, Day, Finding, Happened, Reading, Survey
+from triage.survey.model import Day, Finding, Happened, Reading, Survey
 from triage.survey.read import with_ids
 from triage.survey.validity import doubts, doubts_of
 
@@ -166,7 +167,7 @@ def apply(kb: KnowledgeBase, survey: Survey, edit: Edit) -> tuple[Survey, Edit]:
         case SetFact(fact, value, zone):
             if fact not in kb.facts and (fact != BUOYANCY or zone not in kb.zones):
                 raise BadSurvey([Problem(HERE, f'no boat fact is called "{fact}"')])
-            after = replace(survey, boat=_fact_set(survey.boat, fact, value, zone))
+            after = replace(survey, boat=with_fact(survey.boat, fact, value, zone))
             back = SetFact(fact, fact_of(survey.boat, fact, zone), zone)
         case NameBoat(name):
             after = replace(survey, boat=replace(survey.boat, name=name))
@@ -208,13 +209,6 @@ def with_id(survey: Survey, finding: Finding) -> Finding:
     return next(one for one in named if one.id not in known)
 
 
-def fact_of(boat: Boat, fact: str, zone: str = "") -> str | None:
-    """What was answered about a fact: its value, "could not tell", or None."""
-    where = zone if fact == BUOYANCY else ""
-    told = boat.encloses_buoyancy.get(zone) if fact == BUOYANCY else boat.facts.get(fact)
-    return told or (COULD_NOT_TELL if (fact, where) in boat.attempted else None)
-
-
 def _others(survey: Survey, event: str) -> tuple[Happened, ...]:
     return tuple(told for told in survey.events if told.event != event)
 
@@ -231,19 +225,6 @@ def _with(survey: Survey, finding: Finding) -> Survey:
 def _reading_set(finding: Finding, scale: str, reading: Reading | None) -> Finding:
     others = {name: told for name, told in finding.readings.items() if name != scale}
     return replace(finding, readings=others if reading is None else {**others, scale: reading})
-
-
-def _fact_set(boat: Boat, fact: str, value: str | None, zone: str) -> Boat:
-    where = zone if fact == BUOYANCY else ""
-    boat = replace(
-        boat,
-        facts={name: told for name, told in boat.facts.items() if name != fact},
-        encloses_buoyancy={
-            name: told for name, told in boat.encloses_buoyancy.items() if (BUOYANCY, name) != (fact, where)
-        },
-        attempted=boat.attempted - {(fact, where)},
-    )
-    return boat if value is None else boat.knowing(fact, None if value == COULD_NOT_TELL else value, zone)
 
 
 def _refuse_what_cannot_be(kb: KnowledgeBase, survey: Survey, edit: Edit) -> None:

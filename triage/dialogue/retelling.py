@@ -11,6 +11,7 @@ from triage.listening.manner import side_of
 from triage.listening.naming import marks_named
 from triage.listening.saying import place_said, without_what_is_not
 from triage.listening.tokens import tokens_of
+from triage.phrases import hearing
 
 
 def at_place_said(kb: KnowledgeBase, card: Card, text: str) -> str:
@@ -56,6 +57,12 @@ def in_other_words(kb: KnowledgeBase, story: Story, number: int, text: str) -> s
     there = next((one for one in cards if one.found.start >= begin), None)
     fits = there is not None and there.pairs != card.pairs and (len(cards) == len(story.cards) or undecided)
     return anew if fits else ""
+
+
+def is_heard_as(kb: KnowledgeBase, text: str, offered: str) -> bool:
+    """Whether words that stand for themselves are heard as the mark that is offered so."""
+    alone = told(kb, text).cards[:1]
+    return any(offered.startswith(hearing.choice(kb, card.zone, card.sign)) for card in alone)
 
 
 def _stems(kb: KnowledgeBase, text: str) -> list[str]:

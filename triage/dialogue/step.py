@@ -19,6 +19,7 @@ from triage.dialogue.commands import meant
 from triage.dialogue.describing import Describing
 from triage.dialogue.edits import apply_all
 from triage.dialogue.events import Chose, Event, Said
+from triage.dialogue.explaining import how, why
 from triage.dialogue.finishing import finished
 from triage.dialogue.following import next_about, so_far, where_to_begin
 from triage.dialogue.hearing import heard
@@ -104,9 +105,9 @@ def _outcome(kb: KnowledgeBase, state: State, event: Event) -> Outcome:
         case events.Skip():
             return _skipped(talk)
         case events.Why():
-            return answering.why()
+            return why(kb, state)
         case events.How():
-            return answering.how()
+            return how(kb, state)
         case events.Remove(mark):
             if not mark and not isinstance(talk, Answering):
                 return talk.dropped()

@@ -11,12 +11,12 @@ from dataclasses import replace
 from functools import partial
 from typing import Literal
 
-from triage.dialogue.cards import AS_HEARD, OUT, Card
+from triage.dialogue.cards import OUT, can_be_decided
 from triage.dialogue.describing import Describing
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.moves import Move, Option, Outcome, option_said
 from triage.dialogue.recording import story_recorded
-from triage.dialogue.retelling import at_place_said, in_other_words, with_more
+from triage.dialogue.retelling import at_place_said, in_other_words, is_heard_as, with_more
 from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.dialogue.stories import Story, told
 from triage.dialogue.trying import Trying
@@ -183,14 +183,9 @@ class Telling:
             for option, (zone, sign) in zip(options, self.pairs, strict=False)
             if (places or marks) and (not places or zone in places) and (not marks or sign in marks)
         ]
-        if len(fits) != 1 or (places and marks and not self.is_heard_so(text, fits[0])):
+        if len(fits) != 1 or (places and marks and not is_heard_as(self.kb, text, fits[0].text)):
             return None
         return fits[0]
-
-    def is_heard_so(self, text: str, option: Option) -> bool:
-        """Whether words that stand for themselves are heard as what is offered."""
-        alone = told(self.kb, text).cards[:1]
-        return any(option.text.startswith(hearing.choice(self.kb, card.zone, card.sign)) for card in alone)
 
     def dropped(self) -> Outcome:
         """What is asked about is left out: one card, or all of the story."""
@@ -206,16 +201,11 @@ class Telling:
 
     def on(self, side: str) -> Move:
         """The side of all marks at that place that have none yet."""
-        return self.going_on([self.sided(card, side, self.asked_zone) for card in self.told.cards])
+        return self.going_on([card.on(self.kb, side, self.asked_zone) for card in self.told.cards])
 
     def without_sides(self) -> Move:
         """What is clear is kept, on a side that nobody knows where none was told."""
-        return self.going_on([self.sided(card, "unknown", card.zone) for card in self.told.cards])
-
-    def sided(self, card: Card, side: str, zone: str) -> str:
-        """The decision about a card once the side at this place is known."""
-        wanted = card.zone == zone and card.wants_side(self.kb)
-        return f"{card.zone} {card.sign} {side}" if wanted else card.decision
+        return self.going_on([card.on(self.kb, "unknown", card.zone) for card in self.told.cards])
 
     @property
     def asked_zone(self) -> str:
@@ -229,20 +219,11 @@ class Telling:
 
     def decided(self, card: int, decision: str) -> Outcome:
         """One card is decided among all of them; the others wait."""
-        if self.draft.what != "story" or not 1 <= card <= len(self.told.cards) or not self.can_be(decision):
+        if self.draft.what != "story" or not 1 <= card <= len(self.told.cards) or not can_be_decided(self.kb, decision):
             return (Refused(phrases.NO_CHOICES),)
         made = [one.decision for one in self.told.cards]
         made[card - 1] = decision
         return Move(replace(self.draft, offered=tuple(made)))
-
-    def can_be(self, decision: str) -> bool:
-        """Whether a card can be decided so: as heard, out, or a mark that is met at a place, perhaps with its side."""
-        match decision.split():
-            case [one] if one in (AS_HEARD, OUT):
-                return True
-            case [zone, sign, *side] if len(side) < 2:
-                return sign in self.kb.offers.get(zone, ()) and set(side) <= describing.SIDES.keys()
-        return False
 
     def elsewhere(self) -> Outcome:
         """It is another place: described by itself where nothing else was told, else said in words, to lose nothing."""
