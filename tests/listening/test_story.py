@@ -126,6 +126,27 @@ def test_it_after_a_test_is_the_mark_before(kb: KnowledgeBase) -> None:
     assert [one.sign for one in of_kind(heard, Found)] == ["old_repair"]
 
 
+@pytest.mark.parametrize(
+    ("said", "sign"),
+    [
+        ("Floor by the mast is spongy. I pushed it and it goes down 5 mm. Patch is as big as a plate.", "soft_panel"),
+        ("Lots of blisters on the bottom. I popped one and it was wet and smelt.", "blister"),
+        ("Star crack on the topside. The crack is about 30 mm across.", "star_crack"),
+    ],
+)
+def test_what_is_told_on_of_a_mark_makes_no_other(kb: KnowledgeBase, said: str, sign: str) -> None:
+    heard = hear(said, kb)
+
+    assert [one.sign for one in of_kind(heard, Found)] == [sign]
+    assert {one.of for one in of_kind(heard, Measured)} <= {(one.start, one.end) for one in of_kind(heard, Found)}
+
+
+def test_a_mark_of_another_kind_is_another_one_though_it_points_back(kb: KnowledgeBase) -> None:
+    heard = hear("The rudder bracket is loose. It has cracks round the bolts.", kb)
+
+    assert [one.sign for one in of_kind(heard, Found)] == ["play", "fastener_cracks"]
+
+
 def test_two_marks_of_a_sentence_each_keep_their_place(kb: KnowledgeBase) -> None:
     heard = hear("Some crazing on the side decks and faded gelcoat on the foredeck.", kb)
 

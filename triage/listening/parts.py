@@ -136,11 +136,16 @@ def _most_named(kb: KnowledgeBase, part: Part) -> frozenset[str]:
     return frozenset(zone for zone, words in named.items() if words == max(named.values()))
 
 
-def points_back(kb: KnowledgeBase, words: Sequence[str]) -> bool:
-    """Whether the words begin with one that stands for what was told before: "it is", "the biggest is", "tapped it"."""
+def points_back(kb: KnowledgeBase, words: Sequence[str]) -> str:
+    """The word by which they begin with what was told before: "it is", "the biggest is", "tapped it", "patch is"."""
     scope = kb.lexicon.speech.scope
-    idle = {"the", *scope.hesitations, *scope.people, *scope.tests}
-    return next((word for word in words if word not in idle), "") in scope.points_back
+    idle = {*scope.hesitations, *scope.people, *scope.tests}
+    said = [word for word in words if word not in idle]
+    first = next((word for word in said if word != "the"), "")
+    if first in scope.points_back:
+        return first
+    by_name = said[:1] == ["the"] or not scope.praised_after.isdisjoint(said[1:2])  # not "patch on the deck"
+    return first if by_name and first in scope.told_again else ""
 
 
 def groups_of(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[Part]:

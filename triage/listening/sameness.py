@@ -10,6 +10,7 @@ from triage.listening.choosing import MOST_ASKED, Choice, Chosen
 from triage.listening.naming import marks_named, places_named
 from triage.listening.observing import observed
 from triage.listening.parts import Part
+from triage.listening.phrase_matcher import stem
 from triage.listening.statements import Found
 from triage.survey.model import Finding
 
@@ -62,10 +63,13 @@ def _read_in(kb: KnowledgeBase, mark: Found, words: Sequence[str]) -> tuple[str,
 
 @dataclass(frozen=True)
 class Before:
-    """The mark told of last, if any, and whether the words to be heard begin by pointing back to it."""
+    """The mark told of last, if any, the word by which the words to be heard point back to it, if they do, and whether
+    they begin with what somebody did to find out.
+    """
 
     last: Found | None = None
-    pointed_to: bool = False
+    pointed_to: str = ""
+    tried: bool = False
 
 
 def is_again(kb: KnowledgeBase, chosen: Chosen, before: Before, part: Part) -> bool:
@@ -75,9 +79,13 @@ def is_again(kb: KnowledgeBase, chosen: Chosen, before: Before, part: Part) -> b
     last = before.last
     if last is None:
         return False
-    names_one = part.wet or marks_named(kb).named(part.subject) or places_named(kb).named(part.subject)
-    if before.pointed_to and (not names_one or _tells_of_the_panel(kb, last, part)):
-        return True
+    if before.pointed_to:
+        beside = [one for one in part.subject if one != stem(before.pointed_to)]
+        named = marks_named(kb).named(beside)
+        marks = kb.offers[last.zone] if before.tried else named  # what came of a test of it is no mark of another part
+        names_one = part.wet or not named.keys().isdisjoint(marks) or places_named(kb).named(beside)
+        if not names_one or _tells_of_the_panel(kb, last, part):
+            return True
     if places_named(kb).named(part.names):
         return False
     return any(sure >= _SAME and (sign == last.sign or was_tightened(kb, sign, last)) for sign, sure in chosen.signs)

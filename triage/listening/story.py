@@ -43,6 +43,9 @@ _NEAR = 0.3
 _LIKELY = 0.6
 """How likely one of the candidates must be for words that name nothing to ask which of them is meant."""
 
+_BEGINS = 4
+"""Words at the beginning of a sentence among which what somebody did to find out stands: "when I pressed it"."""
+
 _SAID_WELL = 2
 """Words that say something in a clause that only praises a part: "the mast is fine"."""
 
@@ -129,7 +132,9 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     if all(only_done(kb, part, told, times) for part in parts):
         parts = []
     before = Before(
-        hearing.found[-1] if hearing.found else None, hearing.goes_on and points_back(kb, sentence[0].words)
+        hearing.found[-1] if hearing.found else None,
+        points_back(kb, sentence[0].words) if hearing.goes_on else "",
+        not kb.lexicon.speech.scope.tests.isdisjoint(sentence[0].words[:_BEGINS]),
     )
     found = found_in(kb, parts, beside, before, hearing.text, frozenset(passed))
     hearing.goes_on = bool(found) or (hearing.goes_on and not own)

@@ -62,6 +62,7 @@ class ListeningForm(Form):
     asides: list[Text] = []
     contrasts: list[Text] = []
     points_back: list[Text] = []
+    told_again: list[Text] = []
     weak_alone: list[Text] = []
     not_looked: list[Text] = []
     asked_first: list[Text] = []

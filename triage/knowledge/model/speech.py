@@ -22,9 +22,9 @@ class Scope:
     them. ``tests`` are what ``people`` did to find out, and no marks. ``praise`` counts after ``praised_after``: "a
     good look" praises nothing; or at the end of a few words, not after ``unpraised``: "boom fine", but not "rig too
     tight". ``told_beside`` are scales whose readings are told after any mark that has them: "and it sounds dull". A
-    word of ``points_back`` begins what is said of the mark before: "the biggest is 8 mm". What is passed before a
-    word of ``turns`` is not what follows it, and after ``partly`` nothing is passed: "three of the bolts are tight
-    but the fourth spins".
+    word of ``points_back`` begins what is said of the mark before: "the biggest is 8 mm", and so does one of
+    ``told_again``: "the crack is 3 cm". What is passed before a word of ``turns`` is not what follows it, and after
+    ``partly`` nothing is passed: "three of the bolts are tight but the fourth spins".
 
     A question begins, after ``hesitations``, with one of ``asked_first`` and one of ``asked_of`` ("can she"), or with
     one of ``asked_by`` and one of ``asked_then`` ("how bad"). In the midst of a clause it begins with a phrase of
@@ -45,6 +45,7 @@ class Scope:
     asides: tuple[str, ...] = ()
     contrasts: tuple[str, ...] = ()
     points_back: frozenset[str] = frozenset()
+    told_again: frozenset[str] = frozenset()
     alone: frozenset[str] = frozenset()
     not_looked: tuple[str, ...] = ()
     asked_first: frozenset[str] = frozenset()
