@@ -349,3 +349,16 @@ def test_another_place_in_a_story_is_said_in_words_and_loses_nothing_else(kb: Kn
     state, _ = to_the_end(kb, (state, messages))
     assert [one.zone for one in state.survey.marks] == ["end_tank"]
     assert [one.event for one in state.survey.events] == ["capsized"]
+
+
+def test_a_place_that_was_refused_is_not_offered_again(kb: KnowledgeBase) -> None:
+    state, messages = tell(kb, "The thwart has cracked where it joins the side tank")
+    assert state.asking.what == "which"
+    refused = {choice.zone for choice in story_told(kb, state.asking.text).cards[0].found.choices}
+    elsewhere = choices(messages).index("it is another place") + 1
+
+    state, _ = step(kb, state, Chose(elsewhere))
+
+    assert state.asking.what == "place"
+    assert state.asking.offered
+    assert refused.isdisjoint(state.asking.offered)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -34,12 +34,12 @@ class Describing:
     def __init__(self, kb: KnowledgeBase, state: State) -> None:
         self.kb, self.state, self.draft = kb, state, state.asking
 
-    def begin(self, text: str, *, place_first: bool = False) -> Outcome:
-        """A new description; ``place_first``: ask for its place, even if it seems clear."""
+    def begin(self, text: str, *, refused: Collection[str] = ()) -> Outcome:
+        """A new description; it is at none of the ``refused`` places, so where there are such its place is asked."""
         heard = understand(text, self.kb)
         draft = Asking("place", text=text, side=heard.side or "")
-        if heard.zone is None or place_first:
-            return Move(replace(draft, offered=_ids(heard.zones)))
+        if heard.zone is None or refused:
+            return Move(replace(draft, offered=tuple(one for one in _ids(heard.zones) if one not in refused)))
         return self.at(replace(draft, zone=heard.zone))
 
     def present(self) -> tuple[Message, ...]:

@@ -228,7 +228,8 @@ class Telling:
     def elsewhere(self) -> Outcome:
         """It is another place: described by itself where nothing else was told, else said in words, to lose nothing."""
         if len(self.told.cards) == 1 and not self.told.others:
-            return Describing(self.kb, self.state).begin(self.told.text, place_first=True)
+            refused = {zone for zone, _ in self.pairs}
+            return Describing(self.kb, self.state).begin(self.told.text, refused=refused)
         return (Line(hearing.SAY_WHERE),)
 
     def keep(self) -> Move:
