@@ -362,3 +362,11 @@ def test_a_place_that_was_refused_is_not_offered_again(kb: KnowledgeBase) -> Non
     assert state.asking.what == "place"
     assert state.asking.offered
     assert refused.isdisjoint(state.asking.offered)
+
+
+def test_a_yes_to_several_marks_says_of_which_the_side_is(kb: KnowledgeBase) -> None:
+    _, messages = tell(kb, "Crack along the gunwale on the port side. The trailer tyres are cracked.")
+    sided = [one for one in choices(messages) if "left as you look forward" in one]
+
+    assert len(sided) == 1
+    assert "tyres" in sided[0]

@@ -147,6 +147,12 @@ def test_a_mark_of_another_kind_is_another_one_though_it_points_back(kb: Knowled
     assert [one.sign for one in of_kind(heard, Found)] == ["play", "fastener_cracks"]
 
 
+def test_when_it_was_names_no_mark(kb: KnowledgeBase) -> None:
+    heard = hear("Bought her in spring for my lad. The foredeck is springy.", kb)
+
+    assert [(one.zone, one.sign) for one in of_kind(heard, Found)] == [("foredeck", "soft_panel")]
+
+
 def test_two_marks_of_a_sentence_each_keep_their_place(kb: KnowledgeBase) -> None:
     heard = hear("Some crazing on the side decks and faded gelcoat on the foredeck.", kb)
 

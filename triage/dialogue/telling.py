@@ -98,7 +98,8 @@ class Telling:
         if not self.sides_asked:
             return [Option(hearing.KEEP, self.keep)]
         whose = Telling(self.kb, replace(self.state, asking=self.keep().asking))
-        return [Option(describing.with_side(hearing.KEEP, side), partial(whose.on, side)) for side in describing.SIDES]
+        yes = hearing.keep_with(self.kb, whose.asked_zone) if len(self.told.kept) > 1 else hearing.KEEP
+        return [Option(describing.with_side(yes, side), partial(whose.on, side)) for side in describing.SIDES]
 
     @property
     def sides_asked(self) -> bool:

@@ -61,8 +61,16 @@ def asides(kb: KnowledgeBase, words: Sequence[str]) -> set[int]:
     }
 
 
-def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figures: Sequence[Figure] = ()) -> Part:
-    """The words of a clause that say what is there; where they only tell where the place lies they count for less."""
+def standing(
+    kb: KnowledgeBase,
+    clause: Scoped,
+    told: Sequence[Told] = (),
+    figures: Sequence[Figure] = (),
+    times: Sequence[Time] = (),
+) -> Part:
+    """The words of a clause that say what is there; where they only tell where the place lies they count for less, and
+    those that tell when ("in spring") name nothing.
+    """
     words = clause.clause.words
     damped = asides(kb, words)
     scope = kb.lexicon.speech.scope
@@ -77,8 +85,9 @@ def standing(kb: KnowledgeBase, clause: Scoped, told: Sequence[Told] = (), figur
         for at, token in enumerate(clause.clause.tokens)
         if any(event.start <= token.start < event.end and not event.done for event in told)
     }
+    when = {at for at, token in enumerate(clause.clause.tokens) if _within(token, times)}
     kept = [
-        (token, _DONE if place in done | events else _DAMPED if place in damped else 1.0)
+        (token, _DONE if place in done | events | when else _DAMPED if place in damped else 1.0)
         for place, token in enumerate(clause.clause.tokens)
         if clause.stands(place)
     ]

@@ -107,7 +107,7 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     )
     parts: list[Part] = []
     passed: set[str] = set()
-    told = tuple(told_in(kb, sentence))
+    told, times = tuple(told_in(kb, sentence)), tuple(times_in(kb, sentence))
     spoken: tuple[str, ...] = ()
     for clause in sentence:
         spoken = _named_in(kb, clause.tokens, around) or spoken
@@ -121,12 +121,12 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
             passed.clear()
         passed.update(scale for scale, _ in heard.passing if not asked)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
-        part = standing(kb, heard, told, [figure for figure in hearing.figures if first <= figure.start < last])
+        sizes = [figure for figure in hearing.figures if first <= figure.start < last]
+        part = standing(kb, heard, told, sizes, times)
         well = heard.praised or heard.denied
         idle = heard.not_looked or (well and not part.wet and _says_no_more(kb, part))
         if part.tokens and not asked and not (idle and not marks_named(kb).named(part.names)):
             parts.append(part)
-    times = tuple(times_in(kb, sentence))
     hearing.statements.extend((*told, *facts_in(kb, sentence), *times))
     beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
     if all(only_done(kb, part, told, times) for part in parts):

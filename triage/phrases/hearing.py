@@ -200,6 +200,11 @@ def taken_as(choice: str) -> str:
     return f"Taken as: {choice.partition('.')[0]}."
 
 
+def keep_with(kb: KnowledgeBase, zone: str) -> str:
+    """All of it is right, and of this place the side is told with it."""
+    return f"{KEEP}, and {uncapital(kb.zones[zone].name)}"
+
+
 def change_card(number: int, name: str) -> str:
     """A card that may be changed or taken out."""
     return f"change or take out {number}: {name}"
