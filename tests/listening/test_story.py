@@ -147,6 +147,13 @@ def test_a_mark_of_another_kind_is_another_one_though_it_points_back(kb: Knowled
     assert [one.sign for one in of_kind(heard, Found)] == ["play", "fastener_cracks"]
 
 
+def test_what_is_asked_has_not_happened(kb: KnowledgeBase) -> None:
+    heard = hear("One strand has popped on the port shroud, can I sail or do I need new wires", kb)
+
+    assert not of_kind(heard, Told)
+    assert len(of_kind(heard, Asked)) == 2
+
+
 def test_when_it_was_names_no_mark(kb: KnowledgeBase) -> None:
     heard = hear("Bought her in spring for my lad. The foredeck is springy.", kb)
 

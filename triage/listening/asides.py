@@ -62,7 +62,7 @@ def told_in(kb: KnowledgeBase, sentence: Sentence) -> Iterator[Told]:
     force, ago = force_told(kb, sentence), _longest(kb, told.ago, words)
     seen: set[str] = set()
     for clause in sentence:
-        if clause.asked or not told.denied.isdisjoint(clause.words):
+        if asked_in(kb, clause) or not told.denied.isdisjoint(clause.words):
             continue
         for at, event, length in _events(rows, clause.words):
             if event not in seen:
