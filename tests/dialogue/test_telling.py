@@ -370,3 +370,12 @@ def test_a_yes_to_several_marks_says_of_which_the_side_is(kb: KnowledgeBase) -> 
 
     assert len(sided) == 1
     assert "tyres" in sided[0]
+
+
+def test_what_is_well_on_the_inside_is_no_reading_of_a_mark_outside(kb: KnowledgeBase) -> None:
+    outside, same = (
+        story_told(kb, f"The nose of the hull has a chip. {said}").cards[0] for said in ("Inside is dry.", "It is dry.")
+    )
+
+    assert "wet_weep" not in {scale for scale, _ in outside.readings(kb)}
+    assert "wet_weep" in {scale for scale, _ in same.readings(kb)}

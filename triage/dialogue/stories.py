@@ -12,7 +12,7 @@ from triage.dialogue.noting import notes_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening import statements as heard
-from triage.listening.clauses import sentences
+from triage.listening.clauses import Clause, sentences
 from triage.listening.measuring import scale_for
 from triage.listening.naming import places_named
 from triage.listening.story import hear
@@ -129,15 +129,22 @@ def sizes_heard(kb: KnowledgeBase, text: str, zone: str, sign: str) -> Iterator[
 def _placed(kb: KnowledgeBase, text: str, one: heard.Passed, cards: Sequence[Card]) -> heard.Passed:
     """What is said to be well right after a mark, without a place of its own, is said of the place of that mark."""
     before = [card for card in cards if card.found.start <= one.start]
-    told = ([token for clause in sentence for token in clause.tokens] for sentence in sentences(text, kb))
-    tokens = next(tokens for tokens in told if tokens[-1].end > one.start)
-    if not before or not one.scale or places_named(kb).named(token.stem for token in tokens):
+    sentence = next(told for told in sentences(text, kb) if told[-1].tokens[-1].end > one.start)
+    if not before or not one.scale or _names_place(kb, sentence):
         return one
+    clause = next(told for told in sentence if told.tokens[-1].end > one.start)
+    if _names_place(kb, [clause], any_word=True):
+        return replace(one, zone="")  # "inside is dry" is said of another side of it
     card = before[-1]
     if card.is_open or card.decision == OUT:
         return replace(one, zone="")
     side: heard.Side = "port" if card.side == "port" else "starboard" if card.side == "starboard" else ""
     return replace(one, zone=card.zone, side=one.side or side)
+
+
+def _names_place(kb: KnowledgeBase, clauses: Sequence[Clause], *, any_word: bool = False) -> bool:
+    """Whether the clauses name a place; ``any_word``: be it only by a common word ("inside")."""
+    return bool(places_named(kb).named((token.stem for one in clauses for token in one.tokens), sized=any_word))
 
 
 def _asked_by_itself(kb: KnowledgeBase, one: heard.Passed, cards: Sequence[Card]) -> bool:
