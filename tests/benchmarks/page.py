@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import signal
 import statistics
+import subprocess
 import sys
 import tempfile
 import threading
@@ -27,6 +28,9 @@ if TYPE_CHECKING:
     from playwright.sync_api import Page
 
 TURNS, ANSWERS = 3, 5
+UNTIL_WARM = 60
+"""Seconds until everything is made ready, on any machine."""
+
 RUN = 0.005
 """Seconds between two times of being held still."""
 
@@ -35,7 +39,6 @@ BUDGET = {
     "first question, s": (2, 6),
     "next answer, ms": (100, 300),
     "report, ms": (200, 600),
-    "memory, MB": (180, 180),
 }
 ASK = """async ([method, address, kind, body]) => {
   const begun = performance.now();
@@ -60,13 +63,11 @@ def measured(folder: Path, slower: int) -> dict[str, float]:
             page.wait_for_selector("html[data-address^=visit]")
             first = time.perf_counter() - begun
             answers, reports = list(_answers(page)), list(_reports(page))
-        memory = max(map(_resident, renderers(Path(profile))))  # the tab; the others are the browser's own
         context.close()
     return {
         "first question, s": first,
         "next answer, ms": statistics.median(answers),
         "report, ms": statistics.median(reports),
-        "memory, MB": memory,
     }
 
 
@@ -143,10 +144,26 @@ def _send(process: int, kind: signal.Signals) -> None:
         return
 
 
-def _resident(process: int) -> float:
-    """Megabytes; what several share counts in parts."""
-    lines = Path(f"/proc/{process}/smaps_rollup").read_text().splitlines()
-    return next(int(line.split()[1]) for line in lines if line.startswith("Pss:")) / 1e3
+def memory(folder: Path) -> float:
+    """Megabytes that the tab has for itself once the next screens are made ready, which tells a story as people do.
+
+    Nobody looks into this browser: for whoever does, it keeps a second one of everything that was fetched.
+    """
+    with web_space(folder) as space, tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as profile:
+        command = ["/usr/bin/chromium", "--headless=new", "--no-sandbox", f"--user-data-dir={profile}", space.address]
+        browser = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        try:
+            time.sleep(UNTIL_WARM)
+            return max(map(_own, renderers(Path(profile))))  # the tab; the others are the browser's own
+        finally:
+            browser.terminate()
+            browser.wait()
+
+
+def _own(process: int) -> float:
+    """Megabytes; the browser's program is not among them, which all tabs share."""
+    lines = Path(f"/proc/{process}/status").read_text().splitlines()
+    return next(int(line.split()[1]) for line in lines if line.startswith("RssAnon:")) / 1e3
 
 
 def main() -> None:
@@ -158,11 +175,13 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as there:
         files = build_folder(load_knowledge(), Path(there))
         rows = {slower: [measured(Path(there), slower) for _ in range(TURNS)] for slower in (1, 4)}
+        tab = statistics.median(memory(Path(there)) for _ in range(TURNS))
     say("| on a phone | as it is | at most | 4 × slower | at most |")
     say("|---|--:|--:|--:|--:|")
     for name, (most, most_slow) in BUDGET.items():
         here, slow = (statistics.median(turn[name] for turn in rows[slower]) for slower in (1, 4))
         say(f"| {name} | {here:.1f} | {most} | {slow:.1f} | {most_slow} |")
+    say(f"| the tab's own memory, MB | {tab:.0f} | 180 | | |")
     say(f"| files packed, MB | {gzipped(files) / 1e6:.1f} | 10 | | |")
 
 

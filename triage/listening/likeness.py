@@ -58,7 +58,8 @@ class Likeness:
         weights = {one: self._weight(one) for one in having}
         squares = {one: weight * weight for one, weight in weights.items()}
         self._long = array("f", (math.sqrt(sum(map(squares.__getitem__, some))) or 1.0 for some in seen))
-        self._of_words = self._bm25([(owner, stems, weight) for owner, stems, weight in every])
+        self._times = self._counted(every)
+        self._told = self._lengths()
 
     def _having(self, feature: str) -> Sequence[int]:
         place = self._places[feature]
@@ -71,20 +72,23 @@ class Likeness:
     def _weight(self, feature: str) -> float:
         return _counts(feature) * self._rare(feature)
 
-    def _bm25(self, every: Sequence[tuple[int, Sequence[str], float]]) -> dict[str, list[tuple[int, float]]]:
-        counts: list[dict[str, float]] = [defaultdict(float) for _ in self.names]
+    def _counted(self, every: Iterable[tuple[int, Sequence[str], float]]) -> dict[str, dict[int, float]]:
+        """How often the phrases of each thing have a word."""
+        table: dict[str, dict[int, float]] = {}
         for owner, stems, weight in every:
             for one in stems:
-                counts[owner][one] += weight
-        total = [sum(count.values()) for count in counts]
+                counts = table.setdefault(one, {})
+                counts[owner] = counts.get(owner, 0.0) + weight
+        return table
+
+    def _lengths(self) -> list[float]:
+        """By how many words each thing is told of, as BM25 holds it against it."""
+        total = [0.0] * len(self.names)
+        for counts in self._times.values():
+            for owner, times in counts.items():
+                total[owner] += times
         mean = (sum(total) / len(total) if total else 1.0) or 1.0
-        owners = Counter(one for count in counts for one in count)
-        table: dict[str, list[tuple[int, float]]] = defaultdict(list)
-        for owner, count in enumerate(counts):
-            for one, times in count.items():
-                damped = times * (_LIFT + 1) / (times + _LIFT * (1 - _LENGTH + _LENGTH * total[owner] / mean))
-                table[one].append((owner, self._telling(owners[one]) * damped))
-        return dict(table)
+        return [_LIFT * (1 - _LENGTH + _LENGTH * one / mean) for one in total]
 
     def _telling(self, owners: int) -> float:
         """What a word tells that so many things have."""
@@ -120,16 +124,16 @@ class Likeness:
         found: dict[int, float] = defaultdict(float)
         most = 0.0
         for stem, weight in dict(stems).items():
-            if stem in self._of_words:
-                having = self._of_words[stem]
-                most += self._telling(len(having)) * weight * (_LIFT + 1)
-                for owner, value in having:
-                    found[owner] += value * weight
+            if counts := self._times.get(stem):
+                worth = self._telling(len(counts)) * weight * (_LIFT + 1)
+                most += worth
+                for owner, times in counts.items():
+                    found[owner] += worth * times / (times + self._told[owner])
         return {owner: value / most for owner, value in found.items()} if most else {}
 
     def knows(self, stem: str) -> bool:
         """Whether any phrase has the word."""
-        return stem in self._of_words
+        return stem in self._times
 
 
 def _asked(stems: Sequence[tuple[str, float]]) -> dict[str, float]:

@@ -11,6 +11,9 @@ UNITS = 64
 _FINER = 4
 """Drawn larger and made smaller again, edges are smooth."""
 
+_HUES = 64
+"""Three, and those between them at the edges."""
+
 _STEPS = 24
 
 _RIGHT = ((32, 6), (46, 16), (50, 34), (45, 56))  # from the stem to the stern, as a curve of Bézier's
@@ -32,7 +35,7 @@ def png(size: int) -> bytes:
     for ends in _LINES:
         draw.line([(x * scale, y * scale) for x, y in ends], fill=INK, width=round(3 * scale))
     written = io.BytesIO()
-    image.resize((size, size), Image.Resampling.LANCZOS).save(written, "PNG", optimize=True)
+    image.resize((size, size), Image.Resampling.LANCZOS).quantize(_HUES).save(written, "PNG", optimize=True)
     return written.getvalue()
 
 
