@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from tests.log.keepers import DAY, wagtail
 from triage.knowledge.model import KnowledgeBase
-from triage.log.again import Compared, Thread, compared, next_visit, threads
+from triage.log.again import Thread, next_visit, threads
 from triage.log.boats import Entry
+from triage.log.comparing import Compared, compared
 from triage.survey.model import Boat, Finding, Reading, Survey
 from triage.survey.readings import reading_of
 

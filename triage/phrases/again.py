@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime
 
-from triage.log.again import Compared, Thread
+from triage.log.again import Thread
 from triage.log.boats import Entry
+from triage.log.comparing import Compared
 from triage.mechanics.interval import Interval, exactly
 from triage.phrases.sums import FIGURES_MEASURED, between
 from triage.phrases.words import counted

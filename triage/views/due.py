@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from triage.conclusions.assessment import Assessment, Job
 from triage.knowledge.model import KnowledgeBase
-from triage.log.again import Kind, Thread, compared
+from triage.log.again import Kind, Thread
 from triage.log.calendar import Due
+from triage.log.comparing import compared
 from triage.phrases import again as words
 from triage.phrases import jobs
 from triage.phrases.words import at_side, mark_at, uncapital

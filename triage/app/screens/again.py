@@ -23,9 +23,10 @@ from triage.dialogue.events import Change, Focus, Said, Same
 from triage.dialogue.step import joined
 from triage.drawing.lengths import Dated, draw_lengths
 from triage.errors import NoSuch
-from triage.log.again import GROWTH, Compared, Kind, Thread, compared, kind_of, threads
+from triage.log.again import GROWTH, Kind, Thread, kind_of, threads
 from triage.log.boats import Entry, VisitEntry, What
 from triage.log.calendar import Due, calendar
+from triage.log.comparing import Compared, compared
 from triage.phrases import again as words
 from triage.survey.model import Finding
 from triage.views.due import dues, title
