@@ -116,7 +116,7 @@ def test_no_card_is_decided_where_no_story_is_told(kb: KnowledgeBase) -> None:
 
 
 def test_a_card_can_be_changed(kb: KnowledgeBase) -> None:
-    turn = step(kb, tell(kb, TWO_MARKS)[0], Chose(2))
+    turn = step(kb, tell(kb, TWO_MARKS.replace("chainplate", "shroud anchor"))[0], Chose(2))
     turn = step(kb, turn[0], Chose(2))
 
     ended = to_the_end(kb, turn)[0].survey.findings
@@ -229,7 +229,7 @@ def test_a_mark_that_was_so_before_is_shown_with_that_before_it_is_kept(kb: Know
     assert is_story(kb, "a dent in the topside, it has been there for years")
 
 
-UNCLEAR = "There is something at the bow that bends in and out. Alloy mast, 17 years old."
+UNCLEAR = "There is something at the bow that wobbles. Alloy mast, 17 years old."
 PLATE = (
     "The plate of the port shroud has cracks round it. The fitting lifts when I pull on it. It weeps. "
     "Nothing else is wrong."

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from array import array
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -13,23 +14,29 @@ from triage.listening.phrase_matcher import PhraseMatcher, stem
 from triage.listening.tokens import words_of
 from triage.listening.understand import matchers
 
-LISTED, USUAL, OFFERED = 0.0, math.log(0.7), math.log(0.25)
-"""Log odds of a mark at a place: told of in a complaint, usual there, or merely possible."""
-
-_PRIOR = 0.25
-"""What those count beside the likeness of the words."""
-
-_SHARP = 5.5
+_SHARP = 4.5
 """How much sooner a likeness is taken for certain. Set so that of answers given at 0.8 some nine in ten are right."""
 
 _TOLD = 0.3
 """What a whole complaint counts as words of its place, beside the names of it: most of it tells of the mark."""
 
-_WHOLE = 0.4
+_WHOLE = 0.5
 """What a whole complaint of just this place and mark counts."""
 
-_COMPLETE = 0.06
+_EXPLAINED = 0.5
+"""What it counts how well place and mark explain the words together."""
+
+_AROUND = 1.5
+"""What counts what the words beside say of the place."""
+
+_COMPLETE = 0.05
 """What the evidence of phrases that are all there counts: the more words such a phrase has, the more it says."""
+
+_BY_PLACE, _BY_MARK, _BY_BOTH, _BY_NEITHER = 0.35, 0.35, 0.15, 0.15
+"""How many of the words of a complaint are told by what."""
+
+_KEPT = 250
+"""Words of which it is kept how likely each mark tells them: some 4 KB for each."""
 
 _PICTURE = 0.6
 """What a picture in words counts as a phrase."""
@@ -69,7 +76,10 @@ class Ear:
     named_zones: PhraseMatcher
     named_signs: PhraseMatcher
     whole: Likeness
-    prior: Mapping[tuple[str, str], float]
+    marks: Mapping[tuple[str, str], tuple[int, int, int]]
+    """Every mark at every place where it can be, and which it is among places, marks and whole complaints."""
+    told: dict[str, array[float]] = field(default_factory=dict)
+    """How likely each of them tells a word, of the last words that were heard."""
 
 
 @per_knowledge
@@ -93,33 +103,24 @@ def ear(kb: KnowledgeBase) -> Ear:
             own = lexicon.signs.get(sign.id)
             said = [sign.name, *(own.said if own else ()), *speech.signs.get(sign.id, ())]
             signs[sign.id] = [*((stems(one), 1.0) for one in said), (stems(sign.picture), _PICTURE)]
-    whole: dict[str, list[tuple[Sequence[str], float]]] = {}
+    whole: dict[tuple[str, str], list[tuple[Sequence[str], float]]] = {
+        (zone, sign): [] for zone, offered in kb.offers.items() for sign in offered if sign != NOTHING_SEEN
+    }
     for place, marks in speech.complaints.items():
         for mark, sentences in marks.items():
             told = [stems(one) for one in sentences]
-            whole[f"{place} {mark}"] = [(one, 1.0) for one in told]
+            whole[place, mark] = [(one, 1.0) for one in told]
             zones[place] += [(one, _TOLD) for one in told]
             signs[mark] += [(one, 1.0) for one in told]
     common = [stem(one) for one in speech.scope.alone]
+    at, of = ({one: number for number, one in enumerate(some)} for some in (zones, signs))
     return Ear(
         Likeness(zones, common),
         Likeness(signs, common),
         *matchers(kb),
-        Likeness(whole),
-        _prior(kb),
+        Likeness({f"{zone} {sign}": said for (zone, sign), said in whole.items()}),
+        {(zone, sign): (at[zone], of[sign], number) for number, (zone, sign) in enumerate(whole)},
     )
-
-
-def _prior(kb: KnowledgeBase) -> dict[tuple[str, str], float]:
-    found = {}
-    for zone, offered in kb.offers.items():
-        told = kb.lexicon.speech.complaints.get(zone, {})
-        for sign in offered:
-            terms = kb.lexicon.signs.get(sign)
-            if sign != NOTHING_SEEN:
-                usual = terms is not None and zone in terms.usual_in
-                found[zone, sign] = LISTED if sign in told else USUAL if usual else OFFERED
-    return found
 
 
 def content(words: Sequence[str], kb: KnowledgeBase) -> tuple[str, ...]:
@@ -136,12 +137,18 @@ def choose(kb: KnowledgeBase, here: Weighed, around: Mapping[str, float] | None 
     for sign, value in heard.named_signs.weigh_stems(here).items():
         of_signs[sign] = of_signs.get(sign, 0.0) + _COMPLETE * value
     for zone, value in (around or {}).items():
-        of_zones[zone] = of_zones.get(zone, 0.0) + value
-    scores = {}
-    for (zone, sign), prior in heard.prior.items():
-        if zone in of_zones or sign in of_signs:
-            pair = of_zones.get(zone, 0.0) + of_signs.get(sign, 0.0) + _WHOLE * whole.get(f"{zone} {sign}", 0.0)
-            scores[zone, sign] = _SHARP * (pair + _PRIOR * prior)
+        of_zones[zone] = of_zones.get(zone, 0.0) + _AROUND * value
+    scores = {
+        (zone, sign): _SHARP
+        * (
+            of_zones.get(zone, 0.0)
+            + of_signs.get(sign, 0.0)
+            + _WHOLE * whole.get(f"{zone} {sign}", 0.0)
+            + _EXPLAINED * explained
+        )
+        for (zone, sign), explained in zip(heard.marks, _explained(heard, here), strict=True)
+        if zone in of_zones or sign in of_signs
+    }
     if not scores:
         return Chosen((), (), ())
     top = max(scores.values())
@@ -158,6 +165,33 @@ def choose(kb: KnowledgeBase, here: Weighed, around: Mapping[str, float] | None 
         at.setdefault(zone, Choice(zone, sign, value / total))
     pairs = tuple(Choice(zone, sign, value / total) for (zone, sign), value in ranked[:12])
     return Chosen(pairs, _ranked(places), _ranked(marks), at)
+
+
+def _explained(heard: Ear, here: Weighed) -> list[float]:
+    """How well each mark at its place explains the words, on average of the words.
+
+    A word is told by the place, by the mark, by just this mark at this place, or by neither; so it is explained once:
+    "hatch" says nothing of a mark that is often told of at hatches where the place has explained it already.
+    """
+    found, words = [0.0] * len(heard.marks), 0.0
+    for word, weight in here:
+        if usual := (heard.zones.often(word) + heard.signs.often(word)) / 2:
+            found = [value + weight * one for value, one in zip(found, _told(heard, word, usual), strict=True)]
+            words += weight
+    return [value / (words or 1.0) for value in found]
+
+
+def _told(heard: Ear, word: str, usual: float) -> array[float]:
+    """How likely each mark at its place tells the word, as log odds."""
+    if word not in heard.told:
+        if len(heard.told) >= _KEPT:
+            heard.told.clear()
+        places = [_BY_PLACE * share for share in heard.zones.shares(word, usual)]
+        marks = [_BY_MARK * share + _BY_NEITHER for share in heard.signs.shares(word, usual)]
+        both = [_BY_BOTH * share for share in heard.whole.shares(word, usual)]
+        told = (math.log(places[zone] + marks[sign] + both[pair]) for zone, sign, pair in heard.marks.values())
+        heard.told[word] = array("f", told)
+    return heard.told[word]
 
 
 def _ranked(odds: Mapping[str, float]) -> tuple[tuple[str, float], ...]:

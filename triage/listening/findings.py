@@ -13,8 +13,8 @@ from triage.listening.sameness import Before, is_again, is_of, is_the_same, was_
 from triage.listening.scope import without_the_other_side
 from triage.listening.statements import Found
 
-SURE_PLACE, SURE_MARK = 0.7, 0.8
-"""From which on a place and a mark are proposed by themselves, if the words name them (see DEVELOPERS.md)."""
+SURE = 0.8
+"""From which on a mark at its place is proposed by itself, if the words name both (see DEVELOPERS.md)."""
 
 _RIVAL = 0.12
 """How likely another mark that is named must be for it to be asked which one is meant."""
@@ -106,7 +106,7 @@ def _lead(
         named = marks_named(kb).named(first.names)
         best, other = own.pairs[0], chosen.pairs[0].sign
         apart = best.sign != other and not was_tightened(kb, other, best)
-        if best.sign in named and own.signs[0][1] >= SURE_MARK and apart:
+        if best.sign in named and own.signs[0][1] >= SURE and apart:
             return first, own
     return every, chosen
 
@@ -152,13 +152,8 @@ def _found(kb: KnowledgeBase, part: Part, chosen: Chosen, text: str, around: Map
     outright, at_all = (places_named(kb).named(part.names, sized=any_word) for any_word in (False, True))
     names_place = first.zone in outright if outright else bool(at_all) and chosen.zones[0][1] > _CERTAIN
     names_mark = first.sign in marks_named(kb).named(part.names, sized=part.sized)
-    zones, signs = dict(chosen.zones), dict(chosen.signs)
     clear = (
-        names_place
-        and names_mark
-        and zones.get(first.zone, 0.0) >= SURE_PLACE
-        and signs.get(first.sign, 0.0) >= SURE_MARK
-        and not _has_rival(kb, part, first.sign, signs)
+        names_place and names_mark and first.sure >= SURE and not _has_rival(kb, part, first.sign, dict(chosen.signs))
     )
     start, end = part.tokens[0].start, part.tokens[-1].end
     return Found(

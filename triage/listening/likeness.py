@@ -33,6 +33,12 @@ _PAIR = 0.75
 _COMMON = 0.45
 """What a word counts that says little alone."""
 
+_LITTLE = 20.0
+"""Words that are little to have been said of a thing."""
+
+_SELDOM = 3.0
+"""How often a word counts as said beside what was heard, so that one heard once tells no more than it should."""
+
 _FURTHER = 0.15
 """What each of the next phrases adds to the nearest one."""
 
@@ -59,7 +65,10 @@ class Likeness:
         squares = {one: weight * weight for one, weight in weights.items()}
         self._long = array("f", (math.sqrt(sum(map(squares.__getitem__, some))) or 1.0 for some in seen))
         self._times = self._counted(every)
-        self._told = self._lengths()
+        self._total = self._lengths()
+        mean = (sum(self._total) / len(self._total) if self._total else 1.0) or 1.0
+        self._told = [_LIFT * (1 - _LENGTH + _LENGTH * one / mean) for one in self._total]
+        """How BM25 holds against each thing by how many words it is told of."""
 
     def _having(self, feature: str) -> Sequence[int]:
         place = self._places[feature]
@@ -82,13 +91,12 @@ class Likeness:
         return table
 
     def _lengths(self) -> list[float]:
-        """By how many words each thing is told of, as BM25 holds it against it."""
+        """By how many words each thing is told of."""
         total = [0.0] * len(self.names)
         for counts in self._times.values():
             for owner, times in counts.items():
                 total[owner] += times
-        mean = (sum(total) / len(total) if total else 1.0) or 1.0
-        return [_LIFT * (1 - _LENGTH + _LENGTH * one / mean) for one in total]
+        return total
 
     def _telling(self, owners: int) -> float:
         """What a word tells that so many things have."""
@@ -130,6 +138,21 @@ class Likeness:
                 for owner, times in counts.items():
                     found[owner] += worth * times / (times + self._told[owner])
         return {owner: value / most for owner, value in found.items()} if most else {}
+
+    def often(self, stem: str) -> float:
+        """How large a part of all words the word is."""
+        heard = sum(self._times.get(stem, {}).values())
+        return (heard + _SELDOM) / (sum(self._total) or 1.0) if heard else 0.0
+
+    def shares(self, stem: str, usual: float) -> list[float]:
+        """How large a part of the words of each thing in its order the word is, in terms of the ``usual`` part.
+
+        The less is said of a thing, the nearer to the usual one.
+        """
+        found = [_LITTLE / (total + _LITTLE) for total in self._total]
+        for owner, times in self._times.get(stem, {}).items():
+            found[owner] += times / usual / (self._total[owner] + _LITTLE)
+        return found
 
     def knows(self, stem: str) -> bool:
         """Whether any phrase has the word."""

@@ -63,8 +63,8 @@ def _joined(raw: Sequence[Where], variants: Mapping[str, str], correct: Speller 
 
 
 def _spelt(said: str, variants: Mapping[str, str], correct: Speller | None) -> Iterable[str]:
-    if said in variants:
-        return variants[said].split()
+    if known := variants.get(said) or variants.get(said.removesuffix("s")):  # "centreplate's", "centre boards"
+        return known.split()
     if correct is None or not said.isalpha():
         return (said,)
     return tuple(part for word in correct(said) for part in variants.get(word, word).split())
