@@ -142,6 +142,7 @@ def _same(measured: Measured, said: str) -> bool:
 COUNTING: dict[str, Callable[[KnowledgeBase, Sequence[Key]], Counter[str]]] = {
     "sentences": count_sentences,
     "complaints": count_sentences,
+    "further_complaints": count_sentences,
     "stories": count_stories,
     "voices": count_voices,
     "observations": count_observations,
