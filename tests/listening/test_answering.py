@@ -8,6 +8,7 @@ from tests.listening.answering import answered, count_observations, level_of, ma
 from tests.listening.scoring import ONLY_COUNTED, written
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.observing import observed, ways_of
+from triage.listening.offering import plainly_worst
 from triage.listening.tokens import words_of
 from triage.survey.model import Finding
 
@@ -62,6 +63,36 @@ def test_what_a_mark_cannot_be_is_not_offered(kb: KnowledgeBase) -> None:
 
     assert 0 not in offered_levels(kb, slipping, "cleat_grip", "holds when I hang on it")
     assert offered_levels(kb, slipping, "cleat_grip", "it creeps when I hang on it")
+
+
+@pytest.mark.parametrize(
+    ("finding", "scale", "said"),
+    [
+        (FITTING, "fitting_play", "bangs about like mad"),
+        (Finding("mark", "halyards", "rope_wear"), "rope_state", "core is hanging out everywhere"),
+    ],
+)
+def test_the_worst_answer_is_taken_where_no_other_comes_near(
+    kb: KnowledgeBase, finding: Finding, scale: str, said: str
+) -> None:
+    reading = answered(kb, finding, scale, said)
+
+    assert reading is not None
+    assert reading.low == reading.high == kb.scales[scale].top
+    assert answered(kb, finding, scale, f"not {said}") is None
+
+
+def test_nothing_but_the_worst_is_taken_by_likeness(kb: KnowledgeBase) -> None:
+    for scale in ("fitting_play", "panel_give", "wet_weep", "rope_state"):
+        levels = {
+            answer: level
+            for level in range(len(kb.scales[scale].levels))
+            for answer, _ in kb.scales[scale].choices(level)
+        }
+        for way in ways_of(kb, scale, at_question=True):
+            taken = plainly_worst(kb, scale, way.phrase, {answer: answer for answer in levels})
+
+            assert taken is None or levels[taken] == kb.scales[scale].top
 
 
 def test_what_is_denied_is_not_taken_for_what_it_denies(kb: KnowledgeBase) -> None:

@@ -18,7 +18,7 @@ from triage.dialogue.state import DESCRIBE, Asking, State
 from triage.dialogue.suspecting import next_sought, seek
 from triage.dialogue.wondering import answer_to
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.offering import likest
+from triage.listening.offering import likest, plainly_worst
 from triage.listening.saying import agreed, corrects
 from triage.listening.understand import could_not_tell
 from triage.parsing.text import same
@@ -130,6 +130,8 @@ class Answering:
         except NotUnderstood as error:
             if (outcome := self.in_a_sentence(text)) is not None:
                 return outcome
+            if (worst := plainly_worst(kb, ask, text, self.choosable())) is not None:
+                return self.read(reading_of(kb.scales[ask], worst))
             if near := self.likest(text):
                 return self.refused(hearing.unsure_of(text), hearing.nearest(near))
             plain_hint = error.hint.removesuffix(accepted(kb.scales[ask])).strip()
@@ -141,9 +143,12 @@ class Answering:
 
     def likest(self, text: str) -> tuple[str, ...]:
         """The choices that the words are likest, where they speak of what is asked."""
+        return likest(self.kb, self.asking.ask, text, self.choosable())
+
+    def choosable(self) -> dict[str, str]:
+        """The answers that tell something, by what is recorded, each with the words it is chosen by."""
         answers = answers_to(self.kb, self.survey, self.asking.mark, self.asking.ask)
-        words = {one.said: one.text for one in answers if one.said is not None and one.said != COULD_NOT_TELL}
-        return likest(self.kb, self.asking.ask, text, words)
+        return {one.said: one.text for one in answers if one.said is not None and one.said != COULD_NOT_TELL}
 
     def in_a_sentence(self, text: str) -> Outcome | None:
         """What a sentence answers, to this question and beyond it; None when it answers nothing."""
