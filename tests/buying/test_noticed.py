@@ -158,9 +158,9 @@ def test_what_is_told_beside_a_question_is_noted_and_weighed(kb: KnowledgeBase) 
 
 def test_what_is_asked_in_a_conversation_is_weighed_and_kept_from_the_seller(kb: KnowledgeBase) -> None:
     state, _ = begin(kb, Survey(Boat("Wagtail"), ()))
-    state, _ = step(
-        kb, state, Said("The bow seam has a crack 80 mm long. He wants $1200 for it and my budget is 1500.")
-    )
+    told = "The bow seam has a crack 80 mm long. He wants $1200 for it and my budget is 1500."
+    state, shown = step(kb, state, Said(told))
+    assert "About the sale: noted for you" in str(shown)
     state, _ = step(kb, state, Said("yes"))
     offer = offer_told(kb, state.survey.note)
 

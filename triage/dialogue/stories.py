@@ -98,8 +98,8 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         )
     )
     with_marks = [one for card in cards for one in card.passed]
-    beside_them = [one for one in statements if one not in with_marks and not _is_told_by(sale.values(), text, one)]
-    signs = (hearing.sale(kb, sale, sentence) for sentence in dict.fromkeys(sale.values()))
+    beside_them = [one for one in statements if one not in with_marks and not _is_told_by(of_sale, text, one)]
+    signs = (hearing.sale(kb, sale, sentence) for sentence in of_sale)
     return Story(
         text=text,
         cards=tuple(cards),

@@ -21,6 +21,7 @@ BESIDE = "About the boat, and what happened"
 QUESTIONS = "What you want to know"
 NOT_UNDERSTOOD = "What I did not understand; it would be kept as a note"
 ABOUT_THE_SALE = "About the sale"
+MONEY_NOTED = "noted for you, and in no report that a seller may see"
 ASKED_NEXT = "What would be asked"
 WHICH_IS_IT = "Which of these is it?"
 MOST_QUOTED = 80
@@ -144,9 +145,9 @@ def fact(kb: KnowledgeBase, one: heard.BoatFact, words: str) -> str:
 
 
 def sale(kb: KnowledgeBase, signs: Mapping[str, str], sentence: str) -> str:
-    """What a sentence tells of the sale."""
+    """What a sentence tells of the sale; one that tells no sign of it names money."""
     told = "; ".join(kb.purchase.sale[sign].say for sign, said in signs.items() if said == sentence)
-    return f"{ABOUT_THE_SALE}: {told}. “{sentence}”"
+    return f"{ABOUT_THE_SALE}: {told or MONEY_NOTED}. “{sentence}”"
 
 
 def noted_beside(notes: Sequence[str]) -> str:
