@@ -62,9 +62,9 @@ def likest(kb: KnowledgeBase, scale: str, text: str, answers: Mapping[str, str])
 def plainly_worst(kb: KnowledgeBase, scale: str, text: str, answers: Mapping[str, str]) -> str | None:
     """That of the answers which is of the worst level and which the text is likest, where no other level comes near.
 
-    Not where anything is denied: "not all over the shop" is much like what it denies.
+    Not where anything is denied or doubted: "not all over the shop" is much like what it denies.
     """
-    if not kb.lexicon.denials.isdisjoint(words_of(text, kb.lexicon.speech.variants)):
+    if not (kb.lexicon.denials | kb.lexicon.doubts).isdisjoint(words_of(text, kb.lexicon.speech.variants)):
         return None
     scores, levels = _scores(kb, scale, text), _answers(kb, scale).levels
     of_worst = [one for one in scores if levels[one] == kb.scales[scale].top]

@@ -49,7 +49,8 @@ class SizeUseForm(Form):
 class LexiconForm(Form):
     """The section ``words``: what people say, by what it stands for.
 
-    ``ignored`` words say nothing; a word after one of ``denials`` is not matched, one after ``asides`` counts for less.
+    ``ignored`` words say nothing; a word after one of ``denials`` is not matched, one after ``asides`` counts for less;
+    beside one of ``doubts`` no answer is taken that is not given word for word.
     ``asking`` holds, by outcome, how people ask for it. ``also``, ``complaints`` (whole sentences, by zone and sign)
     and ``listening`` are for whole stories, ``replies`` for what is said at a question.
     """
@@ -58,6 +59,7 @@ class LexiconForm(Form):
     signs: dict[str, SignTermsForm] = {}
     ignored: list[Text] = []
     denials: list[Text] = []
+    doubts: list[Text] = []
     asides: list[Text] = []
     sides: dict[str, list[Text]] = {}
     sizes: SizesForm | None = None

@@ -52,6 +52,7 @@ class Lexicon:
     signs: Mapping[str, SignTerms] = field(default_factory=dict)
     ignored: frozenset[str] = frozenset()
     denials: frozenset[str] = frozenset()
+    doubts: frozenset[str] = frozenset()
     asides: frozenset[str] = frozenset()
     sides: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     taken_as: Mapping[str, str] = field(default_factory=dict)

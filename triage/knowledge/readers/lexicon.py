@@ -26,6 +26,7 @@ def read_lexicon(files: Loaded, ontology: Ontology) -> Lexicon:
         signs=reader.signs,
         ignored=frozenset(reader.ignored),
         denials=frozenset(reader.denials),
+        doubts=frozenset(reader.doubts),
         asides=frozenset(reader.asides),
         sides=reader.sides,
         taken_as=reader.taken_as,
@@ -43,6 +44,7 @@ class _Reader:
         self.signs: dict[str, SignTerms] = {}
         self.ignored: list[str] = []
         self.denials: list[str] = []
+        self.doubts: list[str] = []
         self.asides: list[str] = []
         self.sides: dict[str, tuple[str, ...]] = {}
         self.taken_as: dict[str, str] = {}
@@ -64,6 +66,7 @@ class _Reader:
             self.signs[sign] = SignTerms(tuple(given.said), self.usual(document, (*path, sign), given.usual_in))
         self.ignored.extend(form.ignored)
         self.denials.extend(form.denials)
+        self.doubts.extend(form.doubts)
         self.asides.extend(form.asides)
         for side in known(document, ("words", "sides"), form.sides, SIDES, "side"):
             self.sides[side] = tuple(form.sides[side])
