@@ -78,7 +78,7 @@ def _at_one_part(
     if len(groups) > 1:
         beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
         first = {zone: _THERE * sure for zone, sure in chosen.zones[:MOST_ASKED]}
-        for group in groups:
+        for number, group in enumerate(groups):
             here = {} if places_named(kb).named(group.subject) else first
             own = choose(kb, group.stems, most({**around, **beside}, here))
             if here == first and told and is_of(kb, told[0], own, group):
@@ -89,9 +89,14 @@ def _at_one_part(
                 continue
             if own.signs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
                 found = _found(kb, group, own, text, around)
-                if found.sign not in heard:
+                if found.sign in heard:
+                    continue
+                if told and not number:  # the first mark is not told of twice: it is one of the two
+                    less, more = sorted((told[0], found), key=lambda one: one.sure)
+                    told[0] = with_choice(kb, more, less.choices[0])
+                else:
                     told.append(found)
-                    heard.add(found.sign)
+                heard.add(found.sign)
     return told
 
 

@@ -41,9 +41,12 @@ def is_the_same(kb: KnowledgeBase, mark: Found, own: Chosen) -> bool:
 
 def with_choice(kb: KnowledgeBase, mark: Found, other: Choice) -> Found:
     """The mark with what else it may be; asked where that is judged by something else."""
-    rest = [one for one in mark.choices[1:] if (one.zone, one.sign) != (other.zone, other.sign)]
+    rest = [one for one in mark.choices if (one.zone, one.sign) != (other.zone, other.sign)]
+    if (mark.zone, mark.sign) == (other.zone, other.sign):  # said twice, it is the surer of the two
+        first = max(mark.choices[0], other, key=lambda one: one.sure)
+        return replace(mark, sure=first.sure, choices=(first, *rest))
     alike = set(kb.about(mark.zone, mark.sign)) == set(kb.about(other.zone, other.sign))
-    return replace(mark, choices=(mark.choices[0], other, *rest)[:MOST_ASKED], clear=mark.clear and alike)
+    return replace(mark, choices=(mark.choices[0], other, *rest[1:])[:MOST_ASKED], clear=mark.clear and alike)
 
 
 def _tells_of_the_panel(kb: KnowledgeBase, last: Found, part: Part) -> bool:
