@@ -379,3 +379,30 @@ def test_what_is_well_on_the_inside_is_no_reading_of_a_mark_outside(kb: Knowledg
 
     assert "wet_weep" not in {scale for scale, _ in outside.readings(kb)}
     assert "wet_weep" in {scale for scale, _ in same.readings(kb)}
+
+
+def test_words_that_name_no_place_are_first_taken_for_more_of_the_mark_before(kb: KnowledgeBase) -> None:
+    told_more = "The port side deck has gone springy. I sat on it again this morning and it crackled like old straw."
+    state, messages = tell(kb, told_more)
+    while state.asking.what != "which":
+        state, messages = step(kb, state, Chose(1))
+
+    assert state.asking.ask == "1"
+    assert choices(messages)[0].startswith("more about mark")
+
+
+def test_other_words_for_a_card_replace_what_was_decided_of_it(kb: KnowledgeBase) -> None:
+    state, _ = tell(kb, "There is something wrong with the bottom end, it is chewed off. The slot gasket is torn.")
+    change_the_first = Chose(2)
+    state, _ = step(kb, state, change_the_first)
+    state, _ = step(kb, state, Said("edges of the board slot: gouge to the fibre"))
+    assert ["slot_rim", "slot_gasket"] == [
+        card.zone for card in story_told(kb, state.asking.text, state.asking.offered).cards
+    ]
+
+    state, _ = step(kb, state, change_the_first)
+    state, _ = step(kb, state, Said("centreboard, broken tip"))
+
+    assert ["board", "slot_gasket"] == [
+        card.zone for card in story_told(kb, state.asking.text, state.asking.offered).cards
+    ]

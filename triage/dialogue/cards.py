@@ -10,7 +10,9 @@ from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening import statements as heard
 from triage.listening.measuring import scale_for
+from triage.listening.naming import places_named
 from triage.listening.replies import Given, reply
+from triage.listening.tokens import tokens_of
 from triage.phrases import describing, hearing
 from triage.phrases.words import at_side, uncapital
 from triage.survey.model import Finding
@@ -79,6 +81,10 @@ class Card:
     def pairs(self) -> tuple[tuple[str, str], ...]:
         """The places and marks that may be meant, each pair once."""
         return tuple(dict.fromkeys((one.zone, one.sign) for one in self.found.choices))
+
+    def names_place(self, kb: KnowledgeBase) -> bool:
+        """Whether its own words name a place; those that do not mostly go on about the mark before."""
+        return bool(places_named(kb).named(token.stem for token in tokens_of(self.plain, kb)))
 
     @property
     def is_open(self) -> bool:

@@ -53,7 +53,7 @@ def in_other_words(kb: KnowledgeBase, story: Story, number: int, text: str) -> s
     begin, end = card.found.start, card.found.end
     anew = f"{story.text[:begin]}{text}{story.text[end:]}"
     cards = told(kb, anew).cards
-    undecided = all(one.decision == AS_HEARD for one in story.cards)
+    undecided = all(one.decision == AS_HEARD for one in story.cards if one is not card)
     there = next((one for one in cards if one.found.start >= begin), None)
     fits = there is not None and there.pairs != card.pairs and (len(cards) == len(story.cards) or undecided)
     return anew if fits else ""

@@ -11,7 +11,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Literal
 
-from triage.dialogue.cards import OUT, can_be_decided
+from triage.dialogue.cards import AS_HEARD, OUT, can_be_decided
 from triage.dialogue.describing import Describing
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
 from triage.dialogue.moves import Move, Option, Outcome, option_said
@@ -112,8 +112,10 @@ class Telling:
 
     @property
     def pairs(self) -> tuple[tuple[str, str], ...]:
-        """The places and marks that the card in question may mean; people also come back to a mark told before."""
-        return tuple(dict.fromkeys((*self.told.cards[self.number].pairs, *self.before)))
+        """What the card in question may mean; where it names no place, first of all the mark before it."""
+        card = self.told.cards[self.number]
+        last = () if card.names_place(self.kb) else tuple(self.before)[-1:]
+        return tuple(dict.fromkeys((*last, *card.pairs, *self.before)))
 
     @property
     def before(self) -> dict[tuple[str, str], int]:
@@ -161,7 +163,7 @@ class Telling:
         after = told(self.kb, anew).cards
         if len(after) == len(self.told.cards):
             asking = draft if after[self.number].is_open else replace(draft, what="story", ask="")
-            return Move(replace(asking, text=anew))
+            return Move(replace(asking, text=anew, offered=self.with_decision(AS_HEARD)))
         return Telling(self.kb, replace(self.state, asking=Asking("story", text=anew))).begin()
 
     def meant(self, text: str) -> Option | None:
