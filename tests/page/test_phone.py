@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from urllib.parse import urlencode
 
@@ -10,6 +11,7 @@ import pytest
 from tests.conftest import ROOT
 from triage.concluding.assess import assess_survey
 from triage.errors import CannotWork
+from triage.knowledge.compiled.orders import strata
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.store.cache import as_plain, from_plain
 from triage.listening import choosing, naming, tokens, understand
@@ -106,3 +108,16 @@ def test_what_the_page_brings_hears_without_working_anything_out_and_hears_the_s
 
     assert hear(told, brought) == heard
     assert brought.digest == kb.digest
+
+
+def test_what_the_page_brings_judges_a_purchase_without_walking_a_graph(
+    kb: KnowledgeBase, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "knowledge").write_bytes(kept(from_plain(as_plain(kb))))
+    brought = knowledge(str(tmp_path / "knowledge"))
+    assert kb.purchase.judging
+    assert brought.purchase.judging
+
+    monkeypatch.setitem(sys.modules, "triage.knowledge.compiled.strata", None)
+
+    assert strata(brought.purchase.judging) == strata(kb.purchase.judging)

@@ -29,13 +29,14 @@ def make(target: str, plain: str, library: str, core: str) -> None:
 
 
 def kept(kb: KnowledgeBase) -> bytes:
-    """The knowledge with all that hearing somebody tell of a mark makes of it."""
+    """The knowledge, the orders that its graphs come to, and all that hearing somebody tell of a mark makes of it."""
+    from triage.knowledge.compiled.orders import orders_of
     from triage.listening.story import hear
     from triage.page.warming import a_mark
 
     hear(a_mark(kb), kb)
     carried = {key: value for key, value in kb.worked_out.items() if _module(key).startswith(_CARRIED)}
-    return pickle.dumps((kb, carried), pickle.HIGHEST_PROTOCOL)
+    return pickle.dumps((kb, orders_of(kb), carried), pickle.HIGHEST_PROTOCOL)
 
 
 def _module(key: object) -> str:

@@ -12,6 +12,7 @@ from starlette.types import Message
 
 from triage.app.application import create_app
 from triage.app.guards import MAX_BODY
+from triage.knowledge.compiled.orders import bring_orders
 from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
 
@@ -71,8 +72,9 @@ class Phone:
 def knowledge(file: str) -> KnowledgeBase:
     """The knowledge that came with the page, and what was worked out of it when the page was made."""
     with open(file, "rb") as kept:
-        kb, worked_out = pickle.load(kept)
+        kb, orders, worked_out = pickle.load(kept)
     assert isinstance(kb, KnowledgeBase)
+    bring_orders(kb, orders)
     kb.worked_out.update(worked_out)
     return kb
 
