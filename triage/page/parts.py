@@ -24,10 +24,20 @@ PAGE = "page"
 """The folder of the page's own templates."""
 
 _NOT_IN_THE_PAGE = (
-    *("cli", "lint", "proof", "knowledge/forms", "knowledge/readers", "app/sharing"),
+    *(
+        "__main__",
+        "cli",
+        "lint",
+        "proof",
+        "knowledge/forms",
+        "knowledge/readers",
+        "knowledge/store/load",
+        "app/sharing",
+    ),
     *("views/handbook", "views/handbook_pictures", "views/pdf", "views/rule_text", "views/site"),
     *("causes/graph", "causes/export", "drawing/diagram", "drawing/layout", "drawing/picture"),
-    *("log/sqlite", "log/sqlite_file", "log/sqlite_classes", "survey/store", "views/sum_page", "drawing/curve"),
+    *("log/sqlite", "log/sqlite_file", "log/sqlite_classes", "log/troubles", "survey/store"),
+    *("views/sum_page", "drawing/curve"),
     *("page/beforehand", "page/build", "page/compiling", "page/icon", "page/one", "page/parts", "page/runtime"),
 )
 _LEFT_OUT = Path(__file__).with_name("left_out.txt")
