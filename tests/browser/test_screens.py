@@ -14,7 +14,7 @@ from triage.knowledge.model import KnowledgeBase
 from triage.log.held import HeldBoats
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Browser, Locator, Page
 
 pytestmark = pytest.mark.browser
 
@@ -207,3 +207,25 @@ def test_the_same_without_script(browser: Browser, address: str) -> None:
     page.click("text=the fitting is still")
     assert page.locator("h1").inner_text() == "What spreads the load behind the fitting?"
     context.close()
+
+
+def test_the_first_choice_is_seen_with_its_question(browser: Browser, address: str) -> None:
+    with browser.new_context(viewport={"width": PHONE, "height": 844}) as context:
+        phone = Phone(context.new_page())
+        phone.page.goto(address)
+        phone.page.fill("textarea", STORY)
+        phone.press("Read it")
+        phone.arrived()
+        phone.press("That is right")
+        phone.arrived()
+        bar, choice = phone.page.locator(".bar"), phone.page.locator("button.choice").first
+        assert _top(choice) < _top(bar)
+        phone.press("the fitting is still")
+        phone.arrived()
+        assert _top(choice) + phone.page.evaluate("document.querySelector('button.choice').offsetHeight") < _top(bar)
+
+
+def _top(one: Locator) -> float:
+    box = one.bounding_box()
+    assert box
+    return box["y"]
