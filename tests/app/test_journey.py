@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tests.app.conftest import Person
 from triage.log.held import HeldBoats
+from triage.phrases.screens import SEND, SEND_ON, WHAT_IS_SHE_CALLED, WHAT_WAS_FOUND
 
 
 def test_an_owner_finds_out_whether_she_can_go_to_the_water_on_sunday(person: Person, boats: HeldBoats) -> None:
@@ -69,3 +70,24 @@ def test_another_mark_is_chosen_by_its_drawing_beside_what_it_is_taken_for(perso
     person.choose("show me all that there may be")
     assert person.text.count('class="drawn mark-drawn') > 20
     assert "not: " in person.read
+
+
+def test_an_answer_leads_on_to_the_next_look_and_where_none_is_left_to_whom_it_is_sent(person: Person) -> None:
+    person.tell("crack where the mast wires bolt on, about an inch, port side")
+    person.choose("that is right")
+    visit = person.path
+    assert person.go(f"{visit}answer").endswith("look")
+
+    person.go("/")
+    person.tell("web of fine lines in the gelcoat of the cockpit floor")
+    while person.choices and 'data-screen="ended"' not in person.text:
+        person.choose(next(iter(person.choices.values())))
+    assert person.go(f"{person.path}answer").endswith(SEND_ON)
+    assert 'href="?to=anyone#send"' in person.text
+
+
+def test_her_name_is_asked_for_after_what_was_found(person: Person) -> None:
+    person.tell("crack where the mast wires bolt on, about an inch, port side")
+    person.choose("that is right")
+    read = person.go(f"{person.path}answer")
+    assert read.index(WHAT_WAS_FOUND) < read.index(WHAT_IS_SHE_CALLED) < read.index(SEND)

@@ -77,6 +77,7 @@ WHAT_NEXT = "What to do next"
 WITH_HELPER = "with a helper"
 ANSWER_NOW = "Answer this now"
 SEND = "To send or to keep"
+SEND_ON = "Send it on"
 NOTES = {"anyone": "For anyone", "repairer": "For a repairer", "seller": "For a seller"}
 BY_MAIL = "Send by mail"
 SHARE = "Share or copy"
