@@ -33,8 +33,8 @@ def test_every_observation_of_every_scale_is_read_back_as_itself(kb: KnowledgeBa
         ("fitting_play", "lifts or knocks", "“Movement of the fitting” is “lifts or knocks”"),
         ("fitting_play", "3", "“Movement of the fitting” is “lifts or knocks”"),
         ("fitting_play", "3 mm", "“Movement of the fitting” came out at 3 mm"),
-        ("fitting_play", "still", "the fitting is still under a hard pull"),
-        ("fitting_play", f"still to {LIFTS}", f"the fitting is still under a hard pull, or {LIFTS}"),
+        ("fitting_play", "still", "the base of the fitting stays still under a hard pull"),
+        ("fitting_play", f"still to {LIFTS}", f"the base of the fitting stays still under a hard pull, or {LIFTS}"),
         (
             "depth",
             "it is 1 to 2 mm deep to it cuts the fibre by 2 mm or more",

@@ -95,7 +95,7 @@ def test_what_withholds_a_yes_comes_first_and_says_what_each_answer_means(assess
     assert "Grab and feel" == answer.steps[0].what
     assert answer.afloat.endswith(" All good: in light wind near help. One bad: no. Between: not settled.")
     good, bad = (
-        "the fitting is still under a hard pull",
+        "the base of the fitting stays still under a hard pull",
         "the movement of the fitting can be felt but not seen, or worse",
     )
     assert f"Good: {good}. Bad: {bad}." == answer.steps[0].comes_of
