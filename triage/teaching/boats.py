@@ -73,6 +73,7 @@ class Drawing:
     chance: random.Random
     wanted: Wanted
     facts: dict[str, str] = field(default_factory=dict)
+    kinds: dict[str, frozenset[str]] = field(default_factory=dict)
 
     def boat(self) -> TrueBoat | None:
         """A boat with a mark that is wanted; None when what was drawn cannot be on one boat."""
@@ -88,8 +89,7 @@ class Drawing:
         read = self._read(findings)
         if len(read) < len(findings):
             return None
-        events = self._events(cause) if cause else ()
-        survey = Survey(boat, tuple(read), events=events)
+        survey = Survey(boat, tuple(read), events=self._events(cause) if cause else ())
         return TrueBoat(survey, cause.id if cause else "")
 
     def _pick(self, weights: Mapping[Choice, float]) -> Choice:
@@ -194,10 +194,18 @@ class Drawing:
     ) -> Finding:
         damaged = self.chance.random() < damaged_chance(self.kb, _at_levels(finding, wanted))
         readings = {}
-        for scale in first_visit(self.kb, finding.zone, finding.sign):
+        for scale in self._scales(finding):
             drawn = self._reading(finding, scale, wanted.get(scale), damaged=damaged)
             readings[scale] = known.get(self._place(finding, scale), drawn)
         return replace(finding, readings=readings)
+
+    def _scales(self, finding: Finding) -> Iterator[str]:
+        """What is read of it: where one thing or another may lie, only what is of the one that lies there."""
+        kinds = self.kb.frequencies.kinds.get(finding.zone, ())
+        if kinds and finding.zone not in self.kinds:
+            self.kinds[finding.zone] = self.chance.choice(kinds)
+        others = frozenset[str]().union(*kinds) - self.kinds.get(finding.zone, frozenset())
+        return (scale for scale in first_visit(self.kb, finding.zone, finding.sign) if scale not in others)
 
     def _holds_together(self, finding: Finding, wanted: Mapping[str, int]) -> bool:
         """Whether nothing on it denies itself but what was asked for: a look-alike is drawn without its fault."""
@@ -223,9 +231,7 @@ class Drawing:
         return Reading.at(level, self._pick({recorded: 1.0 for recorded, own in near.items() if own == nearest}))
 
     def _in_common(self, finding: Finding, words: str) -> int:
-        """How many words an observation shares with what the mark and its place are called: of several observations
-        that mean one level, a cracked tyre belongs to a tyre and a worn bearing to a wheel.
-        """
+        """How many words an observation shares with what mark and place are called: a cracked tyre is of a tyre."""
         zone, sign = self.kb.zones[finding.zone], self.kb.signs[finding.sign]
         return len(_stems(words) & _stems(f"{sign.name} {sign.picture} {zone.name} {zone.trouble}"))
 

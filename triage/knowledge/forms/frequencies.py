@@ -43,6 +43,13 @@ class SharedForm(Form):
     read: list[str] = Field(min_length=1)
 
 
+class KindsForm(Form):
+    """Places where one thing or another lies, and the readings that are of each."""
+
+    at: list[str] = Field(min_length=1)
+    read: list[list[str]] = Field(min_length=2)
+
+
 class FrequenciesForm(Form):
     """How often things are met, by scale, sign and boat fact. It decides what is asked first, and no verdict."""
 
@@ -52,3 +59,4 @@ class FrequenciesForm(Form):
     facts: dict[str, dict[str, Parts]] = {}
     never: list[NeverForm] = []
     shared: list[SharedForm] = []
+    kinds: list[KindsForm] = []

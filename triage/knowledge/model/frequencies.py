@@ -41,7 +41,7 @@ class Frequencies:
     ``levels`` by scale, ``under`` by sign and scale where a sign has its own, ``damaged`` by sign: the share of such
     marks with more behind them than they show. ``facts`` by boat fact (and ``encloses_buoyancy``): the share of each
     value. ``never`` is what is not met together at all; ``one_place`` is, by a zone and a scale that it shares with
-    others, the first of them.
+    others, the first of them; ``kinds`` is, by a zone where one thing or another may lie, what is read of each.
     """
 
     levels: Mapping[str, Shares] = field(default_factory=dict)
@@ -50,3 +50,4 @@ class Frequencies:
     facts: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     never: tuple[Never, ...] = ()
     one_place: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    kinds: Mapping[str, tuple[frozenset[str], ...]] = field(default_factory=dict)

@@ -20,6 +20,7 @@ def read_frequencies(files: Loaded, ontology: Ontology) -> Frequencies:
     facts: dict[str, Mapping[str, float]] = {}
     never: list[Never] = []
     one_place: dict[tuple[str, str], str] = {}
+    kinds: dict[str, tuple[frozenset[str], ...]] = {}
     observed = [scale.id for scale in ontology.scales.values() if scale.observed]
     values = {fact.id: list(fact.values) for fact in ontology.facts.values()} | {BUOYANCY: ["yes", "no"]}
     for document, form in files:
@@ -46,7 +47,14 @@ def read_frequencies(files: Loaded, ontology: Ontology) -> Frequencies:
             zones = known(document, (*path, "at"), shared.at, ontology.zones, "zone")
             for scale in known_scales(document, (*path, "read"), shared.read, ontology):
                 one_place |= {(zone, scale): zones[0] for zone in zones}
-    return Frequencies(levels, under, damaged, facts, tuple(never), one_place)
+        for number, things in enumerate(given.kinds):
+            path = ("frequencies", "kinds", number)
+            read = tuple(
+                frozenset(known_scales(document, (*path, "read", index), scales, ontology))
+                for index, scales in enumerate(things.read)
+            )
+            kinds |= dict.fromkeys(known(document, (*path, "at"), things.at, ontology.zones, "zone"), read)
+    return Frequencies(levels, under, damaged, facts, tuple(never), one_place, kinds)
 
 
 def _never(document: Document, path: Path, form: NeverForm, ontology: Ontology) -> Never:
