@@ -177,6 +177,7 @@ class _Book:
         yield from rows("passed by", [" and ".join(way) for way in zone.passed_by], all_=True)
         yield from row("how", zone.how_passed)
         yield from row("also open", ", ".join(zone.also_open))
+        yield from row("not asked", ", ".join(sorted(zone.not_asked)))
         named = "what passes it must be tried whatever the mark" if zone.named_checks else "none"
         yield from row("named checks", named)
         read = dict.fromkeys(scale for sign in kb.offers[zone.id] for scale in kb.applicable(zone.id, sign))

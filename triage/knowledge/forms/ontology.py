@@ -49,7 +49,8 @@ class ZoneForm(Form):
     which a mark there does not call for. ``also_open`` are scales that
     a zone without a mark is judged by too. ``passed_alone``: shorter ways, while there is neither a mark nor a
     suspicion there. ``named_checks`` (by default where criticality is primary): no presumption
-    stands in for these until they are answered. ``only_if``: the boat facts without which she has no such part.
+    stands in for these until they are answered. ``not_asked`` are scales of marks that have no meaning there.
+    ``only_if``: the boat facts without which she has no such part.
     """
 
     name: Text
@@ -68,6 +69,7 @@ class ZoneForm(Form):
     how_passed: Text
     passed_alone: list[PassForm] = []
     also_open: list[str] = []
+    not_asked: list[str] = []
     named_checks: YesNo | None = None
     only_if: dict[str, str] = {}
 

@@ -154,5 +154,5 @@ class _Applicable(dict[tuple[str, str], tuple[str, ...]]):
             wanted |= {scale for way in zone.passed_alone for scale in way.by}
         for way in self.kb.named_sets(*key):
             wanted |= way
-        self[key] = tuple(scale for scale in self.kb.scales if scale in wanted)
+        self[key] = tuple(scale for scale in self.kb.scales if scale in wanted - zone.not_asked)
         return self[key]

@@ -40,7 +40,8 @@ class Zone:
 
     ``passed_by``: sets of scales, any one of which at its best passes it, whatever is suspected there;
     ``passed_with``: what of these sets a mark there does not call for;
-    ``passed_alone``: shorter ways, while neither a mark nor a suspicion is there.
+    ``passed_alone``: shorter ways, while neither a mark nor a suspicion is there;
+    ``not_asked``: scales by which nothing is judged there.
     """
 
     id: str
@@ -65,6 +66,7 @@ class Zone:
     only_if: Mapping[str, str] = field(default_factory=dict)
     passed_with: tuple[str, ...] = ()
     passed_alone: tuple[Pass, ...] = ()
+    not_asked: frozenset[str] = frozenset()
     place: Place = field(default=NOWHERE, compare=False)
 
 

@@ -66,6 +66,7 @@ def _zone(
         passed_by=ways,
         how_passed=form.how_passed,
         also_open=known_scales(document, (*path, "also_open"), form.also_open, ontology),
+        not_asked=frozenset(known_scales(document, (*path, "not_asked"), form.not_asked, ontology)),
         named_checks=named,
         only_if=_facts(document, (*path, "only_if"), form.only_if, ontology),
         passed_with=beside,
