@@ -16,6 +16,7 @@ from triage.dialogue.stories import is_story
 from triage.dialogue.stories import told as story_told
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.survey.model import Boat, Survey
+from triage.survey.readings import reading_of
 
 TWO_MARKS = (
     "We hit a rock hard last weekend. The port chainplate is loose by 2 mm. "
@@ -174,6 +175,22 @@ def test_sizes_come_with_the_mark(kb: KnowledgeBase) -> None:
 
     crack = next(one for one in state.survey.findings if one.sign != NOTHING_SEEN)
     assert crack.readings["crack_length"].said == "55 mm"
+
+
+@pytest.mark.parametrize(
+    ("pressed", "level"),
+    [
+        ("Pressed it, a quarter more than the other side", 2),
+        ("I pressed it: it gives half as much again as its twin", 2),
+        ("Pushed it, twice as much as the other side", 3),
+        ("Pressed it, less than a quarter more than the other side", None),
+    ],
+)
+def test_a_press_set_against_the_other_side_is_a_reading(kb: KnowledgeBase, pressed: str, level: int | None) -> None:
+    (card,) = story_told(kb, f"There is a hairline on the foredeck. {pressed}.", ("foredeck hairline",)).cards
+
+    answer = card.observed(kb).get("panel_give")
+    assert level == (reading_of(kb.scales["panel_give"], answer).low if answer else None)
 
 
 def test_a_question_in_the_story_is_answered(kb: KnowledgeBase) -> None:
