@@ -14,6 +14,7 @@ from triage.survey.model import Finding
 
 PANEL = Finding("mark", "foredeck", "soft_panel")
 FITTING = Finding("mark", "chainplate", "play", "port")
+BLISTER = Finding("mark", "bottom", "blister", "port")
 
 
 @pytest.mark.parametrize(
@@ -32,6 +33,18 @@ def test_an_answer_in_the_words_of_the_rules_is_its_level(kb: KnowledgeBase, sca
 
     assert reading is not None
     assert (level, level) == (reading.low, reading.high)
+
+
+@pytest.mark.parametrize(
+    ("said", "answer"),
+    [
+        ("wet when pricked", "it sprays when pricked"),
+        ("liquid came out when I popped it", "it sprays when pricked"),
+        ("it smells of vinegar", "it smells sour"),
+    ],
+)
+def test_what_a_blister_holds_is_heard_at_whatever_is_asked_of_it(kb: KnowledgeBase, said: str, answer: str) -> None:
+    assert ("wet_weep", answer) == observed(kb, words_of(said, {}), BLISTER, ["blistering", "wet_weep"], "blistering")
 
 
 @pytest.mark.parametrize(
