@@ -46,7 +46,7 @@ class Evidence:
     another finding already explains; ``missing`` the marks that were looked for in vain; ``stated`` the answers about
     causes; ``told`` the likelihood ratio of the events that speak for each, and ``by_events`` which these are;
     ``ruled_out`` the causes that the boat is not made for; ``older`` the marks that were there before all that was told
-    of a cause.
+    of a cause; ``sound`` those that were read too well for it to have left them.
     """
 
     found: Mapping[Mark, tuple[Finding, ...]]
@@ -57,11 +57,20 @@ class Evidence:
     told: Mapping[str, float]
     by_events: Mapping[str, tuple[str, ...]]
     older: Mapping[str, frozenset[Mark]]
+    sound: Mapping[str, frozenset[Mark]]
 
     def left(self, cause: Cause) -> tuple[Leaves, ...]:
         """What the cause may have left of what was found."""
-        older = self.older.get(cause.id, frozenset())
-        return tuple(one for one in cause.leaves if one.mark in self.found and one.mark not in older)
+        cleared = self.cleared().get(cause.id, frozenset())
+        return tuple(one for one in cause.leaves if one.mark in self.found and one.mark not in cleared)
+
+    def cleared(self) -> Mapping[str, frozenset[Mark]]:
+        """The marks found that a cause cannot have left, by cause."""
+        nothing: frozenset[Mark] = frozenset()
+        return {
+            cause: self.older.get(cause, nothing) | self.sound.get(cause, nothing)
+            for cause in (*self.older, *self.sound)
+        }
 
 
 def evidence(coverage: Coverage, referrals: Sequence[Referral]) -> Evidence:
@@ -89,6 +98,7 @@ def evidence(coverage: Coverage, referrals: Sequence[Referral]) -> Evidence:
         told=told,
         by_events=by_events,
         older={cause: older for cause in told if (older := _older(kb, survey, cause, found))},
+        sound={cause.id: sound for cause in kb.causation.causes.values() if (sound := _sound(cause, found))},
         ruled_out=frozenset(cause.id for cause in kb.causation.causes.values() if not _can_be(cause, survey.boat)),
     )
 
@@ -130,6 +140,21 @@ def _before(kb: KnowledgeBase, survey: Survey, finding: Finding, told: Happened)
     return ago in RECENT and any(finding.upper.get(scale, level + 1) <= level for scale, level in stood.items())
 
 
+def _sound(cause: Cause, found: Mapping[Mark, Sequence[Finding]]) -> frozenset[Mark]:
+    """The marks found that were read too well, each time, to have come of the cause."""
+    return frozenset(
+        left.mark
+        for left in cause.leaves
+        if left.unless and left.mark in found and all(_no_worse(one, left.unless) for one in found[left.mark])
+    )
+
+
+def _no_worse(finding: Finding, limits: Sequence[tuple[str, int]]) -> bool:
+    """Whether the first of these scales was answered, and none of them worse than its level."""
+    first, _ = limits[0]
+    return first in finding.upper and all(finding.upper.get(scale, 0) <= level for scale, level in limits)
+
+
 def _can_be(cause: Cause, boat: Boat) -> bool:
     return all(boat.facts.get(fact, value) == value for fact, value in cause.only_if.items())
 
@@ -142,10 +167,10 @@ def weighed(kb: KnowledgeBase, weights: Weights, known: Evidence) -> Posterior[M
     so, not_so = weights.yes_if_so, weights.yes_if_not
     ratios = {"yes": so / not_so, "no": (1 - so) / (1 - not_so), "unknown": 1.0}
     told = {cause: ratios[answer] for cause, answer in known.stated.items()}
-    network = network_of(kb, weights)
+    network, cleared = network_of(kb, weights), known.cleared()
     told |= {cause: max(ratio, told.get(cause, 1.0)) for cause, ratio in known.told.items()}
     return Posterior(
-        network=_without(network, known.older) if known.older else network,
+        network=_without(network, cleared) if cleared else network,
         found=tuple(known.found),
         missing=tuple(known.missing),
         ratios={**told, **dict.fromkeys(known.ruled_out, 0.0)},
@@ -153,11 +178,11 @@ def weighed(kb: KnowledgeBase, weights: Weights, known: Evidence) -> Posterior[M
     )
 
 
-def _without(network: Network[Mark], older: Mapping[str, frozenset[Mark]]) -> Network[Mark]:
-    """The network in which no cause has left what was there before it."""
+def _without(network: Network[Mark], cleared: Mapping[str, frozenset[Mark]]) -> Network[Mark]:
+    """The network in which no cause has left what it cannot have left."""
 
     def effect(mark: Mark, known: Effect) -> Effect:
-        left = {cause: chance for cause, chance in known.strengths.items() if mark not in older.get(cause, ())}
+        left = {cause: chance for cause, chance in known.strengths.items() if mark not in cleared.get(cause, ())}
         return Effect(left, known.leak)
 
     return Network(

@@ -12,11 +12,15 @@ from triage.parsing.forms import Form
 
 
 class LeavesForm(Form):
-    """A mark that the cause tends to leave: the sign, its zone (or ``anywhere``), and a strength by its name."""
+    """A mark that the cause tends to leave: the sign, its zone (or ``anywhere``), and a strength by its name.
+
+    ``unless``: a mark that was read no worse than this, by scale, is none of its.
+    """
 
     zone: str
     sign: str
     strength: str
+    unless: dict[str, int] = {}
 
 
 class FollowUpForm(Form):

@@ -19,11 +19,15 @@ Mark = tuple[str, str]
 
 @dataclass(frozen=True)
 class Leaves:
-    """A mark that a cause tends to leave; ``strength`` names how often."""
+    """A mark that a cause tends to leave; ``strength`` names how often.
+
+    It left none that was read no worse than ``unless``, in levels by scale: the first of them has to be answered.
+    """
 
     zone: str
     sign: str
     strength: str
+    unless: tuple[tuple[str, int], ...] = ()
 
     @property
     def mark(self) -> Mark:

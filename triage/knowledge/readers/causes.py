@@ -127,7 +127,8 @@ class _CauseReader:
         first = next(entry for entry in self.form.leaves if (entry.zone, entry.sign) == (form.zone, form.sign))
         if first is not form:
             self.complain(path, f"{form.sign} at {form.zone} stands twice in this cause", "Keep one of them.")
-        return Leaves(form.zone, form.sign, form.strength)
+        scales = known(self.document, (*path, "unless"), form.unless, self.ontology.scales, "scale")
+        return Leaves(form.zone, form.sign, form.strength, tuple((scale, form.unless[scale]) for scale in scales))
 
     def mark(self, path: Path, form: LeavesForm | SuspectForm) -> Mark:
         """A mark that can be met; where the sign is not met in the zone, the hint says where it is."""
