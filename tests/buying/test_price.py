@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.buying.yards import ALTERED, FADE, OPEN_ANCHOR, SEAM, Advise, purchase
+from triage.buying.advice import PurchaseAdvice
 from triage.buying.price_lines import PriceLine
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import prices
@@ -191,3 +192,36 @@ def test_our_part_of_a_new_price_is_taken_only_when_asked_for_and_decides_nothin
 
 def test_a_number_that_is_odd_is_nothing_to_mend(advise: Advise) -> None:
     assert not advise(ALTERED).sums.unpriced
+
+
+SEEN_STRANDS = {"zone": "shrouds", "side": "port", "sign": "wire_fray", "readings": {"wire_state": 2}}
+TOLD_STRANDS = {"zone": "shrouds", "sign": "wire_fray"}
+
+
+def shrouds(advice: PurchaseAdvice) -> list[str]:
+    return [one.name for one in advice.sums.lines if one.name.startswith("shrouds")]
+
+
+def behind(advice: PurchaseAdvice) -> list[str]:
+    reasons = (*advice.reasons, *advice.others)
+    return [thing.name for one in reasons for thing in one.behind if thing.name.startswith("shrouds")]
+
+
+def test_a_damage_told_without_its_side_and_then_seen_at_one_is_paid_for_once(advise: Advise) -> None:
+    once, again = advise(SEEN_STRANDS), advise(SEEN_STRANDS, TOLD_STRANDS)
+
+    assert shrouds(once)
+    assert shrouds(once) == shrouds(again)
+    assert behind(once) == behind(again)
+    assert once.sums.costs == again.sums.costs
+
+
+def test_a_graver_damage_of_an_unknown_side_is_not_taken_for_the_milder_one(advise: Advise) -> None:
+    graver = {**TOLD_STRANDS, "readings": {"wire_state": 2}}
+    milder = {**SEEN_STRANDS, "readings": {}}
+
+    assert 2 == len(shrouds(advise(milder, graver)))
+
+
+def test_damage_on_both_sides_is_paid_for_twice(advise: Advise) -> None:
+    assert 2 == len(shrouds(advise(SEEN_STRANDS, {**SEEN_STRANDS, "side": "starboard"})))

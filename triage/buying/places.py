@@ -49,6 +49,27 @@ class BuyersView:
     assessment: Assessment
     photographed: tuple[str, ...] = ()
 
+    @cached_property
+    def jobs(self) -> tuple[Job, ...]:
+        """The damages, each once: one told without its side and seen at a side since is not a second one."""
+        return tuple(
+            one for one in self.assessment.jobs if not any(self._tells_again(one, it) for it in self.seen_at_a_side)
+        )
+
+    @cached_property
+    def seen_at_a_side(self) -> tuple[Job, ...]:
+        """The damages of which it is known at which side they are."""
+        return tuple(job for job in self.assessment.jobs if job.side)
+
+    def _tells_again(self, one: Job, other: Job) -> bool:
+        """Whether every mark of a damage whose side nobody told is one of the other's, and makes it no graver."""
+        marks, others = (
+            {(mark.zone, mark.sign) for mark in map(self.assessment.finding, job.findings)} for job in (one, other)
+        )
+        sideless = all(place.side is None and self.kb.zones[place.zone].sided for place in one.places)
+        milder = all(end <= its for end, its in zip(one.verdict.levels, other.verdict.levels, strict=True))
+        return sideless and marks <= others and milder
+
     def kind(self, job: Job) -> JobKind:
         """Where a damage is, by the place that matters most."""
         return min((self._kind_of(place.zone) for place in job.places), key=list(JobKind).index)
@@ -61,15 +82,13 @@ class BuyersView:
 
     def known_structural(self, kind: JobKind) -> tuple[Job, ...]:
         """The damages there that are structural for certain."""
-        return tuple(
-            job for job in self.assessment.jobs if job.verdict.roles[0] == "weakened" and self.kind(job) is kind
-        )
+        return tuple(job for job in self.jobs if job.verdict.roles[0] == "weakened" and self.kind(job) is kind)
 
     def open_structural(self, kind: JobKind) -> tuple[Job | Suspicion, ...]:
         """What may be structural there and is not known to be: marks, and what they make suspect elsewhere."""
         jobs = [
             job
-            for job in self.assessment.jobs
+            for job in self.jobs
             if job.verdict.roles[1] == "weakened" != job.verdict.roles[0] and self.kind(job) is kind
         ]
         suspected = [

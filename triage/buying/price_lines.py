@@ -104,7 +104,7 @@ class _Builder:
 
     def jobs(self) -> Iterator[PriceLine]:
         """A line for every damage that is more than looks, or has a quote."""
-        for job in self.assessment.jobs:
+        for job in self.view.jobs:
             quote = self.view.quote_for(job, self.offer)
             if job.verdict.roles[1] != "looks" or quote:
                 line = self.job(job, quote)

@@ -111,7 +111,7 @@ class _Maker:
         seen = self.view.assessment
         if not (seen.findings or seen.suspicions):
             return
-        every: list[Job | Suspicion] = [*seen.jobs, *seen.suspicions]
+        every: list[Job | Suspicion] = [*self.view.jobs, *seen.suspicions]
         barring = [one for one in every if one.tow.range.roles[1] == "barred"]
         level = 1 if seen.tow.range.roles[1] == "barred" else 0
         yield "road", Reading.at(level), [self.of(one) for one in barring]
