@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.buying.yards import ALTERED, FADE, OPEN_ANCHOR, SEAM, Advise, purchase
+from tests.buying.yards import ALTERED, FADE, OPEN_ANCHOR, SEAM, WORN_TYRE, Advise, Finding, purchase
 from triage.buying.advice import PurchaseAdvice
 from triage.buying.price_lines import PriceLine
 from triage.knowledge.model import KnowledgeBase
@@ -225,3 +225,42 @@ def test_a_graver_damage_of_an_unknown_side_is_not_taken_for_the_milder_one(advi
 
 def test_damage_on_both_sides_is_paid_for_twice(advise: Advise) -> None:
     assert 2 == len(shrouds(advise(SEEN_STRANDS, {**SEEN_STRANDS, "side": "starboard"})))
+
+
+TORN = {"zone": "sails", "sign": "torn_pocket"}
+
+
+def test_damage_to_gear_that_is_spent_is_paid_for_with_it(advise: Advise) -> None:
+    torn, spent = advise(TORN), advise(TORN, spent=["mainsail"])
+    (damage,) = (one for one in torn.sums.lines if one.zones == ("sails",))
+    sail = line(spent.sums.lines, "mainsail")
+
+    assert (damage.name,) == sail.takes_in
+    assert damage.name not in {one.name for one in spent.sums.lines}
+    assert damage.name in prices.line_detail(sail, "EUR")
+    assert spent.sums.costs == advise(spent=["mainsail"], without=["sails"]).sums.costs
+
+
+def test_what_is_mended_with_spent_gear_still_takes_its_part_of_the_price(advise: Advise) -> None:
+    torn, spent = (advise(TORN, spent=gear, asking=300) for gear in ([], ["mainsail"]))
+
+    assert torn.sums.share is not None
+    assert spent.sums.share is not None
+    assert torn.sums.share <= spent.sums.share
+
+
+@pytest.mark.parametrize(
+    ("gear", "found"), [("mainsail", TORN), ("standing_wires", SEEN_STRANDS), ("road_trailer", WORN_TYRE)]
+)
+def test_calling_gear_spent_makes_nothing_cheaper(advise: Advise, gear: str, found: Finding) -> None:
+    plain, spent = advise(found), advise(found, spent=[gear], gear_prices={gear: 1})
+
+    assert plain.sums.costs.mean == pytest.approx(spent.sums.costs.mean)
+
+
+def test_a_quote_for_what_is_spent_stands_beside_it(advise: Advise) -> None:
+    quoted = advise(TORN, spent=["mainsail"], quotes=[{"for": "sails", "price": 40}])
+
+    names = {one.name for one in quoted.sums.lines if one.rests_on == "your quote"}
+    assert names
+    assert () == line(quoted.sums.lines, "mainsail").takes_in

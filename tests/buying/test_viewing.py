@@ -144,3 +144,11 @@ def test_what_is_set_up_for_no_part_of_the_walk_is_told(kb: KnowledgeBase) -> No
 
     (problem,) = [one for one in buying_problems(spoiled) if "attic" in one.what]
     assert "underside" in problem.hint
+
+
+def test_gear_that_is_said_to_be_at_no_place_is_told(kb: KnowledgeBase) -> None:
+    gear = {**kb.purchase.gear, "board": replace(kb.purchase.gear["board"], at=("bord",))}
+    spoiled = replace(kb, purchase=replace(kb.purchase, gear=gear))
+
+    (problem,) = [one for one in buying_problems(spoiled) if "bord" in one.what]
+    assert "board" in problem.hint

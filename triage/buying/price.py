@@ -9,6 +9,7 @@ from triage.buying.amounts import Line, Spread, ThreePoint, total
 from triage.buying.offer import Offer
 from triage.buying.places import BuyersView
 from triage.buying.price_lines import QUOTED, PriceLine, Unpriced, build_up
+from triage.buying.renewed import paid_once
 
 
 @dataclass(frozen=True)
@@ -35,14 +36,15 @@ class Sums:
 def price_of(view: BuyersView, offer: Offer) -> Sums:
     """The whole build-up."""
     built = build_up(view, offer)
-    lines = built.lines
+    lines = paid_once(built.lines, view.kb.purchase.gear)
     to_pay = [line for one in lines if one.kind != "extra" for line in one.lines()]
     worth = outlay = None
     if offer.sound is not None:
         worth = total([Line(offer.sound), *(line.turned() for one in lines for line in one.lines())])
     if offer.asking is not None:
         outlay = total([Line(ThreePoint.single(offer.asking)), *to_pay])
-    known = [line for line in lines if line.kind in ("mending", "risk") and not line.accepted]
+    damage = [line for line in lines if line.kind in ("mending", "risk") or line.takes_in]
+    known = [line for line in damage if not line.accepted]
 
     def of_asking(paid: Iterable[PriceLine]) -> float | None:
         return 100 * sum(map(_known, paid)) / offer.asking if offer.asking else None

@@ -29,8 +29,9 @@ BACK = ("back_face", "backing")
 class PriceLine:
     """One line: what it is for, what it comes to and how likely, and where that comes from.
 
-    ``about`` are ids of findings; ``zone`` the place, for lines that no finding stands behind; ``margin`` is what was
-    added because the back was not, or not wholly, seen. ``otherwise``: what is to pay where it does not come.
+    ``about`` are ids of findings; ``zones`` where damage is; ``gear`` the id of gear, and ``takes_in`` the damage that
+    renewing it mends; ``margin`` is what was added because the back was not, or not wholly, seen. ``otherwise``: what
+    is to pay where it does not come.
     ``counted`` says how often the line stands (places that were not tried are told together). ``basis`` and ``note``
     are those of gear, as the rules have them.
     """
@@ -46,6 +47,9 @@ class PriceLine:
     rests_on: str = ""
     counted: int = 1
     accepted: bool = False
+    zones: tuple[str, ...] = ()
+    gear: str = ""
+    takes_in: tuple[str, ...] = ()
     basis: Basis | None = None
     note: str = ""
 
@@ -136,6 +140,7 @@ class _Builder:
             margin=margin,
             rests_on=f"{QUOTED}{f' from {quote.by}' if quote.by else ''}" if quote else "",
             accepted=bool(quote and quote.accepted),
+            zones=tuple(place.zone for place in job.places),
         )
 
     def amount(self, repair: RepairAdvice | None) -> ThreePoint | None:
@@ -173,6 +178,7 @@ class _Builder:
                     amount=self.suspected(one),
                     chance=self.figure("chance_suspected"),
                     cause=self.view.cause_of(one.come_from),
+                    zones=(one.zone,),
                 )
 
     def suspected(self, one: Suspicion) -> ThreePoint:
@@ -210,6 +216,7 @@ class _Builder:
                     kind=kind,
                     name=gear.name,
                     about=(),
+                    gear=gear.id,
                     amount=amount.turned() if kind == "extra" else amount,
                     rests_on="your figure" if own else self.age(gear.id) if kind == "spent" else "",
                     basis=None if own else gear.basis,

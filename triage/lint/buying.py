@@ -12,6 +12,7 @@ from triage.lint.mutants import surviving_mutants
 from triage.lint.nonvacuity import vacuous_rules
 from triage.lint.redundancy import redundant_rules
 from triage.lint.unread import unread_levels
+from triage.parsing.text import did_you_mean
 
 PASSES: tuple[Callable[[KnowledgeBase], Iterator[Problem]], ...] = (
     wrong_cases,
@@ -30,6 +31,7 @@ def buying_problems(kb: KnowledgeBase) -> Iterator[Problem]:
     for run in PASSES:
         yield from run(judging)
     yield from _unknown_legs(kb)
+    yield from _unknown_places(kb)
     read = {part.scale for rule in judging.rules for part in parts(rule.when) if isinstance(part, AtLeast)}
     for scale in judging.scales.values():
         if scale.observed and scale.id not in read:
@@ -49,3 +51,12 @@ def _unknown_legs(kb: KnowledgeBase) -> Iterator[Problem]:
     for leg, one in viewing.setting_up.items() if viewing else ():
         if leg not in legs:
             yield Problem(one.place, f'no part of the walk is called "{leg}"', f"It can be: {', '.join(legs)}.")
+
+
+def _unknown_places(kb: KnowledgeBase) -> Iterator[Problem]:
+    """Where gear is said to be that is no place of a boat."""
+    for gear in kb.purchase.gear.values():
+        for zone in gear.at:
+            if zone not in kb.zones:
+                hint = did_you_mean(zone, kb.zones) or "Name a place of the boat."
+                yield Problem(gear.place, f'no place of the boat is called "{zone}"', hint)

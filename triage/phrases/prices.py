@@ -80,6 +80,8 @@ def line_detail(line: PriceLine, currency: str) -> str:
         parts.append(f"+{line.margin * 100:.0f}% for the unseen")
     if line.accepted:
         parts.append("accepted")
+    if line.takes_in:
+        parts.append(f"which mends {listed(line.takes_in)}")
     return ", ".join(part for part in parts if part)
 
 

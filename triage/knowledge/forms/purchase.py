@@ -25,11 +25,12 @@ class GearForm(Form):
     """What it costs to replace something that is ``missing`` or ``spent``; ``complete``: a complete boat has it.
 
     ``asks_age``: a buyer is asked how old it is; after ``spent_after`` years it is counted as spent. ``told`` is what
-    an advert calls it.
+    an advert calls it; a new one mends all damage ``at`` these places.
     """
 
     name: Text
     told: list[Text] = []
+    at: list[str] = []
     missing: tuple[float, float]
     spent: tuple[float, float] | None = None
     complete: YesNo

@@ -118,6 +118,7 @@ def _gear(files: Loaded, ontology: Ontology) -> dict[str, Gear]:
             asks_age=form.asks_age == "yes",
             spent_after=form.spent_after or 0,
             told=tuple(form.told),
+            at=tuple(form.at),
             basis=basis_of(document, path, form, ontology),
             place=document.place(path),
         )
