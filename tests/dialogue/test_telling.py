@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from tests.dialogue.talking import talk
+from triage.concluding.assess import assess_survey
 from triage.dialogue.events import Chose, Decide, Said, Skip, Undo
 from triage.dialogue.keeping import kept, resumed
 from triage.dialogue.messages import Choices, Line, Message, Points, Refused
@@ -15,6 +16,7 @@ from triage.dialogue.step import begin, step
 from triage.dialogue.stories import is_story
 from triage.dialogue.stories import told as story_told
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
+from triage.phrases import sharing
 from triage.survey.model import Boat, Survey
 from triage.survey.readings import reading_of
 
@@ -423,3 +425,46 @@ def test_other_words_for_a_card_replace_what_was_decided_of_it(kb: KnowledgeBase
     assert ["board", "slot_gasket"] == [
         card.zone for card in story_told(kb, state.asking.text, state.asking.offered).cards
     ]
+
+
+WITHOUT_A_MARK = (
+    "The port chainplate is loose by 2 mm. The self bailer leaks even when it is shut. No cracks in the transom. "
+    "The gunwale joint looks fine. I did not look inside the side tanks."
+)
+
+
+def test_what_is_well_not_there_or_not_looked_at_is_noted_and_no_reading(kb: KnowledgeBase) -> None:
+    state, _ = to_the_end(kb, tell(kb, WITHOUT_A_MARK))
+
+    for words in ("No cracks in the transom", "gunwale joint looks fine", "not look inside the side tanks"):
+        assert words in state.survey.note
+    assert {"bailer", "chainplate"} == {one.zone for one in state.survey.findings}
+    brief = "\n".join(sharing.brief(assess_survey(state.survey, kb)))
+    assert "No cracks in the transom" in brief
+
+
+def test_what_was_noted_goes_with_the_step_that_is_taken_back(kb: KnowledgeBase) -> None:
+    state, _ = tell(kb, "No cracks in the transom.")
+
+    assert "No cracks in the transom" in state.survey.note
+    assert not step(kb, state, Undo())[0].survey.note
+
+
+def test_a_pass_that_was_not_tried_so_is_noted(kb: KnowledgeBase) -> None:
+    state, _ = tell(kb, WITH_PASS)
+    while state.asking.what != "tried":
+        state, _ = step(kb, state, Chose(1))
+
+    state, _ = step(kb, state, Said("no"))
+
+    assert "does not give" in state.survey.note
+    assert not any(one.zone == "cockpit_floor" for one in state.survey.findings)
+
+
+def test_a_figure_that_judges_nothing_is_in_the_note_of_its_mark(kb: KnowledgeBase) -> None:
+    state, _ = to_the_end(
+        kb, tell(kb, "The rudder head is cracked, ends at approx 30 mm from the pintle. " + TWO_MARKS)
+    )
+
+    head = next(one for one in state.survey.findings if one.zone == "rudder_head")
+    assert "30 mm from the pintle" in head.note

@@ -65,12 +65,22 @@ class Card:
     @property
     def plain(self) -> str:
         """The person's own words for the mark."""
-        return " ".join(self.stretch[: self.found.end - self.found.start].split())
+        return self.words_at(self.found.start, self.found.end)
+
+    def words_at(self, start: int, end: int) -> str:
+        """The person's own words from here to there in the story."""
+        return " ".join(self.stretch[start - self.found.start : end - self.found.start].split())
 
     @property
     def note(self) -> str:
-        """What is kept in words."""
-        return "; ".join([self.plain, *self.beside])
+        """What is kept in words; a figure right after those for the mark belongs to them."""
+        end, apart = self.found.end, []
+        for one in sorted(self.sizes, key=lambda size: size.start):
+            if one.start >= self.found.start and not self.words_at(end, one.start):
+                end = max(end, one.end)
+            elif one.start >= end:
+                apart.append(self.words_at(one.start, one.end))
+        return "; ".join([self.words_at(self.found.start, end), *apart, *self.beside])
 
     @property
     def words(self) -> str:

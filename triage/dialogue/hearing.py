@@ -55,8 +55,7 @@ def heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
         if is_story(kb, text) or (not question_in(kb, text) and is_one_unclear_mark(kb, text)):
             return Telling(kb, replace(state, asking=Asking("story", text=text))).begin()
         if lines := without_a_mark(kb, text):
-            passes = told(kb, text).passes
-            return Move(Asking("story", text=text)) if passes else (Points(phrases.NO_MARK_IN_THAT, lines),)
+            return _without_a_mark(kb, state, text, lines)
     if (asked := question_in(kb, text)) and not _answers_too(kb, state, text):
         return _wondered(kb, state, text, asked)
     outcome = talk.heard(text)
@@ -73,6 +72,15 @@ def _wondered(kb: KnowledgeBase, state: State, text: str, asked: str) -> Outcome
     survey, backs = noted(kb, state.survey, notes)
     says = Answering(kb, replace(state, survey=survey)).wondered(asked)
     return Move(state.asking, (Line(hearing.noted_beside(notes)), *says), survey, backs) if backs else says
+
+
+def _without_a_mark(kb: KnowledgeBase, state: State, text: str, lines: tuple[str, ...]) -> Move:
+    """What only denies a mark or says that a part is well: a story where a test may pass it, else a note."""
+    story = told(kb, text)
+    if story.passes:
+        return Move(Asking("story", text=text))
+    survey, backs = noted(kb, state.survey, story.without_a_mark)
+    return Move(state.asking, (Points(phrases.NO_MARK_IN_THAT, lines),), survey, backs)
 
 
 def _answers_too(kb: KnowledgeBase, state: State, text: str) -> bool:

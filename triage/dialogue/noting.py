@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from triage.dialogue.edits import Edit, NoteVisit, apply_all
 from triage.knowledge.model import KnowledgeBase
 from triage.listening import statements as heard
+from triage.phrases import hearing
 from triage.survey.finding_doubts import MAX_NOTE
 from triage.survey.model import Survey
 
@@ -17,6 +18,18 @@ def notes_of(text: str, statements: Sequence[heard.Statement], sale: Sequence[st
     sentences = dict.fromkeys(sale)
     every = {*sentences, *(one for one in fragments if not any(one in sentence for sentence in sentences))}
     return tuple(" ".join(one.split()) for one in sorted(every, key=text.find))
+
+
+def beside_marks(
+    kb: KnowledgeBase, text: str, statements: Sequence[heard.Statement], marks: Sequence[heard.Found]
+) -> tuple[str, ...]:
+    """What is noted of parts without a mark: said to be well, not to be there, or not looked at; no reading.
+
+    What stands within the words for one of the ``marks`` is in the note of that mark.
+    """
+    apart = [one for one in statements if not any(mark.start <= one.start and one.end <= mark.end for mark in marks)]
+    lines = (hearing.noted(kb, one, hearing.quoted(text, one)) for one in apart)
+    return tuple(dict.fromkeys(filter(None, lines)))
 
 
 def noted(kb: KnowledgeBase, survey: Survey, notes: Sequence[str]) -> tuple[Survey, tuple[Edit, ...]]:

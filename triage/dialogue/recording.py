@@ -103,7 +103,7 @@ def story_recorded(kb: KnowledgeBase, survey: Survey, story: Story) -> Recorded:
     beside = [TellEvent(event) for event in story.events]
     facts = [SetFact(one.fact, one.value) for one in story.facts]
     survey, backs = apply_all(kb, survey, [*beside, *facts])
-    survey, before = noted(kb, survey, story.notes)
+    survey, before = noted(kb, survey, (*story.without_a_mark, *story.notes))
     backs = (*before, *backs)
     says, first = list[Message](), ""
     for card in story.kept:

@@ -8,7 +8,7 @@ from functools import lru_cache, partial
 
 from triage.buying.noticed import names_money, noticed
 from triage.dialogue.cards import AS_HEARD, OUT, Card
-from triage.dialogue.noting import notes_of
+from triage.dialogue.noting import beside_marks, notes_of
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening import statements as heard
@@ -33,7 +33,7 @@ def _heard(kb: KnowledgeBase) -> Callable[[str], heard.Story]:
 @dataclass(frozen=True)
 class Story:
     """A story: its cards, the passes that a test can confirm, the outcomes asked for, all else in a line each, and the
-    ``notes`` that are kept of the visit word for word.
+    ``notes`` that are kept of the visit word for word, as are those of parts ``without_a_mark``.
     """
 
     text: str
@@ -44,6 +44,7 @@ class Story:
     questions: tuple[str, ...]
     others: tuple[str, ...]
     notes: tuple[str, ...]
+    without_a_mark: tuple[str, ...]
 
     @property
     def kept(self) -> tuple[Card, ...]:
@@ -78,7 +79,7 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         cards.append(Card(one, own, decision, text[one.start : end], beside=beside))
     statements = tuple(_placed(kb, text, one, cards) if isinstance(one, heard.Passed) else one for one in statements)
     passes = {
-        (one.zone, one.scale, one.side): one
+        _key(one): one
         for one in statements
         if isinstance(one, heard.Passed) and one.zone and _asked_by_itself(kb, one, cards)
     }
@@ -99,6 +100,7 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
     )
     with_marks = [one for card in cards for one in card.passed]
     beside_them = [one for one in statements if one not in with_marks and not _is_told_by(of_sale, text, one)]
+    untried = [one for one in beside_them if not isinstance(one, heard.Passed) or _key(one) not in passes]
     signs = (hearing.sale(kb, sale, sentence) for sentence in of_sale)
     return Story(
         text=text,
@@ -109,7 +111,13 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         questions=questions,
         others=(*_others(kb, text, beside_them), *signs),
         notes=notes_of(text, () if cards else statements, of_sale),
+        without_a_mark=beside_marks(kb, text, untried, [card.found for card in cards if card.decision != OUT]),
     )
+
+
+def _key(one: heard.Passed) -> tuple[str, str, str]:
+    """What a pass is asked for by."""
+    return one.zone, one.scale, one.side
 
 
 def _is_told_by(sale: Collection[str], text: str, one: heard.Statement) -> bool:

@@ -10,6 +10,7 @@ from triage.dialogue.edits import Edit, SetReading, apply_all
 from triage.dialogue.following import begun, named
 from triage.dialogue.messages import Choices, Line, Message
 from triage.dialogue.moves import Move, Option, Outcome, option_said
+from triage.dialogue.noting import noted
 from triage.dialogue.recording import best, pass_recorded
 from triage.dialogue.state import DESCRIBE, State
 from triage.dialogue.stories import Story, told
@@ -100,5 +101,6 @@ class Trying:
         return self.next_pass(self.number + 1, survey, backs)
 
     def dropped(self) -> Outcome:
-        """It was not tried so, and passes nothing."""
-        return self.next_pass(self.number + 1, self.state.survey)
+        """It was not tried so, and passes nothing; the words are kept as a note."""
+        words = hearing.noted(self.kb, self.one, self.told.words(self.one))
+        return self.next_pass(self.number + 1, *noted(self.kb, self.state.survey, [words]))

@@ -15,13 +15,20 @@ NOTHING_KEPT = "This is what I understood. Nothing of it is kept yet."
 NOTHING_HEARD = "I understood nothing of this. Tell me what you see, and where; your own words will do."
 FOUND = "What you found"
 WELL = "What you say is well"
-NOT_THERE = "What you say is not there (nothing is recorded of it)"
-UNSEEN = "What was not looked at"
+NOT_THERE = "What you say is not there (a note, and no more)"
+UNSEEN = "What was not looked at (a note, and no more)"
 BESIDE = "About the boat, and what happened"
 QUESTIONS = "What you want to know"
 NOT_UNDERSTOOD = "What I did not understand; it would be kept as a note"
 ABOUT_THE_SALE = "About the sale"
 MONEY_NOTED = "noted for you, and in no report that a seller may see"
+NOTED = {
+    heard.Passed: "Said to be well, and passed by no test",
+    heard.Denied: "Said not to be there",
+    heard.NotLooked: "Not looked at",
+}
+"""What is kept in words and judges nothing."""
+
 ASKED_NEXT = "What would be asked"
 WHICH_IS_IT = "Which of these is it?"
 MOST_QUOTED = 80
@@ -96,7 +103,7 @@ def size(kb: KnowledgeBase, measured: heard.Measured, words: str) -> str:
     said = f"{quantity}{f', {what}' if what else ''}"
     if measured.scale:
         return f"{capital(kb.scales[measured.scale].name)}: {quantity}. {words}".strip()
-    return f"{said}: asked about later. {words}".strip()
+    return f"{said}: kept in the note, and judges nothing. {words}".strip()
 
 
 def told(kb: KnowledgeBase, scale: str, said: str) -> str:
@@ -160,6 +167,14 @@ def event(kb: KnowledgeBase, one: heard.Told, words: str) -> str:
     more = [said for said in (one.force, AGO.get(one.ago, "")) if said]
     details = f" ({', '.join(more)})" if more else ""
     return f"{kb.happenings.events[one.event].sentence}{details}. {words}"
+
+
+def noted(kb: KnowledgeBase, one: heard.Statement, words: str) -> str:
+    """What is told of a part without a mark, as a note; empty for all else that is told."""
+    if not isinstance(one, heard.Passed | heard.Denied | heard.NotLooked):
+        return ""
+    place = f", {uncapital(kb.zones[one.zone].name)}" if one.zone else ""
+    return f"{NOTED[type(one)]}{place}: {words}."
 
 
 def time(one: heard.Time, words: str) -> str:

@@ -80,6 +80,8 @@ def brief(assessment: Assessment) -> Iterator[str]:
     if not assessment.jobs:
         yield NOTHING_FOUND
     yield ""
+    if assessment.note:
+        yield f"Note: {assessment.note}"
     yield from short.rests_on(assessment)
     yield f"{AS_SEEN} {NO_PRICE}"
 
