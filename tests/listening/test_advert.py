@@ -36,7 +36,7 @@ def test_a_whole_advert_is_understood_and_every_word_of_it_is_somewhere(kb: Know
         "ages": {"mainsail": 6, "standing_wires": 7},
     }
     assert ("Small crack on the foredeck, otherwise sound",) == heard.marks
-    assert ("First to see will buy",) == heard.rest
+    assert ("blue hull", "First to see will buy") == heard.rest
     assert "£1,450 ono" in {one.words for one in heard.facts if one.word == "asking"}
 
 
@@ -49,6 +49,7 @@ def test_a_whole_advert_is_understood_and_every_word_of_it_is_somewhere(kb: Know
         ("Was £1,800, now £1,450", 1450),
         ("Boat £900, new sails cost £600 in May", 900),
         ("OIRO 1.450 EUR", 1450),
+        ("£950 ono, or £850", 950),
     ],
 )
 def test_the_price_is_what_is_called_so(kb: KnowledgeBase, text: str, asking: float) -> None:
@@ -127,3 +128,34 @@ def test_whatever_is_pasted_is_an_offer_once_a_currency_is_named(kb: KnowledgeBa
     offer = told(kb, text)
 
     offer_from({"currency": "EUR"} | {key: value for key, value in offer.items() if key != "currency"}, kb)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Takes in a cupful of water.",
+        "Leaks slightly at the transom.",
+        "Chips and cracks to the gelcoat, mast straight.",
+        "Osmosis treated in 2015.",
+        "Rudder repaired, stronger than new.",
+    ],
+)
+def test_damage_that_is_told_vaguely_or_beside_her_gear_is_damage_all_the_same(kb: KnowledgeBase, text: str) -> None:
+    assert (text.rstrip("."),) == hear_advert(text, kb, YEAR).marks
+
+
+@pytest.mark.parametrize(
+    ("text", "rest"),
+    [
+        ("Lovely boat, £950", ("Lovely boat",)),
+        ("The main is crispy, resprayed in spring, jib 2021.", ("resprayed in spring",)),
+        ("Trolley and road trailer.", ()),
+        ("£950, ono", ()),
+    ],
+)
+def test_words_beside_what_was_understood_are_not_dropped(kb: KnowledgeBase, text: str, rest: tuple[str, ...]) -> None:
+    assert rest == hear_advert(text, kb, YEAR).rest
+
+
+def test_gear_alone_is_no_damage(kb: KnowledgeBase) -> None:
+    assert () == hear_advert("Trolley and road trailer, jib, rudder.", kb, YEAR).marks

@@ -7,7 +7,7 @@ hers where it is said to be. Nothing is recorded; what comes out is to be shown,
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 from typing import Any
@@ -16,20 +16,13 @@ from triage.buying.hull_number import HullNumber, read_hull_number
 from triage.buying.noticed import LEAST_PLAIN, noticed
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.advert_gear import GearTold, gear_told
+from triage.listening.advert_left import left_of, speaks_of_damage
+from triage.listening.advert_reach import REACH, REACH_PLAIN, distance_of, is_of_another
 from triage.listening.clauses import Sentence, index, matches, sentences
 from triage.listening.statements import Found
 from triage.listening.story import hear
 from triage.listening.tokens import Token
 from triage.parsing.money import Money, money_in
-
-REACH = 4
-"""Words between an amount and what calls it something before it."""
-
-REACH_BEHIND = 2
-"""The same behind it: what stands further on is of something else ("£900, new sails cost £600")."""
-
-REACH_PLAIN = 2
-"""The same for a number without a currency."""
 
 LISTS = ("missing", "spent", "extra", "sale")
 AS_USUAL = ("there", "not with her")
@@ -46,6 +39,7 @@ _NUMBER = re.compile(r"(?<![\w-])(?=[A-Z0-9-]*\d)(?=[A-Z0-9-]*[A-Z])[A-Z0-9-]{11
 class Fact:
     """One thing that is told: the word of an offer file for it, its value, and the words that it rests on. ``about`` is
     the gear or the sign of the sale, where it is of one. ``named``: a word calls it so; else it is the only amount.
+    ``at`` is where in the text stands what it rests on.
     """
 
     word: str
@@ -53,12 +47,13 @@ class Fact:
     words: str
     about: str = ""
     named: bool = True
+    at: Collection[int] = ()
 
 
 @dataclass(frozen=True)
 class Advert:
     """What was understood. ``marks`` are sentences that speak of damage, ``unclear`` amounts and years that may be more
-    than one thing, ``rest`` the sentences that nothing was made of.
+    than one thing, ``rest`` the words that nothing was made of.
     """
 
     facts: tuple[Fact, ...]
@@ -85,7 +80,9 @@ def hear_advert(text: str, kb: KnowledgeBase, this_year: int) -> Advert:
     story = hear(text, kb)
     if kb.purchase.advert is None:
         return Advert((), (), (), (text,) if text.strip() else (), "")
-    return _Hearing(text, kb, this_year).advert([one for one in story if isinstance(one, Found) and one.clear])
+    return _Hearing(text, kb, this_year).advert(
+        [one for one in story if isinstance(one, Found) and speaks_of_damage(kb, text, one)]
+    )
 
 
 class _Hearing:
@@ -109,15 +106,25 @@ class _Hearing:
             *self.years(gear),
             *self.numbers(),
             *self.lives(gear),
-            *(Fact(one.word, one.value, self.quoted(one.sentence), one.gear) for one in gear),
-            *(Fact("sale", True, sentence, sign) for sign, sentence in sale.items()),
+            *(
+                Fact(one.word, one.value, self.quoted(one.sentence), one.gear, at=(one.start, *one.figures))
+                for one in gear
+            ),
+            *(Fact("sale", True, sentence, sign, at=self.within(sentence)) for sign, sentence in sale.items()),
         )
-        marked = [one for one in self.told if any(_holds(one, mark) for mark in marks)]
+        of_sale = [self.within(sentence) for sentence in sale.values()]
+        sure = [one for one in marks if one.clear or not any(one.start in words for words in of_sale)]
+        marked = [one for one in self.told if any(_holds(one, mark) for mark in sure)]
         told = list(dict.fromkeys(map(self.quoted, marked)))
-        used = [*(fact.words for fact in facts), *told, *self.unclear]
-        every = [self.quoted(one) for one in self.told]
-        rest = tuple(one for one in every if not any(one in words or words in one for words in used))
+        used = {at for fact in facts for at in fact.at}
+        open_ = [one for one in self.told if self.quoted(one) not in (*told, *self.unclear)]
+        rest = tuple(self.quoted(part) for one in open_ for part in left_of(self.kb, one, used))
         return Advert(facts, tuple(told), tuple(dict.fromkeys(self.unclear)), rest, currency)
+
+    def within(self, words: str) -> range:
+        """Where these words stand."""
+        begin = self.text.find(words)
+        return range(begin, begin + len(words))
 
     def quoted(self, sentence: Sentence) -> str:
         """The words of a sentence, with the sign before its first figure and the stop behind its last word."""
@@ -128,7 +135,9 @@ class _Hearing:
 
     def amount(self, what: str, one: Money) -> Fact:
         value = [one.low, one.high] if what == "sound" else one.low
-        return Fact(what, value, self.quoted(self.around(one)), named=bool(self.called(one)))
+        return Fact(
+            what, value, self.quoted(self.around(one)), named=bool(self.called(one)), at=range(one.start, one.end)
+        )
 
     def around(self, one: Money) -> Sentence:
         """The sentence that an amount stands in; its sign may stand before the first word of it."""
@@ -157,16 +166,15 @@ class _Hearing:
 
     def called(self, one: Money) -> str:
         """What the nearest words call an amount, if any do; none is called anything across another amount."""
-        tokens = list(chain.from_iterable(clause.tokens for clause in self.around(one)))
-        others = [other for other in self.amounts if other is not one and not other.plain]
-        before = sum(token.end <= one.start for token in tokens)
-        after = next((at for at, token in enumerate(tokens) if token.start >= one.end), len(tokens))
+        here = self.around(one)
+        tokens = list(chain.from_iterable(clause.tokens for clause in here))
+        others = [it for it in self.amounts if it is not one and not it.plain and self.around(it) is here]
         found = [
             (distance, what)
             for what, ways in self.words.money.items()
             for place, said in matches(index(self.kb, ways), [token.word for token in tokens])
-            if (distance := _distance(place, len(said), before, after)) is not None
-            and not any(_between(tokens[place], one, other) for other in others)
+            if (distance := distance_of(tokens, place, len(said), one)) is not None
+            and not any(is_of_another(tokens, place, len(said), one, other) for other in others)
         ]
         distance, what = min(found, default=(REACH, ""))
         sure = not one.plain or (distance <= REACH_PLAIN and one.low >= LEAST_PLAIN)
@@ -180,7 +188,7 @@ class _Hearing:
 
     def years(self, gear: Sequence[GearTold]) -> Iterator[Fact]:
         """The year she is said to be of; more than one is not clear."""
-        found: list[tuple[int, Sentence]] = []
+        found: list[tuple[Token, Sentence]] = []
         built = index(self.kb, self.words.built)
         of_gear = {at for one in gear for at in one.figures}
         for number, sentence in enumerate(self.told):
@@ -189,9 +197,10 @@ class _Hearing:
             for at, token in enumerate(tokens):
                 heads = number == 0 and at == 0
                 if self.is_year(token) and token.start not in of_gear and (heads or {at, at - 1} & ends):
-                    found.append((int(token.word), sentence))
-        if len({year for year, _ in found}) == 1:
-            yield Fact("claimed_year", found[0][0], self.quoted(found[0][1]))
+                    found.append((token, sentence))
+        if len({token.word for token, _ in found}) == 1:
+            stand = [token.start for token, _ in found]
+            yield Fact("claimed_year", int(found[0][0].word), self.quoted(found[0][1]), at=stand)
         else:
             self.unclear += [self.quoted(sentence) for _, sentence in found]
 
@@ -207,9 +216,9 @@ class _Hearing:
             before = self.text[max(0, one.start() - 40) : one.start()].casefold()
             called = any(re.search(rf"\b{re.escape(way)}\W*(?:is\W*)?$", before) for way in self.words.number)
             if called or isinstance(read_hull_number(one[0], self.this_year), HullNumber):
-                found.append(one[0])
-        for word, number in zip(("number", "second_number"), dict.fromkeys(found), strict=False):
-            yield Fact(word, number, number)
+                found.append(one)
+        for word, number in zip(("number", "second_number"), dict.fromkeys(one[0] for one in found), strict=False):
+            yield Fact(word, number, number, at=[one.start() for one in found if one[0] == number])
 
     def lives(self, gear: Sequence[GearTold]) -> Iterator[Fact]:
         """Where she lies: what follows the first words that say so, to the end of the sentence."""
@@ -223,7 +232,9 @@ class _Hearing:
                 before = range(tokens[0].start, tokens[place].start)
                 if behind and behind[0].start not in of_gear and not any(start in before for start in of_gear):
                     where = " ".join(self.text[behind[0].start : behind[-1].end].split())
-                    yield Fact("lives", where[:LONGEST_PLACE], self.quoted(sentence))
+                    yield Fact(
+                        "lives", where[:LONGEST_PLACE], self.quoted(sentence), at=[token.start for token in behind]
+                    )
                     return
 
 
@@ -234,16 +245,3 @@ def _span(sentence: Sentence) -> tuple[int, int]:
 def _holds(sentence: Sentence, mark: Found) -> bool:
     begin, end = _span(sentence)
     return begin <= mark.start < end
-
-
-def _distance(place: int, length: int, before: int, after: int) -> float | None:
-    """The words between an amount and what may call it something; what stands before it is nearer."""
-    if place + length <= before:
-        distance = before - place - length
-        return distance if distance < REACH else None
-    behind = place - after
-    return behind + 0.5 if 0 <= behind < REACH_BEHIND else None
-
-
-def _between(token: Token, one: Money, other: Money) -> bool:
-    return min(token.start, one.start) <= other.start <= max(token.start, one.start)
