@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tests.buying.yards import ALTERED, FADE, OPEN_ANCHOR, SEAM, WORN_TYRE, Advise, Finding, purchase
 from triage.buying.advice import PurchaseAdvice
 from triage.buying.price_lines import PriceLine
-from triage.knowledge.model import KnowledgeBase
-from triage.phrases import prices
+from triage.knowledge.model import KnowledgeBase, Wait
+from triage.phrases import buying, prices
 
 
 @pytest.fixture(scope="module")
@@ -264,3 +266,14 @@ def test_a_quote_for_what_is_spent_stands_beside_it(advise: Advise) -> None:
     names = {one.name for one in quoted.sums.lines if one.rests_on == "your quote"}
     assert names
     assert () == line(quoted.sums.lines, "mainsail").takes_in
+
+
+def test_what_has_to_be_waited_for_is_told_beside_the_minutes(advise: Advise) -> None:
+    reason = next(one for one in advise(OPEN_ANCHOR).reasons if one.scale == "open_main")
+    thing = next(one for one in reason.behind if one.check)
+    assert thing.check
+    waiting = replace(thing, check=replace(thing.check, wait=Wait(96, "four days under cover")))
+
+    assert f"{thing.check.minutes:g} minutes, plus four days under cover" in buying.turned_by(
+        replace(reason, behind=(waiting,))
+    )

@@ -59,6 +59,17 @@ def test_the_note_says_what_was_found_and_nothing_that_was_only_suspected() -> N
     assert not re.search("3,?000", note)
     assert "2800" not in note
     assert "by 2026-10-10" in note
+    assert "looked at, by me or by a repairer: bow, stern or under-floor tanks; chainplate" in note
+
+
+def test_whoever_has_not_been_at_the_boat_does_not_thank_for_being_shown_her(tmp_path: Path) -> None:
+    told = tmp_path / "told.yaml"
+    told.write_text("survey: 1\nboat: {name: Dunlin}\nfindings: [{zone: chainplate, sign: play, side: port}]\n")
+    note = buy(told, "--offer", OFFER, "--note").output
+
+    assert "showing" not in note
+    assert "Dunlin" in note
+    assert "from what was told or shown in pictures" in note
 
 
 def test_json_holds_reasons_lines_and_quantiles() -> None:

@@ -9,7 +9,7 @@ from triage.buying.standing import Evidence
 from triage.conclusions.assessment import Assessment, Job
 from triage.phrases import findings
 from triage.phrases.money import exactly
-from triage.phrases.words import at_side, capital, counted, hours_of, listed, uncapital
+from triage.phrases.words import at_side, capital, counted, hours_of, listed, plus_waiting, uncapital
 
 BECAUSE, TURNS, PRICE, IN_WRITING, NOT_NOW = "Because", "To turn it", "Price", "In writing", "Do not"
 NOT_LOOKED_AT, LOOKED_AT_ONLY, IN_VAIN = "Not looked at", "Looked at, not tried", "Tried, and nobody could tell"
@@ -157,7 +157,8 @@ def turned_by(one: DecidingReason) -> str:
     """What would turn it: the first check of each thing behind it, the quickest first, and the condition."""
     checks = sorted((thing.check for thing in one.behind if thing.check), key=lambda check: check.minutes)
     told = dict.fromkeys(
-        f"{check.name}{f' ({check.side})' if check.side else ''}, {check.minutes:g} minutes" for check in checks
+        f"{check.name}{f' ({check.side})' if check.side else ''}, {check.minutes:g} minutes{plus_waiting(check.wait)}"
+        for check in checks
     )
     first = capital("; ".join(uncapital(name) for name in list(told)[:CHECKS_TOLD]))
     return " ".join((f"{first}." if first else "", *one.turns)).strip()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from triage.buying.advice import PurchaseAdvice
+from triage.buying.advice import DecidingReason, PurchaseAdvice
 from triage.phrases.buying import NOT_FOR_ME, SAYINGS
 from triage.phrases.money import amount
 from triage.phrases.prices import line_name
@@ -19,7 +19,9 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
     """
     assessment = advice.assessment
     seen = f" on {assessment.seen_on}" if assessment.seen_on else ""
-    yield f"Thank you for showing me {YOUR_BOAT if assessment.boat in UNNAMED else assessment.boat}{seen}."
+    boat = YOUR_BOAT if assessment.boat in UNNAMED else assessment.boat
+    tried = _tried(advice)
+    yield f"Thank you for showing me {boat}{seen}." if tried else f"Thank you for what I have learnt of {boat}."
     if advice.level == len(SAYINGS) - 1:
         yield NOT_FOR_ME
         return
@@ -27,7 +29,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
     found = [thing for one in advice.reasons for thing in one.behind if thing.findings and not thing.suspected]
     if names := list(dict.fromkeys(one.name for one in found)):
         yield ""
-        yield "What I found, as far as it could be seen; nothing was opened unless it says so:"
+        yield FOUND if tried else KNOWN
         yield from (f"- {capital(name)}" for name in names)
     quoted = [line for line in advice.sums.lines if line.rests_on.startswith("your quote")]
     if quoted:
@@ -41,11 +43,26 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         yield ""
         until = f" by {advice.offer.until}" if advice.offer.until else ", each with a date"
         yield f"What I should like us to put in writing{until}:"
-        asked = (ASKED[one.scale] for one in advice.reasons if one.scale in ASKED)
+        asked = (_asked(one) for one in advice.reasons if one.scale in ASKED)
         yield from (f"- {one}" for one in dict.fromkeys(asked))
     yield ""
     yield ASKS_BACK
 
+
+def _tried(advice: PurchaseAdvice) -> bool:
+    """Whether the buyer has stood at the boat: a part of her was tried, or looked at, and not in a photograph."""
+    looked = (one for one in advice.assessment.findings if one.passed or one.looked_at_only)
+    return any(one.id not in advice.offer.only_in_photos for one in looked)
+
+
+def _asked(one: DecidingReason) -> str:
+    """What is asked for a reason, with the places where a look is asked for; what is suspected there is left out."""
+    places = dict.fromkeys(thing.name.partition(":")[0] for thing in one.behind)
+    return ASKED[one.scale] + (f": {'; '.join(places)}" if one.scale == "open_main" else "")
+
+
+FOUND = "What I found, as far as it could be seen; nothing was opened unless it says so:"
+KNOWN = "What I know of, from what was told or shown in pictures:"
 
 YOUR_BOAT = "your boat"
 """What a boat is called to her seller, where the buyer has no name for her."""
@@ -54,7 +71,7 @@ ASKED = {
     "weak_main": "that the damage is mended and seen before I pay, or that a repairer's figure comes off the price",
     "weak_other": "that the damage is mended and seen before I pay, or that a repairer's figure comes off the price",
     "priced": "the damage that I take her with, and its price",
-    "open_main": "a day on which the listed places can be looked at, by me or by a repairer",
+    "open_main": "a day on which these places can be looked at, by me or by a repairer",
     "open_other": "that I may look first, and that a repairer's figure comes off if there is damage",
     "untried": "a day on which I may see the rest of her, with the hatches open and from below",
     "road": "who puts the trailer right, or brings her",

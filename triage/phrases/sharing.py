@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from triage.conclusions.answers import Answer
 from triage.conclusions.assessment import Assessment, FindingAssessment, Job
 from triage.phrases import answers, boat, findings, jobs, short
-from triage.phrases.words import at_side, between, capital, counted, listed, uncapital
+from triage.phrases.words import at_side, between, capital, counted, listed, plus_waiting, uncapital
 
 MESSAGE_LENGTH = 700
 """Letters that a message may have."""
@@ -142,5 +142,5 @@ def _wanted(assessment: Assessment) -> Iterator[str]:
     for job in assessment.jobs:
         for check in job.checks:
             if check.check and check.dismantling == "none":
-                minutes = f"{check.minutes:g} minutes"
+                minutes = f"{check.minutes:g} minutes{plus_waiting(check.wait)}"
                 yield f"{check.name}: {uncapital(at_side(check.place, check.side))}, some {minutes}"
