@@ -152,3 +152,17 @@ def test_gear_that_is_said_to_be_at_no_place_is_told(kb: KnowledgeBase) -> None:
 
     (problem,) = [one for one in buying_problems(spoiled) if "bord" in one.what]
     assert "board" in problem.hint
+
+
+@pytest.mark.parametrize("asking", [None, 300])
+def test_whose_she_is_is_looked_at_however_little_time_there_is(kb: KnowledgeBase, asking: int | None) -> None:
+    told = {} if asking is None else {"asking": asking}
+
+    assert "identity" in {line.zone for line in lines(planned(kb, 15, **told))}
+
+
+def test_damage_that_is_told_for_certain_is_looked_at(kb: KnowledgeBase) -> None:
+    strands = {"zone": "shrouds", "sign": "wire_fray", "readings": {"wire_state": 2}}
+    (line,) = [one for one in lines(planned(kb, 40, strands)) if one.zone == "shrouds"]
+
+    assert line.because

@@ -17,7 +17,8 @@ class ViewingLine:
     """A place to try, by which checks and for how many minutes; ``rank`` 1 tells most for its minutes.
 
     ``value`` is what is lost on average by not trying it; ``because`` the mark that somebody has seen or suspects
-    there; without the checks that are ``left`` the place is not passed.
+    there; without the checks that are ``left`` the place is not passed. ``first``: it is tried before all
+    that is reckoned by its minutes, because nothing is paid before that is known.
     """
 
     zone: str
@@ -29,6 +30,7 @@ class ViewingLine:
     rank: int = 0
     because: str = ""
     left: tuple[Check, ...] = ()
+    first: bool = False
 
     def tells(self, check: Check) -> float:
         """What one of the checks that pass the place is worth: its part of the value, less what it misses."""
@@ -52,6 +54,10 @@ class _Places:
         self.kb, self.assessment, self.offer = kb, assessment, offer
         self.figures = {key: one.values for key, one in kb.purchase.figures.items()}
         self.open: dict[str, Job | Suspicion] = {}
+        self.told = {
+            place.zone: job for job in assessment.jobs if job.verdict.roles[1] == "weakened" for place in job.places
+        }
+        self.open |= self.told
         for suspicion in assessment.suspicions:
             self.open.setdefault(suspicion.zone, suspicion)
         for job in assessment.jobs:
@@ -107,6 +113,7 @@ class _Places:
             minutes=0.0,
             value=self.chance(zone) * self.loss(zone) * (2 if zone.sided and not open_ else 1),
             left=checks,
+            first=tells_whose(zone) or (zone.criticality == "primary" and zone.id in self.told),
             because="" if open_ is None else open_.mark if isinstance(open_, Suspicion) else open_.name,
         )
 

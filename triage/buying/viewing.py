@@ -92,9 +92,10 @@ def _chosen(
     """What is chosen in so many minutes: what tells most for each of them, or the check that tells most of those for
     which no time was left, and then what tells most for each, where that tells more in all.
     """
-    by_the_minute = _Chooser(lines, again, setting_up)
+    by_the_minute, first = (_Chooser(lines, again, setting_up) for _ in range(2))
+    for chooser in (by_the_minute, first):
+        chooser.begin(minutes)
     by_the_minute.choose(minutes)
-    first = _Chooser(lines, again, setting_up)
     missed = [one for one in by_the_minute.waiting if first.costs(*one) <= minutes]
     if not missed:
         return by_the_minute
@@ -117,6 +118,12 @@ class _Chooser:
         self.ready: set[SettingUp] = set()
         self.chosen: dict[str, ViewingLine] = {}
         self.used = self.told = 0.0
+
+    def begin(self, minutes: float) -> None:
+        """Take what comes first, as far as it fits."""
+        for line, check in [one for one in self.waiting if one[0].first]:
+            if self.used + self.costs(line, check) <= minutes:
+                self.take(line, check)
 
     def choose(self, minutes: float) -> None:
         """Take what fits into so many minutes; the place that is chosen first ranks first."""
