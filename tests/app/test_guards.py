@@ -98,7 +98,7 @@ def test_hostile_words_and_names_stay_words(person: Person, boats: HeldBoats) ->
 def test_a_survey_comes_back_from_its_file(person: Person, boats: HeldBoats) -> None:
     person.tell("crack where the mast wires bolt on, about an inch, port side")
     person.choose("yes, that is right")
-    person.choose("the fitting is still")
+    person.choose("the base of the fitting stays still")
     file = person.client.get(f"{person.path}survey.yaml")
     assert file.headers["content-disposition"] == 'attachment; filename="my-boat.yaml"'
     heading = person.heading

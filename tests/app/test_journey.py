@@ -14,7 +14,7 @@ def test_an_owner_finds_out_whether_she_can_go_to_the_water_on_sunday(person: Pe
     person.choose("yes, that is right")
     assert "5 minutes" in person.read
     assert 'class="drawn check-drawn' in person.text, "the check is drawn"
-    person.choose("the fitting is still")
+    person.choose("the base of the fitting stays still")
     could_not = person.say("can't tell, cannot reach under there")
     assert "could not tell" in could_not.lower()
     while person.heading.endswith("?"):

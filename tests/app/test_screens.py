@@ -14,7 +14,7 @@ def test_a_story_is_shown_before_it_is_kept_then_asked_about_one_question_at_a_t
     assert "an inch, taken as 25.4 mm" in person.tell(STORY)
     person.choose("yes, that is right")
     assert person.heading.startswith("Does the fitting move")
-    assert "Noted: the fitting is still" in person.choose("the fitting is still")
+    assert "Noted: the base of the fitting stays still" in person.choose("the base of the fitting stays still")
     assert person.heading == "What spreads the load behind the fitting?"
 
 

@@ -112,7 +112,7 @@ def walk_to_the_answer(phone: Phone, address: str) -> list[str]:
     seen.append(phone.settled())
     phone.press("That is right")
     seen.append(phone.settled())
-    phone.press("the fitting is still")
+    phone.press("the base of the fitting stays still")
     phone.arrived()
     for _ in range(5):
         if phone.page.get_attribute("main", "data-screen") == "ended":
@@ -157,7 +157,7 @@ def test_letters_of_twice_the_size_break_no_button_and_nothing_covers_what_is_re
     phone = Phone(context.new_page())
     broken = []
     phone.page.goto(address)
-    for press in ("", "Read it", "That is right", "the fitting is still", "Could not tell"):
+    for press in ("", "Read it", "That is right", "the base of the fitting stays still", "Could not tell"):
         if press == "Read it":
             phone.page.fill("textarea", STORY)
         if press:
@@ -191,7 +191,7 @@ def test_everything_is_reached_by_keyboard_alone(browser: Browser, address: str)
     to("yes, that is right")
     page.keyboard.press("Enter")
     page.wait_for_selector("[data-screen=asked]")
-    to("the fitting is still")
+    to("the base of the fitting stays still")
     page.keyboard.press("Space")
     page.wait_for_selector("text=What spreads the load")
     context.close()
@@ -204,7 +204,7 @@ def test_the_same_without_script(browser: Browser, address: str) -> None:
     page.fill("textarea", STORY)
     page.click("text=Read it")
     page.click("text=That is right")
-    page.click("text=the fitting is still")
+    page.click("text=the base of the fitting stays still")
     assert page.locator("h1").inner_text() == "What spreads the load behind the fitting?"
     context.close()
 
@@ -220,7 +220,7 @@ def test_the_first_choice_is_seen_with_its_question(browser: Browser, address: s
         phone.arrived()
         bar, choice = phone.page.locator(".bar"), phone.page.locator("button.choice").first
         assert _top(choice) < _top(bar)
-        phone.press("the fitting is still")
+        phone.press("the base of the fitting stays still")
         phone.arrived()
         assert _top(choice) + phone.page.evaluate("document.querySelector('button.choice').offsetHeight") < _top(bar)
 

@@ -43,11 +43,13 @@ def page(browser: Browser, kb: KnowledgeBase) -> Iterator[Page]:
 
 
 def test_what_an_answer_changed_is_said_in_a_line_that_was_there_before_its_words(page: Page) -> None:
-    page.click("text=the fitting is still")
+    page.click("text=the base of the fitting stays still")
 
-    page.get_by_role("status").filter(has_text="Noted: the fitting is still").wait_for()
+    page.get_by_role("status").filter(has_text="Noted: the base of the fitting stays still").wait_for()
     tree = page.locator("main").aria_snapshot()
-    assert '- status: "Noted: the fitting is still under a hard pull. That alone does not move it."' in tree
+    assert (
+        '- status: "Noted: the base of the fitting stays still under a hard pull. That alone does not move it."' in tree
+    )
     assert tree.count("- status") == 1
     assert page.locator("body").get_attribute("data-came") == ""
     assert page.evaluate("document.activeElement.tagName") == "H1"
