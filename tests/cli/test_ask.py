@@ -232,6 +232,13 @@ def test_an_earlier_answer_can_be_changed_and_any_other_given(talk: Talk, kb: Kn
     assert 3 == kept(kb).findings[0].readings["fitting_play"].high
 
 
+def test_a_letter_is_the_mark_on_a_storys_screen_and_a_command_elsewhere(talk: Talk) -> None:
+    story = "The port shroud plate is loose by 2 mm. The self bailer leaks even when it is shut."
+
+    assert "Which of these is “The self bailer leaks" in talk(story, "b", "quit").output
+    assert "Which of these is" not in talk("b", "quit").output
+
+
 def test_one_may_change_ones_mind_in_the_middle_of_anything(talk: Talk, kb: KnowledgeBase) -> None:
     result = talk(
         MAST_WIRES, "back", "new", MAST_WIRES, "5", "new", MAST_WIRES, "yes", PORT, "other", "back", "back", "quit"

@@ -23,7 +23,7 @@ def test_another_place_in_words_is_shown_with_the_others_and_nothing_is_kept(kb:
 
     shown = [line for one in messages if isinstance(one, Points) for line in one.lines]
     assert state.asking.what == "story"
-    assert shown[0].startswith(f"1. {kb.zones['tiller'].name}: ")
+    assert shown[0].startswith(f"a. {kb.zones['tiller'].name}: ")
     assert not state.survey.findings
 
 

@@ -16,7 +16,7 @@ from triage.dialogue.step import begin, step
 from triage.dialogue.stories import is_story
 from triage.dialogue.stories import told as story_told
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
-from triage.phrases import sharing
+from triage.phrases import hearing, sharing
 from triage.survey.model import Boat, Survey
 from triage.survey.readings import reading_of
 
@@ -269,7 +269,7 @@ def test_more_about_a_mark_that_is_clear_comes_to_the_same_mark(kb: KnowledgeBas
     state, _ = tell(kb, PLATE)
     state, messages = step(kb, state, Chose(1))
     assert (state.asking.what, state.asking.ask) == ("which", "1")
-    again = next(n for n, one in enumerate(choices(messages), 1) if one.startswith("more about mark 1"))
+    again = next(n for n, one in enumerate(choices(messages), 1) if one.startswith("more of a, "))
     assert "Damp comes back within 48 hours." in choices(messages)[again - 1]
 
     state, _ = to_the_end(kb, step(kb, state, Chose(again)))
@@ -407,7 +407,7 @@ def test_words_that_name_no_place_are_first_taken_for_more_of_the_mark_before(kb
         state, messages = step(kb, state, Chose(1))
 
     assert state.asking.ask == "1"
-    assert choices(messages)[0].startswith("more about mark")
+    assert choices(messages)[0].startswith("more of a, ")
 
 
 def test_other_words_for_a_card_replace_what_was_decided_of_it(kb: KnowledgeBase) -> None:
@@ -425,6 +425,30 @@ def test_other_words_for_a_card_replace_what_was_decided_of_it(kb: KnowledgeBase
     assert ["board", "slot_gasket"] == [
         card.zone for card in story_told(kb, state.asking.text, state.asking.offered).cards
     ]
+
+
+@pytest.mark.parametrize("said", ["b", "B", "change or take out b"])
+def test_a_mark_is_named_by_its_letter(kb: KnowledgeBase, said: str) -> None:
+    turn = tell(kb, TWO_MARKS)
+
+    state, _ = step(kb, turn[0], Said(said))
+
+    assert ("which", "1") == (state.asking.what, state.asking.ask)
+    lines = next(one.lines for one in turn[1] if isinstance(one, Points))
+    assert ["a. ", "b. "] == [line[:3] for line in lines[:2]]
+
+
+def test_a_letter_says_that_words_are_more_of_that_mark(kb: KnowledgeBase) -> None:
+    state, _ = step(kb, tell(kb, PLATE)[0], Chose(1))
+
+    state, _ = to_the_end(kb, step(kb, state, Said("a")))
+
+    (mark,) = state.survey.findings
+    assert {"fitting_play", "wet_weep"} == set(mark.readings)
+
+
+def test_letters_go_on_after_z() -> None:
+    assert ["a", "z", "aa", "bb"] == [hearing.letter(place) for place in (0, 25, 26, 27)]
 
 
 WITHOUT_A_MARK = (

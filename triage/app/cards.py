@@ -21,13 +21,15 @@ SIDES = ("port", "starboard", "both", "unknown")
 
 @dataclass(frozen=True)
 class StoryCard:
-    """One mark as it was understood. ``number`` counts from 1; ``change`` is the number of the choice that changes it.
+    """One mark as it was understood, called by its ``letter``. ``number`` counts from 1; ``change`` is the number of
+    the choice that changes it.
 
     ``keeps`` is the decision that leaves it as it stands; ``sides`` the decisions for each side, where the side is
     still to be said. ``open``: which mark it is has still to be asked; ``out``: it is not kept.
     """
 
     number: int
+    letter: str
     change: int
     mark: str
     place: str
@@ -67,6 +69,7 @@ def _card(kb: KnowledgeBase, number: int, card: Card, sketches: Sketches, keepin
     asks_side = not card.is_open and card.wants_side(kb)
     return StoryCard(
         number=number,
+        letter=card.letter,
         change=keeping + number,
         mark=hearing.WHICH_IS_IT if card.is_open else kb.signs[card.sign].name,
         place="" if card.is_open else at_side(kb.zones[card.zone].name, side),

@@ -19,6 +19,7 @@ from triage.dialogue.keeping import kept
 from triage.dialogue.messages import PROMPTS, Left, Line, Report, SoFar
 from triage.dialogue.state import State
 from triage.dialogue.step import begin, joined, present, step
+from triage.dialogue.talks import letters
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases import conversation as phrases
@@ -53,7 +54,7 @@ class Conversation:
             self.state, _ = step(self.kb, self.state, New())
             self.take(Said(text))
         while True:
-            event = event_of(listen())
+            event = event_of(listen(), letters(self.kb, self.state))
             if event == "quit":
                 self.part()
                 return

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from typing import Literal
 
 from triage.dialogue import events
 
 HELP = (
     ("a number", "the choice with that number"),
+    ("a letter", "the mark with that letter, while a story is shown"),
     ("1 to 2", "the answer lies between these two"),
     ("3 cm, 1/2 inch …", "a measurement, where one is asked for"),
     ("under 3 mm …", "or what bounds it: at most, at least, about, 2 or 3 mm"),
@@ -39,8 +41,10 @@ _SHORT = {"?": "help", **{word[0]: word for word in ("skip", "why", "how", "back
 _NUMBER = re.compile(r"(\d{1,4})(?:\s*(?:to|-|–)\s*(\d{1,4}))?", re.ASCII)
 
 
-def event_of(line: str) -> events.Event | Literal["quit", "help"]:
-    """What a line means. Numbers are always those of the choices as they are shown."""
+def event_of(line: str, letters: Collection[str] = ()) -> events.Event | Literal["quit", "help"]:
+    """What a line means. Numbers are always those of the choices as they are shown, ``letters`` those of marks."""
+    if line.casefold() in letters:
+        return events.Said(line)
     word = _SHORT.get(line.casefold(), line.casefold())
     if word == "quit":
         return "quit"

@@ -36,12 +36,14 @@ def _answers(kb: KnowledgeBase) -> Callable[[str, str, str], tuple[Given, ...]]:
 class Card:
     """A mark as it was heard, its sizes, what was decided, and what is said to be well of it.
 
-    ``stretch``: the text up to the next mark; ``beside``: words there of which nothing was made.
+    ``letter``: what it is called; ``stretch``: the text up to the next mark; ``beside``: words there of which nothing
+    was made.
     """
 
     found: heard.Found
     sizes: tuple[heard.Measured, ...]
     decision: str
+    letter: str
     stretch: str
     passed: tuple[heard.Passed, ...] = ()
     beside: tuple[str, ...] = ()

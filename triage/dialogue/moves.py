@@ -28,16 +28,20 @@ Outcome = Move | Says
 
 @dataclass(frozen=True)
 class Option:
-    """A choice as it is shown, and what comes of it; worked out only when it is chosen."""
+    """A choice as it is shown, and what comes of it; worked out only when it is chosen.
+
+    ``letter`` names a mark of a story, and says the choice that is about it.
+    """
 
     text: str
     then: Callable[[], Outcome]
+    letter: str = ""
 
 
 def option_said(options: Sequence[Option], text: str, *, words: int = 1) -> Option | None:
     """The one choice that was said: in full, or by the words it begins with and no other does, at least so many."""
     said = same(text).rstrip(".!")
-    exactly = [one for one in options if same(one.text) == said]
+    exactly = [one for one in options if said in (same(one.text), one.letter)]
     begun = [one for one in options if len(said.split()) >= words and _begins(same(one.text), said)]
     return exactly[0] if exactly else begun[0] if len(begun) == 1 else None
 

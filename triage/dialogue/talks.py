@@ -22,6 +22,12 @@ def talk_of(kb: KnowledgeBase, state: State) -> Talk:
     return Describing(kb, state) if state.asking.what in DESCRIBING else Answering(kb, state)
 
 
+def letters(kb: KnowledgeBase, state: State) -> frozenset[str]:
+    """Those that name a mark that a choice is about."""
+    options: list[Option] = talk_of(kb, state).options() if state.asking.what in STORY else []
+    return frozenset(option.letter for option in options if option.letter)
+
+
 def refused(kb: KnowledgeBase, state: State, what: str, hint: str = "") -> Refused:
     """Said with the choices as they are shown, so that nobody counts them in another way."""
     options: list[Option] = talk_of(kb, state).options()

@@ -74,7 +74,7 @@ class Telling:
     def understood(self) -> Points:
         """All that was understood, a line each."""
         cards = self.told.cards
-        lines = [f"{number}. {card.line(self.kb)}" for number, card in enumerate(cards, start=1)]
+        lines = [f"{card.letter}. {card.line(self.kb)}" for card in cards]
         alone = len(cards) == 1 and cards[0].is_open  # its words stand in the question
         return Points(hearing.NOTHING_KEPT, (*([] if alone else lines), *self.told.others))
 
@@ -83,13 +83,12 @@ class Telling:
         match self.draft.what:
             case "which":
                 none = Option(hearing.NONE_LEFT_OUT, partial(self.decide, OUT))
-                chosen = [Option(self.told_as(*pair), partial(self.decide, " ".join(pair))) for pair in self.pairs]
-                return [*chosen, none, Option(describing.OTHER_PLACE, self.elsewhere)]
+                return [*map(self.as_pair, self.pairs), none, Option(describing.OTHER_PLACE, self.elsewhere)]
             case "whose":
                 return [Option(text, partial(self.on, side)) for side, text in describing.SIDES.items()]
         change = [
-            Option(hearing.change_card(number, card.name(self.kb)), partial(self.at, "which", number - 1))
-            for number, card in enumerate(self.told.cards, start=1)
+            Option(hearing.change_card(card.letter, card.name(self.kb)), partial(self.at, "which", place), card.letter)
+            for place, card in enumerate(self.told.cards)
         ]
         return [*self.keeping(), *change, Option(hearing.TELL_AGAIN, lambda: Move(DESCRIBE))]
 
@@ -118,15 +117,19 @@ class Telling:
         return tuple(dict.fromkeys((*last, *card.pairs, *self.before)))
 
     @property
-    def before(self) -> dict[tuple[str, str], int]:
-        """The marks that are clear before the card in question, by place and mark, with their numbers."""
-        cards = enumerate(self.told.cards[: self.number], start=1)
-        return {(card.zone, card.sign): number for number, card in cards if not card.is_open and card.decision != OUT}
+    def before(self) -> dict[tuple[str, str], str]:
+        """The marks that are clear before the card in question, by place and mark, with their letters."""
+        cards = self.told.cards[: self.number]
+        return {(card.zone, card.sign): card.letter for card in cards if not card.is_open and card.decision != OUT}
+
+    def as_pair(self, pair: tuple[str, str]) -> Option:
+        """The choice that the card is this mark."""
+        return Option(self.told_as(*pair), partial(self.decide, " ".join(pair)), self.before.get(pair, ""))
 
     def told_as(self, zone: str, sign: str) -> str:
         """What the card would be as this mark, with what was told of it then."""
-        number = self.before.get((zone, sign))
-        mark = hearing.more_of(self.kb, zone, sign, number) if number else hearing.choice(self.kb, zone, sign)
+        letter = self.before.get((zone, sign))
+        mark = hearing.more_of(self.kb, zone, sign, letter) if letter else hearing.choice(self.kb, zone, sign)
         return " ".join([mark, *self.taken_as(zone, sign)])
 
     def taken_as(self, zone: str, sign: str) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from string import ascii_lowercase
 from textwrap import shorten
 
 from triage.knowledge.model import KnowledgeBase
@@ -91,9 +92,15 @@ def choice(kb: KnowledgeBase, zone: str, sign: str) -> str:
     return f"{kb.zones[zone].name}: {uncapital(kb.signs[sign].name)}. {kb.signs[sign].picture}"
 
 
-def more_of(kb: KnowledgeBase, zone: str, sign: str, number: int) -> str:
+def letter(place: int) -> str:
+    """What the mark at this place of a story, from 0, is called; numbers are choices. After z come aa, bb and so on."""
+    rounds, place = divmod(place, len(ascii_lowercase))
+    return ascii_lowercase[place] * (rounds + 1)
+
+
+def more_of(kb: KnowledgeBase, zone: str, sign: str, letter: str) -> str:
     """Words that tell more of a mark that was told of before."""
-    return f"more about mark {number}, {uncapital(kb.zones[zone].name)}: {uncapital(kb.signs[sign].name)}."
+    return f"more of {letter}, {uncapital(kb.zones[zone].name)}: {uncapital(kb.signs[sign].name)}."
 
 
 def size(kb: KnowledgeBase, measured: heard.Measured, words: str) -> str:
@@ -221,9 +228,9 @@ def keep_with(kb: KnowledgeBase, zone: str) -> str:
     return f"{KEEP}, and {uncapital(kb.zones[zone].name)}"
 
 
-def change_card(number: int, name: str) -> str:
+def change_card(letter: str, name: str) -> str:
     """A card that may be changed or taken out."""
-    return f"change or take out {number}: {name}"
+    return f"change or take out {letter}: {name}"
 
 
 def taken_out(words: str) -> str:

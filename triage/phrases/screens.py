@@ -142,9 +142,9 @@ def looked_at(looked: int, places: int) -> str:
     return f"Looked at {looked} of {counted(places, 'place')}"
 
 
-def card(number: int, cards: int) -> str:
+def card(letter: str, cards: int) -> str:
     """Which card of a story it is."""
-    return f"Mark {number} of {cards}"
+    return f"Mark {letter} of {cards}"
 
 
 def keep_these(marks: int) -> str:
