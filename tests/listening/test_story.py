@@ -620,3 +620,19 @@ def test_the_side_that_is_compared_with_is_not_the_side_of_the_mark(kb: Knowledg
     assert mark.side == "port"
     assert (understood.zone, understood.side) == ("chainplate", "port")
     assert understood.sign != NOTHING_SEEN
+
+
+@pytest.mark.parametrize(
+    ("text", "sides"),
+    [
+        ("crack at the shroud anchor, right hand one standing behind her", ["starboard"]),
+        ("crack at the shroud anchor, the left one looking forward", ["port"]),
+        ("crack at the left shroud plate", ["port"]),
+        ("crack at the port shroud plate. The gunwale seam on the same side is open.", ["port", "port"]),
+        ("crack at the port shroud plate, the starboard one is solid", ["port"]),
+        ("crack at the shroud plate. No cracks on the starboard side.", [""]),
+        ("crack at the shroud plate, passenger side", [""]),
+    ],
+)
+def test_the_side_is_that_which_was_told_of_the_mark(kb: KnowledgeBase, text: str, sides: list[str]) -> None:
+    assert sides == [one.side for one in hear(text, kb) if isinstance(one, Found)]

@@ -23,6 +23,13 @@ def side_of(kb: KnowledgeBase, text: str) -> Side:
     return "port" if said == ["port"] else "starboard" if said == ["starboard"] else ""
 
 
+def on_the_same_side(kb: KnowledgeBase, text: str) -> bool:
+    """Whether the words name the side that was told before."""
+    words = text.casefold().split()
+    plain = [word.strip(".,;:!?()'\"") for word in words]
+    return next(matches(index(kb, kb.lexicon.speech.sides.get("same", ())), plain), None) is not None
+
+
 def sense_of(kb: KnowledgeBase, words: Sequence[str]) -> Sense:
     """How it was found."""
     senses: tuple[Sense, ...] = ("told", "measured", "heard", "felt")

@@ -158,7 +158,8 @@ def without_the_other_side(kb: KnowledgeBase, text: str) -> str:
 @per_knowledge
 def _other_side(kb: KnowledgeBase) -> re.Pattern[str]:
     sides = ("other", *(one for said in kb.lexicon.sides.values() for one in said))
-    after = "|".join(map(re.escape, kb.lexicon.speech.scope.contrasts)) or "(?!)"
-    return re.compile(
-        rf"\b(?:the\s+)?(?:{'|'.join(map(re.escape, sides))})(?:\s+side)?\s+(?:{after})\b[^,.;!?]*", re.IGNORECASE
-    )
+    scope = kb.lexicon.speech.scope
+    after = "|".join(map(re.escape, scope.contrasts)) or "(?!)"
+    facing = "|".join(map(re.escape, scope.facing)) or "(?!)"
+    side = rf"\b(?:the\s+)?(?:{'|'.join(map(re.escape, sides))})(?:\s+side)?"
+    return re.compile(rf"{side}\s+(?:{after})\b(?!\s+(?:{facing})\b)[^,.;!?]*", re.IGNORECASE)

@@ -22,6 +22,7 @@ from triage.listening.naming import likeliest_named, marks_named, places_named
 from triage.listening.parts import Part, asides, only_done, points_back, standing
 from triage.listening.sameness import Before
 from triage.listening.scope import Scoped, Span, scoped
+from triage.listening.sides import with_sides
 from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
 from triage.listening.tokens import Token, tokens_of
 
@@ -83,7 +84,7 @@ def hear(text: str, kb: KnowledgeBase, *, country: str = "") -> Story:
         _sentence(hearing, sentence)
     if not any(isinstance(one, (Found, Passed, Denied, Asked)) for one in hearing.statements):
         hearing.statements = [_at_least_the_place(hearing, one) for one in hearing.statements]
-    return tuple(sorted(hearing.statements, key=lambda one: (one.start, -one.end)))
+    return with_sides(kb, text, sorted(hearing.statements, key=lambda one: (one.start, -one.end)))
 
 
 def _at_least_the_place(hearing: _Hearing, one: Statement) -> Statement:

@@ -61,6 +61,7 @@ class ListeningForm(Form):
     between: list[Text] = []
     asides: list[Text] = []
     contrasts: list[Text] = []
+    facing: list[Text] = []
     points_back: list[Text] = []
     told_again: list[Text] = []
     weak_alone: list[Text] = []

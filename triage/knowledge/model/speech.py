@@ -44,6 +44,7 @@ class Scope:
     between: frozenset[str] = frozenset()
     asides: tuple[str, ...] = ()
     contrasts: tuple[str, ...] = ()
+    facing: tuple[str, ...] = ()
     points_back: frozenset[str] = frozenset()
     told_again: frozenset[str] = frozenset()
     alone: frozenset[str] = frozenset()

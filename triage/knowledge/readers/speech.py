@@ -145,6 +145,7 @@ class _Reader:
             between=frozenset(form.between),
             asides=tuple(form.asides),
             contrasts=tuple(form.contrasts),
+            facing=tuple(form.facing),
             points_back=frozenset(form.points_back),
             told_again=frozenset(form.told_again),
             alone=frozenset(form.weak_alone),
