@@ -492,3 +492,14 @@ def test_a_figure_that_judges_nothing_is_in_the_note_of_its_mark(kb: KnowledgeBa
 
     head = next(one for one in state.survey.findings if one.zone == "rudder_head")
     assert "30 mm from the pintle" in head.note
+
+
+def test_the_question_which_mark_is_meant_quotes_its_words_however_long(kb: KnowledgeBase) -> None:
+    long = "The rudder knocks and there is some water in the boat after a sail with my two sons and the dog on Sunday."
+
+    state, messages = tell(kb, long)
+
+    question = next(one.text for one in messages if isinstance(one, Choices))
+    assert state.asking.what == "which"
+    assert "“The rudder knocks and there is some water" in question
+    assert question.endswith(" …”?")

@@ -52,19 +52,12 @@ class Telling:
         """Which card is asked about."""
         return int(self.draft.ask or 0)
 
-    @property
-    def which_asked(self) -> str:
-        """The question which mark is meant; by its words, unless these are long and all there are."""
-        plain = self.told.cards[self.number].plain
-        alone = len(self.told.cards) == 1 and len(plain) > hearing.MOST_QUOTED
-        return hearing.WHICH_IS_IT if alone else hearing.which_mark(plain)
-
     def present(self) -> tuple[Message, ...]:
         """What is asked now."""
         choices = tuple(option.text for option in self.options())
         match self.draft.what:
             case "which":
-                return (Choices(self.which_asked, choices),)
+                return (Choices(hearing.which_mark(self.told.cards[self.number].plain), choices),)
             case "whose":
                 there = [card for card in self.told.cards if card.zone == self.asked_zone and card.wants_side(self.kb)]
                 names = dict.fromkeys(card.name(self.kb) for card in there)
