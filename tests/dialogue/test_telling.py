@@ -16,7 +16,7 @@ from triage.dialogue.step import begin, step
 from triage.dialogue.stories import is_story
 from triage.dialogue.stories import told as story_told
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
-from triage.phrases import hearing, sharing
+from triage.phrases import sharing, story_screen
 from triage.survey.model import Boat, Survey
 from triage.survey.readings import reading_of
 
@@ -448,7 +448,7 @@ def test_a_letter_says_that_words_are_more_of_that_mark(kb: KnowledgeBase) -> No
 
 
 def test_letters_go_on_after_z() -> None:
-    assert ["a", "z", "aa", "bb"] == [hearing.letter(place) for place in (0, 25, 26, 27)]
+    assert ["a", "z", "aa", "bb"] == [story_screen.letter(place) for place in (0, 25, 26, 27)]
 
 
 WITHOUT_A_MARK = (

@@ -13,7 +13,7 @@ from triage.listening.measuring import scale_for
 from triage.listening.naming import places_named
 from triage.listening.replies import Given, reply
 from triage.listening.tokens import tokens_of
-from triage.phrases import describing, hearing
+from triage.phrases import describing, hearing, story_screen
 from triage.phrases.words import at_side, uncapital
 from triage.survey.model import Finding
 from triage.survey.readings import reading_of
@@ -122,7 +122,7 @@ class Card:
     def line(self, kb: KnowledgeBase) -> str:
         """The card as one line."""
         if self.decision == OUT:
-            return hearing.taken_out(self.words)
+            return story_screen.taken_out(self.words)
         if self.is_open:
             return hearing.mark_asked(self.words)
         return " ".join([f"{self.name(kb)}. {self.words}", *self.says(kb)])

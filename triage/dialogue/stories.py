@@ -17,7 +17,7 @@ from triage.listening.measuring import scale_for
 from triage.listening.naming import places_named
 from triage.listening.story import hear
 from triage.listening.understand import Meant, understand
-from triage.phrases import hearing
+from triage.phrases import hearing, story_screen
 from triage.survey.model import Happened
 
 ENOUGH = 0.6
@@ -76,7 +76,7 @@ def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
         unheard = [other for other in statements if isinstance(other, heard.Unheard) and begin <= other.start < end]
         notes = [other for other in unheard if not _is_told_by(of_sale, text, other)]
         beside = tuple(" ".join(text[other.start : other.end].split()) for other in notes)
-        cards.append(Card(one, own, decision, hearing.letter(place), text[one.start : end], beside=beside))
+        cards.append(Card(one, own, decision, story_screen.letter(place), text[one.start : end], beside=beside))
     statements = tuple(_placed(kb, text, one, cards) if isinstance(one, heard.Passed) else one for one in statements)
     passes = {
         _key(one): one

@@ -27,7 +27,7 @@ from triage.listening.scope import without_denied
 from triage.listening.tokens import tokens_of
 from triage.listening.understand import could_not_tell
 from triage.phrases import conversation as phrases
-from triage.phrases import describing, hearing
+from triage.phrases import describing, hearing, story_screen
 from triage.survey.model import Finding
 from triage.survey.readings import none_given
 
@@ -57,12 +57,12 @@ class Telling:
         choices = tuple(option.text for option in self.options())
         match self.draft.what:
             case "which":
-                return (Choices(hearing.which_mark(self.told.cards[self.number].plain), choices),)
+                return (Choices(story_screen.which_mark(self.told.cards[self.number].plain), choices),)
             case "whose":
                 there = [card for card in self.told.cards if card.zone == self.asked_zone and card.wants_side(self.kb)]
                 names = dict.fromkeys(card.name(self.kb) for card in there)
                 return (Choices(f"{'; '.join(names)}. {describing.WHICH_SIDE}", choices),)
-        return (self.understood(), Choices(hearing.KEEP_THESE, choices))
+        return (self.understood(), Choices(story_screen.KEEP_THESE, choices))
 
     def understood(self) -> Points:
         """All that was understood, a line each."""
@@ -75,22 +75,24 @@ class Telling:
         """The choices, in their order."""
         match self.draft.what:
             case "which":
-                none = Option(hearing.NONE_LEFT_OUT, partial(self.decide, OUT))
+                none = Option(story_screen.NONE_LEFT_OUT, partial(self.decide, OUT))
                 return [*map(self.as_pair, self.pairs), none, Option(describing.OTHER_PLACE, self.elsewhere)]
             case "whose":
                 return [Option(text, partial(self.on, side)) for side, text in describing.SIDES.items()]
         change = [
-            Option(hearing.change_card(card.letter, card.name(self.kb)), partial(self.at, "which", place), card.letter)
+            Option(
+                story_screen.change_card(card.letter, card.name(self.kb)), partial(self.at, "which", place), card.letter
+            )
             for place, card in enumerate(self.told.cards)
         ]
-        return [*self.keeping(), *change, Option(hearing.TELL_AGAIN, lambda: Move(DESCRIBE))]
+        return [*self.keeping(), *change, Option(story_screen.TELL_AGAIN, lambda: Move(DESCRIBE))]
 
     def keeping(self) -> list[Option]:
         """To keep all of it; where nothing but the side at one place is still to be said, with that."""
         if not self.sides_asked:
-            return [Option(hearing.KEEP, self.keep)]
+            return [Option(story_screen.KEEP, self.keep)]
         whose = Telling(self.kb, replace(self.state, asking=self.keep().asking))
-        yes = hearing.keep_with(self.kb, whose.asked_zone) if len(self.told.kept) > 1 else hearing.KEEP
+        yes = story_screen.keep_with(self.kb, whose.asked_zone) if len(self.told.kept) > 1 else story_screen.KEEP
         return [Option(describing.with_side(yes, side), partial(whose.on, side)) for side in describing.SIDES]
 
     @property
@@ -122,7 +124,7 @@ class Telling:
     def told_as(self, zone: str, sign: str) -> str:
         """What the card would be as this mark, with what was told of it then."""
         letter = self.before.get((zone, sign))
-        mark = hearing.more_of(self.kb, zone, sign, letter) if letter else hearing.choice(self.kb, zone, sign)
+        mark = story_screen.more_of(self.kb, zone, sign, letter) if letter else hearing.choice(self.kb, zone, sign)
         return " ".join([mark, *self.taken_as(zone, sign)])
 
     def taken_as(self, zone: str, sign: str) -> list[str]:
@@ -143,7 +145,7 @@ class Telling:
             outcome = meant.then()
             if self.draft.what != "which" or not isinstance(outcome, Move):
                 return outcome
-            return replace(outcome, says=(Line(hearing.taken_as(meant.text)), *outcome.says))
+            return replace(outcome, says=(Line(story_screen.taken_as(meant.text)), *outcome.says))
         return self.retold(text) if self.draft.what == "which" else None
 
     def retold(self, text: str) -> Outcome | None:
@@ -166,7 +168,7 @@ class Telling:
         """The one choice that the words mean: yes or no, a side, or the one of the marks that they name."""
         options, yes = self.options(), agreed(self.kb, text)
         if self.draft.what == "story" and yes is not None:
-            return Option(hearing.KEEP, self.keep) if yes else options[-1]
+            return Option(story_screen.KEEP, self.keep) if yes else options[-1]
         if self.sides_asked:
             unsided = next(card for card in self.told.cards if card.wants_side(self.kb))
             card = self.told.cards[self.number] if self.draft.what == "whose" else unsided
@@ -229,7 +231,7 @@ class Telling:
         if len(self.told.cards) == 1 and not self.told.others:
             refused = {zone for zone, _ in self.pairs}
             return Describing(self.kb, self.state).begin(self.told.text, refused=refused)
-        return (Line(hearing.SAY_WHERE),)
+        return (Line(story_screen.SAY_WHERE),)
 
     def keep(self) -> Move:
         """Everything is kept once every mark is clear, and every side known."""

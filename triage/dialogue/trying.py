@@ -18,7 +18,7 @@ from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.saying import agreed
 from triage.listening.statements import Passed
-from triage.phrases import hearing
+from triage.phrases import hearing, story_screen
 from triage.survey.model import Finding, Survey
 
 
@@ -42,15 +42,15 @@ class Trying:
     def present(self) -> tuple[Message, ...]:
         """What is asked now."""
         choices = tuple(option.text for option in self.options())
-        return (Choices(hearing.was_it_tried(self.kb, self.one, self.told.words(self.one)), choices),)
+        return (Choices(story_screen.was_it_tried(self.kb, self.one, self.told.words(self.one)), choices),)
 
     def options(self) -> list[Option]:
         """The choices, in their order."""
         of_marks = [
-            Option(hearing.tried_there(named(self.kb, mark)), partial(self.passed_of, mark.id))
+            Option(story_screen.tried_there(named(self.kb, mark)), partial(self.passed_of, mark.id))
             for mark in self.may_be_of(self.one)
         ]
-        return [Option(hearing.TRIED_SO, self.passed), *of_marks, Option(hearing.NOT_TRIED_SO, self.dropped)]
+        return [Option(story_screen.TRIED_SO, self.passed), *of_marks, Option(story_screen.NOT_TRIED_SO, self.dropped)]
 
     def heard(self, text: str) -> Outcome | None:
         """Words in answer: one of the choices, yes or no, or None."""
