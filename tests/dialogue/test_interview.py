@@ -159,7 +159,7 @@ def test_a_check_without_its_tool_or_helper_comes_later(kb: KnowledgeBase) -> No
 
 
 def test_a_check_that_was_made_already_is_called_so(kb: KnowledgeBase) -> None:
-    survey, mark = begin(kb, "inner_skin", "white_bruise", back_face="faint spot")
+    survey, mark = begin(kb, "foredeck", "star_crack", back_face="faint spot")
 
     question = question_about(kb, survey, mark, "extent_access")
 

@@ -128,7 +128,7 @@ tap_dull      | a patch 60 by 40 mm                             | 60 | 2
 tap_dull      | 20 x 110 mm                                     | 110 | 3
 panel_give    | half as much again                              | 50 | 2
 panel_give    | about a third more                              | 28.333333 38.333333 | 2
-panel_give    | twice as much as the other side                 | 100 | 3
+panel_give    | twice as much as a good place                   | 100 | 3
 mass_gain     | a tenth too heavy                               | 10 | 2
 growth        | half an inch since spring                       | 12.7 | 3
 fitting_play  | just under 1.5 mm                               | 1.275 1.5 | 2

@@ -94,4 +94,4 @@ def test_the_data_say_of_which_shape_they_are(kb: KnowledgeBase) -> None:
         data["professional"]
     )
     lines = {"kind", "name", "about", "amount", "chance", "otherwise", "cause", "margin", "rests_on", "counted"}
-    assert lines | {"accepted", "basis", "note"} == set(data["sums"]["lines"][0])
+    assert lines | {"accepted", "basis", "note", "zones", "gear", "takes_in"} == set(data["sums"]["lines"][0])

@@ -25,7 +25,8 @@ DETAIL = 57
 
 FORMAT = 2
 """The shape of the JSON. 2: ``professional`` tells what a look is worth over every risk (``to_leave``,
-``off_the_price``) and what it rests on; ``untried`` holds places at which something is suspected, too.
+``off_the_price``) and what it rests on; ``untried`` holds places at which something is suspected, too; a line tells its
+``zones``, its ``gear`` and what that ``takes_in``.
 """
 
 SHAPES = ("○", "◇", "?", "■")
