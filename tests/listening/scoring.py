@@ -145,5 +145,6 @@ COUNTING: dict[str, Callable[[KnowledgeBase, Sequence[Key]], Counter[str]]] = {
     "further_complaints": count_sentences,
     "stories": count_stories,
     "voices": count_voices,
+    "strangers": count_voices,
     "observations": count_observations,
 }

@@ -79,6 +79,28 @@ def test_voices_are_heard_with_what_they_pass_and_what_happened(kb: KnowledgeBas
     assert count["proposed by itself and wrong"] <= 3
 
 
+@BOTH
+def test_what_strangers_deny_is_never_found(kb: KnowledgeBase, which: str) -> None:
+    count = COUNTING["strangers"](kb, written("strangers")[which])
+
+    assert count["worrying marks"] == len(written("strangers")[which])
+    assert not count["denied and found"]
+
+
+@pytest.mark.parametrize("name", ["voices", "strangers"])
+def test_a_key_names_what_there_is_to_hear(kb: KnowledgeBase, name: str) -> None:
+    for key in (one for keys in written(name).values() for one in keys):
+        for mark in key["found"]:
+            offered = {sign for zone in mark["zone"] for sign in kb.offers[zone]}
+            assert not offered.isdisjoint(mark["sign"]), (key["say"], mark)
+        assert {sign for signs in key.get("denied", ()) for sign in signs} <= set(kb.signs), key["say"]
+        for well in key.get("passed", ()):
+            assert set(well["zone"]) <= set(kb.zones), well
+            assert set(well["scale"]) - {""} <= set(kb.scales), well
+        assert set(key.get("events", ())) <= set(kb.happenings.events), key["say"]
+        assert set(key.get("questions", ())) <= set(QUESTIONS), key["say"]
+
+
 @pytest.mark.parametrize(
     ("said", "event"),
     [
