@@ -39,7 +39,8 @@ MOST_GZIPPED = 10_000_000
 def test_the_page_stays_within_what_a_telephone_takes(built: Path) -> None:
     files = {file.name: file.read_bytes() for file in built.iterdir()}
 
-    assert gzipped(files) < MOST_GZIPPED
+    fetched = {name: body for name, body in files.items() if name != "experta.whl"}  # it lies there for its licence
+    assert gzipped(fetched) < MOST_GZIPPED
     assert {"index.html", "sw.js", "manifest.webmanifest", "icon-192.png", "licences.txt", "experta.whl"} <= set(files)
 
 
@@ -127,7 +128,7 @@ def test_every_answer_outlives_a_browser_that_is_killed(browser: Browser, space:
     visit = phone.tells(STORY)
     phone.is_ready("offline")
     phone.chooses_first()
-    asked = phone.page.inner_text("main")
+    asked = _shown(phone)
     assert _kill(profile)
     with suppress(Error):  # there is nothing left to close
         killed.close()
@@ -139,7 +140,12 @@ def test_every_answer_outlives_a_browser_that_is_killed(browser: Browser, space:
         phone = Phone(context.pages[0])
         phone.opens(f"{space.address}#/{visit}")
         phone.page.wait_for_selector("html[data-shown]")
-        assert phone.page.inner_text("main") == asked
+        assert _shown(phone) == asked
+
+
+def _shown(phone: Phone) -> list[str]:
+    """What can be seen of the screen: the line that is read out aloud comes and goes."""
+    return phone.page.locator("main > :not(.unseen)").all_inner_texts()
 
 
 def _kill(profile: Path) -> int:

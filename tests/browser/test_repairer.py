@@ -99,7 +99,7 @@ def comes_in(repairer: Repairer, address: str) -> str:
 def finds_more(repairer: Repairer, visit: str) -> None:
     """Workshop detail in any order, past every beginner's question."""
     repairer.answers("View of the back", "its whole back was seen")
-    assert "Noted: its back was seen" in repairer.reads
+    assert "Noted: its whole back was seen" in repairer.reads
     repairer.answers("Sound under a coin", "dull to 120 mm")
     assert repairer.heading == "Structural."
     told = repairer.opens(f"{visit}answer")

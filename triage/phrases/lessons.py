@@ -36,11 +36,6 @@ DRAWN_FROM = "Verdicts are those of the rules for such a mark alone on a common 
 DEFERS = "For teaching. It is no inspection of a boat; local rules and people who are licensed for it come first."
 
 
-def in_the_trade(words: str) -> str:
-    """What the trade calls a place."""
-    return f"In the trade: {words}."
-
-
 def kicker(lesson: Lesson) -> str:
     """What stands over the title of a lesson."""
     return f"Lesson {lesson.number}, {lesson.minutes} minutes"
