@@ -93,7 +93,8 @@ def engines(kb: KnowledgeBase, count: int) -> Mapping[str, Maker]:
     """Each engine on the same boats, one boat a turn; CLIPS in an environment that has seen no other boat."""
     naive = naive_experta.build(kb)
     boats = [some_boat(kb, count, random.Random(turn)) for turn in range(TURNS)]
-    check_agreement(kb, naive, boats)
+    if not all(map(all, agreed := agreement(kb, naive, boats))):
+        raise SystemExit(f"forward, compiled, naive experta, CLIPS agree with evaluate: {agreed}")
 
     def in_clips(turn: int) -> Work:
         environment = clips.build(kb)
@@ -114,8 +115,12 @@ def engines(kb: KnowledgeBase, count: int) -> Mapping[str, Maker]:
     }
 
 
-def check_agreement(kb: KnowledgeBase, naive: object, boats: list[tuple[Boat, list[Finding]]]) -> None:
-    """What is compared must mean the same; this also lets every engine prepare what it prepares once."""
+def agreement(kb: KnowledgeBase, naive: object, boats: list[tuple[Boat, list[Finding]]]) -> list[tuple[bool, ...]]:
+    """For each boat whether forward, compiled, naive experta and CLIPS say what evaluate says.
+
+    It also lets every engine prepare what it prepares once.
+    """
+    told_alike: list[tuple[bool, ...]] = []
     for boat, findings in boats:
         judged = evaluate(kb, boat, findings)
         fired = {(n, b, f.rule.id) for n, one in enumerate(judged) for b in BOUNDS for f in one.end(b).firings}
@@ -126,8 +131,8 @@ def check_agreement(kb: KnowledgeBase, naive: object, boats: list[tuple[Boat, li
             fired == naive_experta.judge(naive, kb, boat, findings),
             fired == {(n, b, rule) for n, one in enumerate(told) for b in BOUNDS for rule in one[b].fired},
         )
-        if not all(agreed):
-            raise SystemExit(f"forward, compiled, naive experta, CLIPS agree with evaluate: {agreed}")
+        told_alike.append(agreed)
+    return told_alike
 
 
 def building(kb: KnowledgeBase) -> Mapping[str, Maker]:
