@@ -18,7 +18,7 @@ from tests.strategies import boats_with_findings, spoilt
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
 from triage.survey.model import Finding, Reading, Survey
-from triage.survey.read import read_survey, survey_from_text
+from triage.survey.read import read_survey, survey_from, survey_from_text
 from triage.survey.validity import LONGEST, MAX_FINDINGS, SHORTEST
 
 TODAY = datetime.date.today()
@@ -483,3 +483,13 @@ findings:
 
     told = " ".join(one.what for one in refused.value.problems)
     assert all(word in told for word in ("shroud ancor", "prt", "banana", "fiting_play"))
+
+
+def test_a_reading_that_is_not_asked_at_its_place_any_more_is_kept_as_a_note(kb: KnowledgeBase) -> None:
+    readings = {"extent_access": "its whole back was seen", "back_face": "faint spot"}
+    mark = {"zone": "inner_skin", "sign": "white_bruise", "side": "port", "readings": readings, "note": "By the seat."}
+
+    (finding,) = survey_from({"boat": {"name": "Wagtail"}, "findings": [mark]}, kb).findings
+
+    assert ["back_face"] == [*finding.readings]
+    assert "By the seat. View of the back: its whole back was seen." == finding.note

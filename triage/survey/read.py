@@ -195,11 +195,17 @@ class _Reader:
             return None
 
     def finding(self, path: Path, form: FindingForm) -> Finding:
-        """The finding; a place or a sign that nothing is called stays as it was said, to be asked about."""
+        """The finding; a place or a sign that nothing is called stays as it was said, to be asked about.
+
+        What is not asked at the place any more judges nothing and stays in the note: rules change, and boats are kept.
+        """
         zone, sign = self.zones.find(form.zone) or form.zone, self.signs.find(form.sign) or form.sign
         given = self.readings(path, form)
-        readings = {scale: given[scale] for scale in self.kb.scales if scale in given}
-        return Finding(form.id, zone, sign, form.side, readings, form.note, tuple(form.photos), form.on)
+        idle = self.kb.zones[zone].not_asked if zone in self.kb.zones else frozenset()
+        readings = {scale: given[scale] for scale in self.kb.scales if scale in given and scale not in idle}
+        once_asked = [f"{self.kb.scales[one].name}: {given[one].said}." for one in given if one in idle]
+        note = " ".join([*([form.note] if form.note else []), *once_asked])
+        return Finding(form.id, zone, sign, form.side, readings, note, tuple(form.photos), form.on)
 
     def readings(self, path: Path, form: FindingForm) -> dict[str, Reading]:
         seen: dict[str, str] = {}
