@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from playwright.sync_api import Page
 
 STORY = "Crack by the bolt that holds the mast wire on port, about an inch."
@@ -34,12 +36,18 @@ class Phone:
 
     def chooses_first(self) -> None:
         """Take the first choice, and wait for what comes of it."""
-        before = int(self.page.get_attribute("html", "data-shown") or 0)
-        self.page.locator("main form button").first.click()
-        self.page.wait_for_selector(f'html[data-shown="{before + 1}"]')
+        self.until_shown(self.page.locator("main form button").first.click)
 
     def is_ready(self, of: str = "python") -> None:
         self.page.wait_for_selector(f"html[data-{of}=ready]")
 
+    def until_shown(self, act: Callable[[], object]) -> None:
+        """Do it, and wait until another screen stands and nothing is under way."""
+        before = self.page.get_attribute("html", "data-shown") or ""
+        act()
+        self.page.wait_for_selector(f'html[data-shown]:not([data-shown="{before}"]):not([aria-busy])')
+
     def opens(self, address: str) -> None:
+        """As if nothing had been open: where only what follows the stroke differs, a browser would not open anew."""
+        self.page.goto("about:blank")
         self.page.goto(address)

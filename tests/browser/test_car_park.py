@@ -30,15 +30,11 @@ class Buyer(Phone):
 
     def press(self, selector: str) -> str:
         """Press what is there, and wait for the next screen; what that says."""
-        before = int(self.page.get_attribute("html", "data-shown") or 0)
-        self.page.locator(selector).first.click()
-        self.page.wait_for_selector(f'html[data-shown="{before + 1}"]')
+        self.until_shown(self.page.locator(selector).first.click)
         return self.page.inner_text("main")
 
     def goes_to(self, address: str) -> str:
-        before = int(self.page.get_attribute("html", "data-shown") or 0)
-        self.page.evaluate("(to) => { location.hash = to; }", f"#/{address}")
-        self.page.wait_for_selector(f'html[data-shown="{before + 1}"]')
+        self.until_shown(lambda: self.page.evaluate("(to) => { location.hash = to; }", f"#/{address}"))
         return self.page.inner_text("main")
 
     def fits(self) -> None:

@@ -9,9 +9,6 @@
   const LAST = `${new URL("./", location.href.split(/[?#]/)[0])} last {{ version }}`;
   let address = root.dataset.address || "", touched = false, asked = 0, shown = 0;
 
-  for (const told of ["shown", "offline", "python"]) delete root.dataset[told];
-  root.removeAttribute("aria-busy"); // a screen that was kept brings the last ones
-
   // --- the worker, and another one where it breaks down: what was kept is kept
   const parts = files.length ? Object.fromEntries([...files].map((one) => [one.dataset.part, bytesOf(one.textContent)])) : null;
   for (const one of files) one.remove();
@@ -161,7 +158,10 @@
   // The last screen, for the service worker to show at once the next time.
   async function keepScreen() {
     if (root.dataset.offline !== "ready") return;
-    const text = `<!doctype html>\n${root.outerHTML}`;
+    const kept = root.cloneNode(true);
+    for (const told of ["shown", "offline", "python"]) delete kept.dataset[told]; // they are of this opening, not of the next
+    kept.removeAttribute("aria-busy");
+    const text = `<!doctype html>\n${kept.outerHTML}`;
     await (await caches.open(LAST)).put("./", new Response(text, { headers: { "content-type": "text/html; charset=utf-8" } }));
   }
 
