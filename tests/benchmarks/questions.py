@@ -13,11 +13,11 @@ import random
 import statistics
 import sys
 import time
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from tests.benchmarks.best_order import against_the_best
-from triage.asking.probabilities import sampled_levels, value_chances
+from triage.asking.probabilities import damaged_chance, shares_of_classes, value_chances
 from triage.asking.suggest import options, ranked
 from triage.conclusions.ranges import intervals, is_open
 from triage.dialogue.interview import next_question
@@ -73,6 +73,18 @@ def cases(kb: KnowledgeBase, count: int, seed: int) -> Iterator[Case]:
             chances = value_chances(kb, fact, values)
             truth[fact] = chance.choices(list(chances), list(chances.values()))[0]
         yield Case(kb, finding, truth, number)
+
+
+def sampled_levels(
+    kb: KnowledgeBase, outlook: Outlook, unanswered: Sequence[str], chance: random.Random
+) -> dict[str, int]:
+    """A level for everything unanswered about a finding, drawn as it is usually met; of levels alike, the mildest."""
+    damaged = chance.random() < damaged_chance(kb, outlook.finding)
+    columns = {scale: shares_of_classes(kb, outlook, scale) for scale in unanswered}
+    return {
+        scale: chance.choices(list(shares), [share[damaged] for share in shares.values()])[0]
+        for scale, shares in columns.items()
+    }
 
 
 def known(case: Case, boat: Boat, finding: Finding, ask: str) -> tuple[Boat, Finding]:

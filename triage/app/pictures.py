@@ -84,8 +84,8 @@ def _numbers(kb: KnowledgeBase, survey: Survey) -> Mapping[str, int]:
     return {mark: number for number, job in jobs for mark in job.findings}
 
 
-def boat_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Sequence[DrawnView]:
-    """Every view of the boat as she stands."""
+def boat_of(kb: KnowledgeBase, survey: Survey, link: Link = no_link) -> Iterator[DrawnView]:
+    """Every view of the boat as she stands, each drawn when it is asked for."""
     return draw_boat(chart_of(kb, survey, link), {view: pictures.VIEWS[view] for view in VIEWS})
 
 

@@ -7,7 +7,7 @@ again; so a screen keeps one `Sketches`, and shows its ``sources``.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from markupsafe import Markup
@@ -26,12 +26,20 @@ class Sketches:
 
     def __init__(self, kb: KnowledgeBase, survey: Survey) -> None:
         self.kb, self.survey = kb, survey
+        self._drawn: list[DrawnView] = []
         self._used: dict[str, DrawnView] = {}
         self._marks: set[tuple[str, bool]] = set()
 
     @cached_property
-    def _views(self) -> Sequence[DrawnView]:
+    def _to_draw(self) -> Iterator[DrawnView]:
         return boat_of(self.kb, self.survey)
+
+    def _views(self) -> Iterator[DrawnView]:
+        """Every view, those first that were drawn already."""
+        yield from self._drawn
+        for view in self._to_draw:
+            self._drawn.append(view)
+            yield view
 
     @property
     def sources(self) -> Sequence[Markup]:
@@ -40,7 +48,7 @@ class Sketches:
 
     def place(self, zone: str) -> Markup:
         """Where the place is."""
-        for view in self._views:
+        for view in self._views():
             if svg := draw_place([view], zone, pictures.where(self.kb.zones[zone].name)):
                 self._used[view.view] = view
                 return svg

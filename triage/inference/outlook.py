@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, reduce
+from operator import or_
 
 from triage.inference.bounds import picture_of
 from triage.inference.compiled import Judgement, Subject
@@ -13,6 +14,9 @@ from triage.inference.program import CompiledPresumption, program_of
 from triage.inference.terms import ASKED_ABOUT, Term, terms_of
 from triage.knowledge.model import BUOYANCY
 from triage.survey.model import Finding, Reading
+
+Pair = tuple[float, float]
+"""How likely something is on marks of one kind and of another."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +48,6 @@ class Outlook:
         self.kb, self.boat, self.finding = judgement.kb, judgement.boat, finding
         self._judgement = judgement
         self._tried: dict[frozenset[tuple[str, int]], Prospect] = {}
-        self._reached: dict[tuple[str, int], int] = {}
         self._told: dict[tuple[str, str], Outlook] = {}
 
     @cached_property
@@ -117,17 +120,35 @@ class Outlook:
             self._tried[key] = self._prospect(begun.lower, begun.upper)
         return self._tried[key]
 
-    def best(self, answers: Mapping[str, int]) -> int:
-        """The best of the first of `ASKED_ABOUT` when these scales are answered so, as `answering` has it, but quickly.
+    def best_chances(self, first: Pair, answers: Mapping[str, Mapping[int, Pair]]) -> dict[int, Pair]:
+        """How often the best of the first of `ASKED_ABOUT` is each level, where scales are answered by chance.
 
-        What still may be worse is left out, so a level that its picture rules out is not to be asked about.
+        ``first`` is how common either kind of mark is, ``answers`` the chances of each level of a scale on them. Exact:
+        ways of answering that no term tells apart are gone through as one. What still may be worse is left out.
         """
-        known = self._shown
-        for answer in answers.items():
-            if answer not in self._reached:
-                self._reached[answer] = self._bits(dict([answer]))
-            known |= self._reached[answer]
-        return next((level for level, enough in self._certain if any(not needs & ~known for needs in enough)), 0)
+        left = reduce(or_, (self._ladder[scale] for scale in answers), 0)
+        reached = {self._telling(self._shown, left): first}
+        for scale, chances in answers.items():
+            left &= ~self._ladder[scale]
+            reached = _summed(
+                (self._telling(known | self._bits({scale: level}), left), (one * of_one, other * of_other))
+                for known, (one, other) in reached.items()
+                for level, (of_one, of_other) in chances.items()
+            )
+        return _summed((self._best(known), kinds) for known, kinds in reached.items())
+
+    def _best(self, known: int) -> int:
+        return next((level for level, needs in self._certain if not needs & ~known), 0)
+
+    def _telling(self, known: int, left: int) -> int:
+        """Of what is reached, the bits that still make a difference when only ``left`` may be reached too."""
+        telling = 0
+        for _, needs in self._certain:
+            if not needs & ~known:
+                return telling | needs
+            if not needs & ~known & ~left:
+                telling |= needs & known
+        return telling
 
     @cached_property
     def _shown(self) -> int:
@@ -136,10 +157,10 @@ class Outlook:
         return self._bits(picture.shown) | self._bits(self.finding.lower)
 
     @cached_property
-    def _certain(self) -> list[tuple[int, list[int]]]:
-        """For each level of the first of `ASKED_ABOUT`, the worst first, what is enough for it."""
+    def _certain(self) -> list[tuple[int, int]]:
+        """What is enough for a level of the first of `ASKED_ABOUT`, the worst level first."""
         own = [(level, terms) for (scale, level), terms in self._terms.items() if scale == ASKED_ABOUT[0]]
-        return [(level, [term.needs for term in terms if term.certain]) for level, terms in sorted(own, reverse=True)]
+        return [(level, term.needs) for level, terms in sorted(own, reverse=True) for term in terms if term.certain]
 
     def _prospect(self, lower: Mapping[str, int], upper: Mapping[str, int]) -> Prospect:
         known, possible = self._bits(lower), self._bits(upper)
@@ -205,6 +226,14 @@ class _Here:
     needs: int
     unknown: frozenset[str]
     certain: bool
+
+
+def _summed(parts: Iterable[tuple[int, Pair]]) -> dict[int, Pair]:
+    sums: dict[int, Pair] = {}
+    for key, (one, other) in parts:
+        so_far = sums.get(key, (0.0, 0.0))
+        sums[key] = so_far[0] + one, so_far[1] + other
+    return sums
 
 
 def _fewest_threats(terms: Iterable[_Here], known: int) -> Iterator[tuple[int, frozenset[str]]]:

@@ -37,7 +37,7 @@ class BoatPicture:
 def picture_of(assessment: Assessment) -> BoatPicture:
     """The picture of the boat. Raises CannotWork when its templates are not there."""
     chart = chart_of(assessment)
-    views = draw_boat(chart, {view: pictures.VIEWS[view] for view in VIEWS})
+    views = list(draw_boat(chart, {view: pictures.VIEWS[view] for view in VIEWS}))
     found: Counter[str] = Counter(place.status for place in chart.places.values())
     statuses = [status for status in pictures.STANDS if found[status]]
     shown = [(view, pictures.SHORT[view.view]) for view in views]

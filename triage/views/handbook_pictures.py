@@ -32,7 +32,7 @@ class HandbookPictures:
             (zone.id, ""): DrawnPlace("plain", zone.name, f"#{anchor('zone', zone.id)}")
             for zone in self.kb.zones.values()
         }
-        views = draw_boat(Chart(places), {view: pictures.VIEWS[view] for view in VIEWS})
+        views = list(draw_boat(Chart(places), {view: pictures.VIEWS[view] for view in VIEWS}))
         return [(view, pictures.SHORT[view.view]) for view in views]
 
     def place(self, zone: str) -> Markup:

@@ -105,7 +105,7 @@ def test_a_view_is_harmless_and_the_same_every_time(kb: KnowledgeBase) -> None:
     places = {spot: DrawnPlace(statuses[i % 6], f"{spot} & <b>", "#x" if i % 5 else "") for i, spot in enumerate(spots)}
     chart = Chart(places, [Marker(spot, str(i), "open", f'"{i}" & <i>', "#f1") for i, spot in enumerate(spots[::4])])
 
-    first, again = draw_boat(chart, TITLES), draw_boat(chart, TITLES)
+    first, again = list(draw_boat(chart, TITLES)), list(draw_boat(chart, TITLES))
 
     assert [one.svg for one in first] == [one.svg for one in again]
     for one in first:
@@ -139,7 +139,7 @@ def test_a_marker_can_be_reached_and_says_what_it_is(kb: KnowledgeBase) -> None:
 
 
 def test_a_place_is_shown_on_both_its_sides_and_ringed_where_it_is_small(kb: KnowledgeBase) -> None:
-    drawn = draw_boat(plain_chart(kb.zones), TITLES)
+    drawn = list(draw_boat(plain_chart(kb.zones), TITLES))
 
     small, large = (draw_place(drawn, zone, "here") for zone in ("chainplate", "foredeck"))
 

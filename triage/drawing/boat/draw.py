@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -44,19 +44,17 @@ class DrawnView:
     markers: tuple[Marker, ...]
 
 
-def draw_boat(chart: Chart, titles: Mapping[View, str], name: str = "boat") -> list[DrawnView]:
-    """Every view of the boat. ``titles`` say what each is, and ``name`` comes before every id.
+def draw_boat(chart: Chart, titles: Mapping[View, str], name: str = "boat") -> Iterator[DrawnView]:
+    """Every view of the boat, drawn when it is asked for. ``titles`` say what each is, ``name`` is before every id.
 
     A marker stands on the first view that shows its place, and on none when none does.
     """
-    shown = {view: _shapes(chart, view, f"{name}-{view}") for view in VIEWS}
     left = list(chart.markers)
-    drawn = []
-    for view, (pen, body) in shown.items():
+    for view in VIEWS:
+        pen, body = _shapes(chart, view, f"{name}-{view}")
         here = [(marker, point) for marker in left for point in pen.points_of(marker.spot)]
         left = [marker for marker in left if not pen.points_of(marker.spot)]
-        drawn.append(_framed(pen, body, view, titles[view], here[:MOST_MARKERS]))
-    return drawn
+        yield _framed(pen, body, view, titles[view], here[:MOST_MARKERS])
 
 
 def draw_view(chart: Chart, view: View, title: str, name: str = "boat") -> DrawnView:
