@@ -35,7 +35,7 @@ from triage.dialogue.trying import Trying
 from triage.dialogue.twins import on_both
 from triage.errors import BadSurvey
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.asides import words_asked
+from triage.listening.asides import words_asked, words_wondered
 from triage.listening.replies import question_in
 from triage.phrases import conversation as phrases
 from triage.survey.model import COULD_NOT_TELL, Survey
@@ -73,16 +73,20 @@ def step(kb: KnowledgeBase, state: State, event: Event) -> tuple[State, tuple[Me
         problem = error.problems[0]
         return state, (refused(kb, state, f"{problem.what}.", problem.hint),)
     if not isinstance(outcome, Move):
-        return _asked(kb, state, event), outcome
-    after = _asked(kb, _explained(kb, state).moved(outcome.asking, outcome.survey, outcome.backs), event)
+        return _asked(kb, state, event, state.asking), outcome
+    after = _asked(kb, _explained(kb, state).moved(outcome.asking, outcome.survey, outcome.backs), event, state.asking)
     reported = any(isinstance(one, Report) for one in outcome.says)
     return after, outcome.says if reported else (*outcome.says, *present(kb, after))
 
 
-def _asked(kb: KnowledgeBase, state: State, event: Event) -> State:
-    """The state with what was last asked of the boat in its survey, which the report answers first."""
+def _asked(kb: KnowledgeBase, state: State, event: Event, asking: Asking) -> State:
+    """The state with what was last asked of the boat in its survey, which the report answers first.
+
+    Where a story was told (``asking`` is what it was said to), a question in no known words is guessed at.
+    """
     text = event.text.strip() if isinstance(event, Said) else ""
-    asked = words_asked(kb, text) or (text if question_in(kb, text) else "")
+    asked = (words_wondered if asking.what == "describe" else words_asked)(kb, text)
+    asked = asked or (text if question_in(kb, text) else "")
     return replace(state, survey=replace(state.survey, asked=asked)) if asked else state
 
 

@@ -170,8 +170,9 @@ class Telling:
         if self.draft.what == "story" and yes is not None:
             return Option(story_screen.KEEP, self.keep) if yes else options[-1]
         if self.sides_asked:
-            unsided = next(card for card in self.told.cards if card.wants_side(self.kb))
-            card = self.told.cards[self.number] if self.draft.what == "whose" else unsided
+            asked = self.told.cards[self.number]
+            unsided = (card for card in self.told.cards if card.wants_side(self.kb))
+            card = asked if self.draft.what == "whose" else next(unsided, asked)
             side = side_told(self.kb, text, Finding("", card.zone, card.sign))
             side = "unknown" if none_given(text) or could_not_tell(self.kb, text) else side
             return options[list(describing.SIDES).index(side)] if side in describing.SIDES else None

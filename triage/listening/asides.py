@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
@@ -10,6 +11,7 @@ from triage.listening.clauses import Clause, Index, Sentence, index, matches, se
 from triage.listening.scope import scoped
 from triage.listening.statements import Asked, BoatFact, Time, Told
 from triage.listening.tokens import Token
+from triage.survey.asked import hinted
 
 _DENIES = 3
 """Words after a denying one among which a force is denied: "not all that hard"."""
@@ -20,16 +22,37 @@ def asked_in(kb: KnowledgeBase, clause: Clause) -> list[Asked]:
     words = clause.words
     start, end = clause.tokens[0].start, clause.tokens[-1].end
     about = _about(kb, words)
-    if clause.asked or _sounds_asked(kb, clause) or (about and not kb.lexicon.speech.scope.wishes.isdisjoint(words)):
+    if clause.asked or _sounds_asked(kb, clause):
         return [Asked(start, end, 0.9 if about else 0.5, about)]
+    if about and not kb.lexicon.speech.scope.wishes.isdisjoint(words):
+        return [Asked(start, end, 0.9, about)]
     return []
+
+
+def guessed(kb: KnowledgeBase, clause: Clause, asked: Iterable[Asked]) -> list[Asked]:
+    """These questions of the clause; one in no known words is about what most of its words hint at.
+
+    For a story, of which all that was understood is shown; an answer to a question is not to be taken for another one.
+    """
+    return [one if one.about else replace(one, about=hinted(kb, clause.words)) for one in asked]
 
 
 def words_asked(kb: KnowledgeBase, text: str) -> str:
     """The words of a text that ask something that is understood, as they were said; empty without any."""
-    clauses = (clause for sentence in sentences(text, kb) for clause in sentence)
-    asked = [one for clause in clauses for one in asked_in(kb, clause) if one.about]
-    return "; ".join(text[one.start : one.end] for one in asked)
+    return _worded(text, (one for clause in _clauses(kb, text) for one in asked_in(kb, clause)))
+
+
+def words_wondered(kb: KnowledgeBase, story: str) -> str:
+    """The same of a story, with what is guessed."""
+    return _worded(story, (one for clause in _clauses(kb, story) for one in guessed(kb, clause, asked_in(kb, clause))))
+
+
+def _clauses(kb: KnowledgeBase, text: str) -> Iterator[Clause]:
+    return (clause for sentence in sentences(text, kb) for clause in sentence)
+
+
+def _worded(text: str, asked: Iterable[Asked]) -> str:
+    return "; ".join(text[one.start : one.end] for one in asked if one.about)
 
 
 def _sounds_asked(kb: KnowledgeBase, clause: Clause) -> bool:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from triage.errors import BadInput, Place, Problem
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.listening.asides import asked_in, facts_in, times_in, told_in
+from triage.listening.asides import asked_in, facts_in, guessed, times_in, told_in
 from triage.listening.choosing import MOST_ASKED, choose, ear
 from triage.listening.clauses import Sentence, sentences
 from triage.listening.figures import Figure, figures_in
@@ -114,7 +114,7 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         spoken = _named_in(kb, clause.tokens, around) or spoken
         places = tuple(dict.fromkeys((*spoken, *_likeliest(around))))
         heard = scoped(kb, clause, frozenset().union(*(_fitting(kb, one) for one in places)) if places else None)
-        asked = asked_in(kb, clause)
+        asked = guessed(kb, clause, asked_in(kb, clause))
         hearing.statements.extend(asked)
         said = _beside(hearing, heard, places, names_place=bool(own))
         hearing.statements.extend(one for one in said if not (asked and isinstance(one, Passed)))

@@ -96,7 +96,8 @@ def _ordinary(kb: KnowledgeBase) -> frozenset[str]:
     written += [phrase for said in vars(speech.scope).values() for phrase in said]
     written += [phrase for one in speech.sizing.measures.values() for phrase in one.words]
     written += [*kb.lexicon.ignored, *kb.purchase.spoken()]
-    for ways in (speech.passes, speech.questions, speech.sizing.countries, *speech.observations.values()):
+    asking = (speech.questions, speech.question_words)
+    for ways in (speech.passes, *asking, speech.sizing.countries, *speech.observations.values()):
         written += [phrase for said in ways.values() for phrase in said]
     written += [*speech.sizing.things, *speech.sizing.vessels, *speech.sizing.after_no_size]
     return frozenset(word for text in written for word in plain_words(text).split())

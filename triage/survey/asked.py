@@ -3,20 +3,36 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 
 
 def asked_about(kb: KnowledgeBase, words: str) -> tuple[str, ...]:
-    """The questions in the order in which they are asked; of two readings of the same words the longer one counts."""
+    """The questions in the order in which they are asked; of two readings of the same words the longer one counts.
+
+    A part between semicolons that asks in no known words is about what most of its words hint at.
+    """
+    every = (one for part in words.split(";") for one in _phrased(kb, part) or [hinted(kb, _plain(part).split())])
+    return tuple(dict.fromkeys(filter(None, every)))
+
+
+def hinted(kb: KnowledgeBase, words: Sequence[str]) -> str:
+    """The question at which most of the words hint, of as many the first named; empty where none does."""
+    counts = {name: sum(one in said for one in words) for name, said in kb.lexicon.speech.question_words.items()}
+    most = max(counts.values(), default=0)
+    return next((name for name, count in counts.items() if count == most > 0), "")
+
+
+def _phrased(kb: KnowledgeBase, words: str) -> list[str]:
     said = _plain(words)
     taken: list[tuple[int, str]] = []
     for phrase, question in _phrases(kb):
         if (at := said.find(phrase)) >= 0:
             taken.append((at, question))
             said = said.replace(phrase, f" {'#' * (len(phrase) - 2)} ")
-    return tuple(dict.fromkeys(question for _, question in sorted(taken)))
+    return [question for _, question in sorted(taken)]
 
 
 @per_knowledge

@@ -98,4 +98,5 @@ class ListeningForm(Form):
     spelling: dict[str, Text] = {}
     variants: dict[str, Text] = {}
     questions: Ways = {}
+    question_words: Ways = {}
     facts: dict[str, Ways] = {}

@@ -191,6 +191,7 @@ class _Reader:
             spelling=dict(form.spelling),
             variants=dict(form.variants),
             questions=_ways(form.questions),
+            question_words=_ways(form.question_words),
             facts={fact: _ways(values) for fact, values in form.facts.items()},
             replies=self.replying(),
         )
