@@ -271,6 +271,9 @@ def test_everything_in_a_story_is_heard(kb: KnowledgeBase) -> None:
         ("gap of 3 mm in the seam along the gunwale", "gap", "joint_gap"),
         ("mast is bent, 14 mm over 1.7 m", "bend", "spar_true"),
         ("mast is bent 14 mm", "bend", ""),
+        ("the glass strip at the bulkhead has peeled away, say 8 inches", "length", "crack_length"),
+        ("the glass strips of the thwart have lifted for about 40 cm", "length", "crack_length"),
+        ("the mast step is loose, half a mil maybe", "movement", "fitting_play"),
         ("three litres of water in the side tank", "volume", "tank_water"),
     ],
 )

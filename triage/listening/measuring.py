@@ -19,6 +19,9 @@ _BY_UNIT = {"L": "volume", "L/h": "rate", "%": "share", "kg": "weight"}
 _NEXT, _JUST, _BESIDE = 1, 2, 4
 """Words after a figure, before it, and after it again, among which one that tells what it measures is believed."""
 
+_FAR_LONGER = 20
+"""How many times as long a line is over which a bend is told, at least."""
+
 _OVER = re.compile(r"\s+(?:of\s+[a-z]+\s+)?(?:over|along|on|in)\s+(?:a\s+|about\s+|the\s+)*", re.IGNORECASE)
 
 
@@ -35,8 +38,12 @@ def measured(
         after = figures[place + 1] if place + 1 < len(figures) else None
         measure = measure_of(kb, figure, clause, figures)
         over = 0.0
-        if after and measure == "bend" and _OVER.fullmatch(text[figure.end : after.start]):
-            over, skip = after.high, True
+        if (
+            after
+            and _OVER.fullmatch(text[figure.end : after.start])
+            and (measure == "bend" or _much_more(after, figure))
+        ):
+            measure, over, skip = "bend", after.high, True
         scale = scale_for(kb, (measure, figure.unit), found.zone, found.sign, paired=bool(over)) if found else ""
         end = after.end if after and over else figure.end
         where = (found.start, found.end) if found else None
@@ -48,6 +55,11 @@ def measured(
     return told
 
 
+def _much_more(one: Figure, other: Figure) -> bool:
+    """Whether "20 mm over 3 m" is told: that over which something is out of true is far longer than it is out."""
+    return one.unit == other.unit == "mm" and one.low >= _FAR_LONGER * other.high
+
+
 def measure_of(kb: KnowledgeBase, figure: Figure, clause: Sequence[Token], beside: Sequence[Figure]) -> str:
     """The name of what a figure measures; empty where no word tells."""
     if figure.unit in _BY_UNIT:
@@ -57,7 +69,16 @@ def measure_of(kb: KnowledgeBase, figure: Figure, clause: Sequence[Token], besid
     measure = figure.hint if figure.hint not in ("", "patch") else _by_words(kb, figure, clause, beside)
     words = [token.word for token in clause]
     finer = (name for name, one in kb.lexicon.speech.sizing.measures.items() if measure in one.of)
-    return next((name for name in finer if holds(_telling(kb)[name], words)), measure)
+    told = next((name for name in finer if holds(_telling(kb)[name], words)), measure)
+    return told if figure.unit != "mm" else _likely(kb, told, figure.low)
+
+
+def _likely(kb: KnowledgeBase, measure: str, size: float) -> str:
+    """The measure, unless so many mm can be none; where no word tells, what so many mm are."""
+    every = kb.lexicon.speech.sizing.measures
+    if measure in every and size <= every[measure].most:
+        return measure
+    return next((name for name, one in every.items() if size >= one.unsaid_from), "")
 
 
 def scales_of(kb: KnowledgeBase, measure: str) -> frozenset[str]:

@@ -23,6 +23,8 @@ class DimensionForm(Form):
     of: list[str] = []
     scales: list[str] = []
     beside: list[str] = []
+    unsaid_from: str | None = None
+    most: str | None = None
 
 
 class NoSizeForm(Form):

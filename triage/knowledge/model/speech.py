@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -72,13 +73,16 @@ class Dimension:
 
     ``scales`` only of a mark that is itself about them; those of ``beside`` of any mark that is judged by them. A
     figure of one of the dimensions of ``of`` is one of this where its words stand in the same clause: "dull for 90 mm
-    across".
+    across". A length in mm from ``unsaid_from`` on is one of this where no word tells what it is; one over ``most`` is
+    none, whatever the words say.
     """
 
     words: tuple[str, ...]
     scales: tuple[str, ...]
     beside: tuple[str, ...] = ()
     of: tuple[str, ...] = ()
+    unsaid_from: float = math.inf
+    most: float = math.inf
 
 
 @dataclass(frozen=True)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from itertools import product
 
-from triage.knowledge.forms.speech import ListeningForm, RepliesForm
+from triage.knowledge.forms.speech import DimensionForm, ListeningForm, RepliesForm
 from triage.knowledge.model.speech import COMMANDS, Dimension, Replies, Scope, Sizing, Speech, Ways
 from triage.knowledge.readers.references import Loaded, Ontology, known, known_scales
 from triage.parsing.documents import Document, Path
@@ -119,6 +120,9 @@ class _Reader:
         for name, measure in form.measures.items():
             for part, scales in (("scales", measure.scales), ("beside", measure.beside)):
                 known_scales(document, (*path, "measures", name, part), scales, self.ontology)
+            for limit in ("unsaid_from", "most"):
+                if said := getattr(measure, limit):
+                    _size(document, (*path, "measures", name, limit), said, ("mm",))
             known(document, (*path, "measures", name, "of"), dict.fromkeys(measure.of), form.measures, "measure")
         for fact in known(document, (*path, "facts"), form.facts, self.ontology.facts, "fact"):
             values = self.ontology.facts[fact].values
@@ -168,7 +172,7 @@ class _Reader:
         )
         sizing = Sizing(
             measures={
-                name: Dimension(tuple(one.words), tuple(one.scales), tuple(one.beside), tuple(one.of))
+                name: Dimension(tuple(one.words), tuple(one.scales), tuple(one.beside), tuple(one.of), *_limits(one))
                 for name, one in form.measures.items()
             },
             before_no_size=tuple(form.no_size.before),
@@ -225,8 +229,13 @@ def every_way(said: Sequence[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(" ".join(word for word in row if word != "-") for every in rows for row in every))
 
 
-def _size(document: Document, path: Path, said: str) -> None:
-    for unit in ("mm", "L"):
+def _limits(form: DimensionForm) -> tuple[float, float]:
+    unsaid_from, most = (in_unit(said, "mm") if said else math.inf for said in (form.unsaid_from, form.most))
+    return unsaid_from, most
+
+
+def _size(document: Document, path: Path, said: str, units: Sequence[str] = ("mm", "L")) -> None:
+    for unit in units:
         try:
             in_unit(said, unit)
             return
