@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 import pytest
@@ -54,6 +55,19 @@ def test_the_water_never_widens_downwards_when_answers_rule_things_out() -> None
         widths.append(right - left)
 
     assert sorted(widths, reverse=True) == widths
+
+
+def test_an_answer_that_one_line_does_not_hold_is_told_whole_and_pushes_down_what_is_below_it() -> None:
+    long, short = "the fitting can be seen to move, by up to 1.5 mm", "the fitting lifts"
+
+    drawn = draw_narrowing(LEVELS, [Narrowing(0, 2, long), Narrowing(1, 2, short)], "")
+
+    told = re.findall(r'class="answer(?: last)?" x="([\d.]+)" y="([\d.]+)">([^<]*)', drawn)
+    heights = [float(y) for _, y, _ in told]
+    assert long == " ".join(words for *_, words in told[:-1])
+    assert short == told[-1][2]
+    assert min(below - above for above, below in itertools.pairwise(heights)) >= 17
+    assert all(0 < float(x) - len(words) * 3.5 < float(x) + len(words) * 3.5 < WIDTH for x, _, words in told)
 
 
 def test_nothing_is_drawn_of_nothing() -> None:

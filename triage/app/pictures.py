@@ -34,9 +34,6 @@ Link = Callable[[str, str], str]
 MOST_ROWS = 3
 """Of a range that narrows: the last answers that moved it."""
 
-LONGEST_SAID = 38
-"""Letters of an answer in the picture of a range."""
-
 
 @dataclass(frozen=True)
 class Leg:
@@ -120,12 +117,8 @@ def range_of_mark(kb: KnowledgeBase, survey: Survey, finding: Finding) -> Markup
             pictures.AT_FIRST if not count else quoted(kb.scales[said[count - 1]], finding.readings[said[count - 1]])
         )
         if not rows or (rows[-1].low, rows[-1].high) != (low, high):
-            rows.append(Narrowing(low, high, _short(words)))
+            rows.append(Narrowing(low, high, words))
     kinds: Sequence[Kind] = ("looks", "watch", "weakened")
     shown = [Level(level.name, kind) for level, kind in zip(levels, kinds, strict=True)]
     says = pictures.narrowing_in_words(levels[rows[-1].low].name, levels[rows[-1].high].name)
     return draw_narrowing(shown, rows[-MOST_ROWS:], says)
-
-
-def _short(words: str) -> str:
-    return words if len(words) <= LONGEST_SAID else f"{words[: LONGEST_SAID - 1].rstrip()}…"

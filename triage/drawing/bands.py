@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 import math
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -14,11 +16,14 @@ from triage.drawing.svg import drawings, path
 WIDTH = 358.0
 """In units: what a phone leaves."""
 
-ROW, BAR = 28.0, 12.0
-"""How high one answer is drawn, and the bar under the last of them."""
+ROW, LINE, BAR = 28.0, 17.0, 12.0
+"""How high one answer is drawn, a second line of it, and the bar under the last of them."""
 
 LETTER = 8.7
 """About how wide a letter is, in units."""
+
+MOST_LINES = 2
+"""Of one answer; what is longer is cut."""
 
 STEPS = (1, 2, 5)
 """Marks on a scale of money are one of these times a power of ten apart."""
@@ -61,8 +66,9 @@ def draw_narrowing(levels: Sequence[Level], history: Sequence[Narrowing], says: 
         raise ValueError("a range has at least one row")
     part = WIDTH / len(levels)
     ends = [(1 + one.low * part, (one.high + 1) * part - 1) for one in history]
-    tops = [2 + ROW * i for i in range(len(history))]
-    bottom = tops[-1] + ROW + BAR
+    lines = [_in_lines(one.says) for one in history]
+    *tops, end_of_rows = itertools.accumulate((ROW + LINE * (len(one) - 1) for one in lines), initial=2.0)
+    bottom = end_of_rows + BAR
     below = [*tops[1:], bottom]
     port = [(left, y) for (left, _), top, end in zip(ends, tops, below, strict=True) for y in (top, end)]
     starboard = [(right, y) for (_, right), top, end in zip(ends, tops, below, strict=True) for y in (top, end)]
@@ -79,14 +85,20 @@ def draw_narrowing(levels: Sequence[Level], history: Sequence[Narrowing], says: 
             bar=BAR,
             water=path(port + starboard[::-1], closed=True),
             answers=[
-                (_kept_inside((a + b) / 2, one.says), y + 19, one.says)
-                for (a, b), y, one in zip(ends, tops, history, strict=True)
+                (_kept_inside((a + b) / 2, words), y + 19 + LINE * i, words, lines_of is lines[-1])
+                for (a, b), y, lines_of in zip(ends, tops, lines, strict=True)
+                for i, words in enumerate(lines_of)
             ],
             left=ends[-1][0],
             right=ends[-1][1],
             now=history[-1],
         )
     )
+
+
+def _in_lines(words: str) -> list[str]:
+    """The lines of an answer, each of which finds room in the picture."""
+    return textwrap.wrap(words, int((WIDTH - 12) / LETTER), max_lines=MOST_LINES, placeholder=" …") or [""]
 
 
 def _kept_inside(middle: float, words: str) -> float:

@@ -70,6 +70,7 @@ def _told(kb: KnowledgeBase, visit: Visit, wondered: str, to: str) -> dict[str, 
         "short": short,
         "head": headings,
         "kind": kind,
+        "whole": kind(assessment.verdict),
     }
 
 
