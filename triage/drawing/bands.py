@@ -85,7 +85,7 @@ def draw_narrowing(levels: Sequence[Level], history: Sequence[Narrowing], says: 
             bar=BAR,
             water=path(port + starboard[::-1], closed=True),
             answers=[
-                (_kept_inside((a + b) / 2, words), y + 19 + LINE * i, words, lines_of is lines[-1])
+                (_kept_inside((a + b) / 2, max(lines_of, key=len)), y + 19 + LINE * i, words, lines_of is lines[-1])
                 for (a, b), y, lines_of in zip(ends, tops, lines, strict=True)
                 for i, words in enumerate(lines_of)
             ],

@@ -32,7 +32,9 @@ EXAMPLE = (((0, 2), "at first"), ((1, 2), "the lines start at a bolt"), ((1, 1),
 EXAMPLE_IN_WORDS = "An example: each answer rules something out, until one verdict is left"
 AT_FIRST = "at first"
 COSTS = "What mending may cost"
-LONGEST = 26
+LONGEST_SUM = 46
+"""Letters that one line of a picture holds."""
+
 NOT_CLEARED = "not cleared"
 SUSPECTED = "not looked for yet, and suspected"
 
@@ -65,9 +67,10 @@ def suspicion_marker(suspicion: Suspicion) -> str:
 
 def sum_of(number: int, job: Job, repair: RepairAdvice, *, paid: bool) -> str:
     """What a sum is for: the number and the place of the job, and who asks for it or what it buys."""
-    where_ = shorten(at_side(job.places[0].place, job.side), LONGEST, placeholder="…")
     each = f" for each {repair.per}" if repair.per else ""
-    return f"{number} {where_}: {'repairer' if paid else 'materials'}{each}"
+    whose = f": {'repairer' if paid else 'materials'}{each}"
+    room = LONGEST_SUM - len(f"{number} {whose}")
+    return f"{number} {shorten(at_side(job.places[0].place, job.side), room, placeholder=' …')}{whose}"
 
 
 def all_of_it(repairs: Iterable[RepairAdvice]) -> str:
