@@ -31,6 +31,17 @@ def story(kb: KnowledgeBase, events: Sequence[Happened]) -> str:
     return f"Her owner says: {told}." if told else NO_STORY
 
 
+def done_there(kb: KnowledgeBase, events: Sequence[Happened], finding: Finding) -> str:
+    """Where on her it was, if somebody did something; empty where nobody did."""
+    done = any(kb.happenings.events[one.event].kind == "done" for one in events)
+    return f"It was done here: {uncapital(at_side(kb.zones[finding.zone].name, finding.side))}." if done else ""
+
+
+def gone(part: str) -> str:
+    """Which part is not there."""
+    return f"What is missing: {part}."
+
+
 def mark_in_words(kb: KnowledgeBase, finding: Finding, looks_like: str = "") -> str:
     """A mark as it looks, without its name; ``looks_like`` where its own picture would say too much."""
     return f"{at_side(kb.zones[finding.zone].name, finding.side)}: {looks_like or kb.signs[finding.sign].picture}"

@@ -25,15 +25,36 @@ class SignFrequencyForm(Form):
 
 
 class NeverForm(Form):
-    """What is never met together, ``of`` these signs but not those, ``at`` these places and ``not_at`` those."""
+    """What is never met together, ``of`` these signs but not those, ``at`` these places and ``not_at`` those, where one
+    of these causes left it (``by``) on a boat that is built so (``where``).
+    """
 
     of: list[str] = []
     but: list[str] = []
     at: list[str] = []
     not_at: list[str] = []
+    by: list[str] = []
+    where: dict[str, str] = {}
     read: dict[str, list[LevelSaid]] = {}
     said: list[str] = []
     because: Text
+
+
+class UnreadForm(Form):
+    """Readings that nobody takes ``of`` these signs ``at`` these places (left out: at any)."""
+
+    of: list[str] = Field(min_length=1)
+    at: list[str] = []
+    read: list[str] = Field(min_length=1)
+    because: Text
+
+
+class AbsentForm(Form):
+    """Marks of which it is to be said what has gone, and what such parts are called there."""
+
+    of: list[str] = Field(min_length=1)
+    at: list[str] = Field(min_length=1)
+    parts: list[Text] = Field(min_length=1)
 
 
 class SharedForm(Form):
@@ -60,3 +81,5 @@ class FrequenciesForm(Form):
     never: list[NeverForm] = []
     shared: list[SharedForm] = []
     kinds: list[KindsForm] = []
+    unread: list[UnreadForm] = []
+    absent: list[AbsentForm] = []

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 
-from triage.knowledge.forms.atoms import LevelSaid
-from triage.knowledge.forms.frequencies import NeverForm, SharesForm
+from triage.knowledge.forms.frequencies import SharesForm
 from triage.knowledge.model import BUOYANCY
-from triage.knowledge.model.frequencies import Frequencies, Never, Shares
-from triage.knowledge.readers.references import Loaded, Ontology, known, known_scales, level_of
+from triage.knowledge.model.frequencies import Frequencies, Shares
+from triage.knowledge.readers.references import Loaded, Ontology, known
+from triage.knowledge.readers.true_boats import read_true_boats
 from triage.parsing.documents import Document, Path
 
 
@@ -18,9 +18,6 @@ def read_frequencies(files: Loaded, ontology: Ontology) -> Frequencies:
     under: dict[tuple[str, str], Shares] = {}
     damaged: dict[str, float] = {}
     facts: dict[str, Mapping[str, float]] = {}
-    never: list[Never] = []
-    one_place: dict[tuple[str, str], str] = {}
-    kinds: dict[str, tuple[frozenset[str], ...]] = {}
     observed = [scale.id for scale in ontology.scales.values() if scale.observed]
     values = {fact.id: list(fact.values) for fact in ontology.facts.values()} | {BUOYANCY: ["yes", "no"]}
     for document, form in files:
@@ -40,53 +37,7 @@ def read_frequencies(files: Loaded, ontology: Ontology) -> Frequencies:
         path = ("frequencies", "facts")
         for fact in _once(document, path, known(document, path, given.facts, values, "boat fact"), facts):
             facts[fact] = _fact(document, (*path, fact), given.facts[fact], values[fact])
-        for number, one in enumerate(given.never):
-            never.append(_never(document, ("frequencies", "never", number), one, ontology))
-        for number, shared in enumerate(given.shared):
-            path = ("frequencies", "shared", number)
-            zones = known(document, (*path, "at"), shared.at, ontology.zones, "zone")
-            for scale in known_scales(document, (*path, "read"), shared.read, ontology):
-                one_place |= {(zone, scale): zones[0] for zone in zones}
-        for number, things in enumerate(given.kinds):
-            path = ("frequencies", "kinds", number)
-            read = tuple(
-                frozenset(known_scales(document, (*path, "read", index), scales, ontology))
-                for index, scales in enumerate(things.read)
-            )
-            kinds |= dict.fromkeys(known(document, (*path, "at"), things.at, ontology.zones, "zone"), read)
-    return Frequencies(levels, under, damaged, facts, tuple(never), one_place, kinds)
-
-
-def _never(document: Document, path: Path, form: NeverForm, ontology: Ontology) -> Never:
-    if not (form.read or form.said):
-        what = "no reading is named, so nothing would be left of the mark"
-        document.problems.append(document.problem(path, what, "Name some under read, or words under said."))
-    signs, zones = ontology.signs, ontology.zones
-    of = known(document, (*path, "of"), form.of, signs, "sign") or signs
-    at = known(document, (*path, "at"), form.at, zones, "zone") or zones
-    return Never(
-        frozenset(of) - frozenset(known(document, (*path, "but"), form.but, signs, "sign")),
-        frozenset(at) - frozenset(known(document, (*path, "not_at"), form.not_at, zones, "zone")),
-        dict(_levels(document, (*path, "read"), form.read, ontology)),
-        frozenset(known(document, (*path, "said"), form.said, _said(ontology), "observation of several")),
-        form.because,
-        document.place(path),
-    )
-
-
-def _levels(
-    document: Document, path: Path, read: Mapping[str, list[LevelSaid]], ontology: Ontology
-) -> Iterator[tuple[str, frozenset[int]]]:
-    for scale in known_scales(document, path, read, ontology):
-        told = ontology.scales[scale]
-        levels = [level_of(document, (*path, scale, index), told, one) for index, one in enumerate(read[scale])]
-        yield scale, frozenset(level for level in levels if level is not None)
-
-
-def _said(ontology: Ontology) -> list[str]:
-    """The observations by which an answer is recorded: those of levels that have several."""
-    levels = [level for scale in ontology.scales.values() for level in scale.levels]
-    return [one.say for level in levels if len(level.observations) > 1 for one in level.observations]
+    return Frequencies(levels, under, damaged, facts, **read_true_boats(files, ontology))
 
 
 def _once(document: Document, path: Path, names: Iterable[str], taken: Iterable[str]) -> list[str]:
