@@ -23,6 +23,7 @@ RULES = click.option(
 @click.command(name="case")
 @click.argument("case")
 @click.option("--mark", metavar="ID", default="", help="Of a survey: the mark to judge. Default: the gravest.")
+@click.option("--told", "with_checks", is_flag=True, help="Tell what every check finds, to be read aloud.")
 @click.option("--key", "with_key", is_flag=True, help="Tell the answer too.")
 @click.option(
     "--output", "-o", type=click.Path(dir_okay=False, path_type=Path), help="Write all that is true as a survey file."
@@ -33,6 +34,7 @@ RULES = click.option(
 def one_case(
     case: str,
     mark: str,
+    with_checks: bool,
     with_key: bool,
     output: Path | None,
     shown: Path | None,
@@ -56,6 +58,9 @@ def one_case(
     given = find_case(kb, case, mark)
     for line in case_in_words(kb, given.shown, given.focus, given.name, given.difficulty, given.at_sight):
         say(line)
+    if with_checks:
+        tell()
+        _tell_checks(kb, given)
     if with_key:
         tell()
         tell_key(kb, key_of(kb, given))
@@ -82,6 +87,18 @@ def find_case(kb: KnowledgeBase, name: str, mark: str = "") -> Case:
     if mark:
         raise click.UsageError("--mark belongs to a survey file; a drawn case has its mark already.")
     return case_named(kb, name)
+
+
+def _tell_checks(kb: KnowledgeBase, case: Case) -> None:
+    """What every check finds, mark by mark, the mark to judge first."""
+    from triage.phrases.learning import told_by
+    from triage.phrases.words import at_side
+    from triage.teaching.cheapest import every_check
+
+    for finding in sorted(case.truth.findings, key=lambda one: one.id != case.focus):
+        say(f"{at_side(kb.zones[finding.zone].name, finding.side)}:")
+        for one in every_check(kb, finding):
+            say(told_by(kb, one.check, {scale: finding.readings[scale] for scale in one.scales}), 4, "  - ")
 
 
 def tell_key(kb: KnowledgeBase, key: Key) -> None:

@@ -53,6 +53,12 @@ def told(kb: KnowledgeBase, scale: str, reading: Reading) -> str:
     return f"You found that {words}."
 
 
+def told_by(kb: KnowledgeBase, check: Check, readings: Mapping[str, Reading]) -> str:
+    """What the hand, the coin, the foil or the sponge of a check tells, to be read aloud."""
+    words = [quoted(kb.scales[scale], reading) or "you could not tell" for scale, reading in readings.items()]
+    return f"{check.name}: {'; '.join(words)}."
+
+
 def check_in_words(check: Check, scales: Sequence[Scale], place: str = "") -> str:
     """A check that may be made, with what it costs; ``place`` where it is not that of the mark to judge."""
     there = f" at {uncapital(place)}" if place else ""

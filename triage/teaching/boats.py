@@ -79,6 +79,8 @@ class Drawing:
         side = self._pick(dict.fromkeys(SIDES, 1.0))
         findings = [self._finding(mark, number, side) for number, mark in enumerate(marks, start=1)]
         boat = self._built(findings)
+        if any(True for one in findings for _ in contradictions(self.kb, one, self.cause, boat.facts)):
+            return None
         read = self._read(findings, boat)
         if len(read) < len(findings):
             return None
@@ -163,13 +165,19 @@ class Drawing:
         return Finding(f"mark-{number}", zone, sign, side if self.kb.zones[zone].sided else None, note=note)
 
     def _built(self, findings: list[Finding]) -> Boat:
-        """The boat with every fact that her marks hang on."""
+        """The boat with every fact that her marks hang on, built as she must be to have them."""
         boat = Boat(self._pick(dict.fromkeys(NAMES, 1.0)), self.facts)
         for finding in findings:
             heard = Outlook(Judgement.of(self.kb, boat, [finding]), finding).unknown_facts
             for fact, values in heard.items():
-                boat = boat.knowing(fact, self._pick(value_chances(self.kb, fact, values)), finding.zone)
+                chances = value_chances(self.kb, fact, values)
+                may_be = {one: chances[one] for one in chances if self._built_so(boat, fact, one, findings)}
+                boat = boat.knowing(fact, self._pick(may_be or chances), finding.zone)
         return replace(boat, facts={fact: boat.facts[fact] for fact in self.kb.facts if fact in boat.facts})
+
+    def _built_so(self, boat: Boat, fact: str, value: str, findings: list[Finding]) -> bool:
+        facts = {**boat.facts, fact: value}
+        return not any(True for one in findings for _ in contradictions(self.kb, one, self.cause, facts))
 
     def _read(self, findings: list[Finding], boat: Boat) -> list[Finding]:
         """The marks with every reading that a visit can give; fewer come back where that is not to be had."""

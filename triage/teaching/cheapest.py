@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from triage.asking.suggest import trouble
 from triage.conclusions.ranges import intervals
@@ -45,6 +45,16 @@ def checks_at(kb: KnowledgeBase, finding: Finding) -> tuple[Tried, ...]:
             if not check.wait or check.wait.hours <= A_VISIT:
                 here.setdefault(check.id, []).append(scale)
     return tuple(Tried(kb.checks[check], finding.id, tuple(scales)) for check, scales in here.items())
+
+
+def every_check(kb: KnowledgeBase, finding: Finding) -> tuple[Tried, ...]:
+    """The checks that tell all that is known of a mark, each the least trouble for what it tells, in the order of the
+    scales.
+    """
+    checks = _cheapest_for_each(checks_at(kb, finding), finding.upper)
+    place = {scale: number for number, scale in enumerate(finding.readings)}
+    told = [replace(one, scales=tuple(scale for scale in one.scales if scale in place)) for one in checks]
+    return tuple(sorted((one for one in told if one.scales), key=lambda one: place[one.scales[0]]))
 
 
 @dataclass(order=True)
