@@ -22,7 +22,7 @@ from triage.teaching.classes import read_class
 from triage.teaching.drawn import case_named, cases_of
 from triage.teaching.key import key_of
 
-ME = {"name": "Wren", "code": "autumn-3", "about": ANY, "number": "79", "same": "yes"}
+ME = {"name": "Wren", "code": "autumn-3", "about": ANY, "number": "177", "same": "yes"}
 CHECKS = re.compile(r'<button class="choice check-to-make" name="check" value="([^"]+)">')
 OPTION = re.compile(r'<select id="([^"]+)"[^>]*><option value="">[^<]*</option><option value="([^"]+)"')
 RADIO = re.compile(r'<input type="radio" name="([^"]+)" value="([^"]*)"')
@@ -63,7 +63,7 @@ def play(person: Person, **said: str) -> str:
 
 
 def test_a_case_is_named_tried_judged_and_then_told(person: Person, kb: KnowledgeBase) -> None:
-    key = key_of(kb, case_named(kb, "79"))
+    key = key_of(kb, case_named(kb, "177"))
     begin(person)
     assert says.NAME_IT in person.read
 
@@ -87,7 +87,7 @@ def test_a_case_is_named_tried_judged_and_then_told(person: Person, kb: Knowledg
     assert says.SHEET in told
 
 
-@pytest.mark.parametrize("number", ["2", "7", "79"])
+@pytest.mark.parametrize("number", ["2", "7", "177"])
 def test_nothing_of_the_answer_is_shown_before_the_verdict_is_given(
     person: Person, kb: KnowledgeBase, number: str
 ) -> None:
@@ -266,7 +266,7 @@ def test_a_trainer_sees_who_did_what_and_no_answers(person: Person, boats: HeldB
     assert room.NOT_DONE in seen
     assert "% sure" not in seen, "who was how right is for the trainer alone"
     assert "80% sure" in person.go("/teach/class/autumn-3/trainer")
-    key = key_of(kb, case_named(kb, "79"))
+    key = key_of(kb, case_named(kb, "177"))
     assert re.search(r"Right verdicts: [01] of 3\.", seen)
     assert "weighted kappa" not in seen
     seen += person.go("/teach/class/AUTUMN-3/?figures")
@@ -304,7 +304,7 @@ def test_the_results_are_a_file_that_the_terminal_reads(person: Person, client: 
     answer = client.get("/teach/class/AUTUMN-3/results.json")
     (tmp_path / "class-AUTUMN-3.json").write_bytes(answer.content)
     (result,) = read_class("AUTUMN-3", tmp_path).results
-    assert ("Wren", "79", 80) == (result.name, result.case, result.confidence)
+    assert ("Wren", "177", 80) == (result.name, result.case, result.confidence)
 
 
 def test_of_a_learner_a_nickname_is_kept_and_nothing_else(person: Person, boats: HeldBoats) -> None:

@@ -59,7 +59,7 @@ def begin(page: Page, name: str) -> None:
     page.get_by_label(says.NICKNAME).fill(name)
     page.get_by_label(says.CODE).first.fill("GULL-2")
     page.get_by_text(says.MORE).click()
-    page.get_by_label(says.NUMBER).fill("79")
+    page.get_by_label(says.NUMBER).fill("177")
     page.get_by_role("button", name=says.FIRST_CASE).click()
     page.get_by_role("heading", name=says.NAME_IT).wait_for()
 

@@ -126,7 +126,7 @@ def a_photo(tour: Tour, visit: str) -> None:
 def of_a_class(tour: Tour) -> None:
     """A case played to its end, a case of one's own, the class that they were of."""
     tour.get("teach")
-    at = tour.send("teach/begin", name="Wren", code=CODE, about="any", number="79", same="yes")
+    at = tour.send("teach/begin", name="Wren", code=CODE, about="any", number="177", same="yes")
     run = at.address
     tour.get("teach/begin")
     tour.get(f"{run}answer")

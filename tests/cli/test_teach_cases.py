@@ -18,18 +18,18 @@ def teach(*said: str, typed: str = "", code: int = 0) -> str:
 
 
 def test_a_case_shows_the_mark_and_not_the_answer(tmp_path: Path) -> None:
-    told = teach("case", "79", "--picture", str(tmp_path / "mark.svg"), "--shown", str(tmp_path / "shown.yaml"))
+    told = teach("case", "177", "--picture", str(tmp_path / "mark.svg"), "--shown", str(tmp_path / "shown.yaml"))
 
-    assert "The mark to judge. Bottom of the hull, port:" in told
+    assert "The mark to judge. Bottom of the hull, starboard:" in told
     assert "Dull sound" not in told
     assert (tmp_path / "mark.svg").read_text().startswith("<svg")
     assert "readings" not in (tmp_path / "shown.yaml").read_text()
 
 
 def test_a_case_with_its_key_can_be_assessed_like_any_survey(tmp_path: Path) -> None:
-    told = " ".join(teach("case", "79", "--key", "-o", str(tmp_path / "true.yaml")).split())
+    told = " ".join(teach("case", "177", "--key", "-o", str(tmp_path / "true.yaml")).split())
 
-    assert "The answer: Bottom of the hull, port: Dull sound. Monitor." in told
+    assert "The answer: Bottom of the hull, starboard: Dull sound. Monitor." in told
     assert "The cheapest way: Press and compare, then Coin tap" in told
     assessed = CliRunner().invoke(main, ["assess", str(tmp_path / "true.yaml")])
     assert "Dull sound." in assessed.output
@@ -43,7 +43,7 @@ def test_a_survey_of_ones_own_is_a_case(root: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "said", [("case", "79:harder"), ("case", "none.yaml"), ("run", "--seed", "1", "79"), ("run", "79", "--name", "Kim")]
+    "said", [("case", "177:harder"), ("case", "none.yaml"), ("run", "--seed", "1", "177"), ("run", "177", "--name", "Kim")]
 )
 def test_what_cannot_be_meant_is_said(said: tuple[str, ...]) -> None:
     assert teach(*said, code=2).strip()
@@ -52,7 +52,7 @@ def test_what_cannot_be_meant_is_said(said: tuple[str, ...]) -> None:
 def test_a_run_by_the_keyboard_is_told_beside_the_programs_reasoning_and_kept(tmp_path: Path) -> None:
     typed = "2\n3\n3\n2\nnonsense\nenough\n2\n101\nback\n2\n80%\n2\n1\n1\n1\n3\n3\n"
 
-    told = teach("run", "79", "--name", "Kim", "--class", "A-1", "--folder", str(tmp_path), typed=typed)
+    told = teach("run", "177", "--name", "Kim", "--class", "A-1", "--folder", str(tmp_path), typed=typed)
 
     for says in (
         "You found that a patch 30 to 100 mm across sounds dull.",
@@ -68,7 +68,7 @@ def test_a_run_by_the_keyboard_is_told_beside_the_programs_reasoning_and_kept(tm
     ):
         assert says in " ".join(told.split()), told
     (result,) = read_class("A-1", tmp_path).results
-    assert ("Kim", "79", 1, 80) == (result.name, result.case, result.verdict, result.confidence)
+    assert ("Kim", "177", 1, 80) == (result.name, result.case, result.verdict, result.confidence)
 
 
 def test_whoever_judges_a_case_again_says_who_they_are(tmp_path: Path) -> None:
@@ -78,7 +78,7 @@ def test_whoever_judges_a_case_again_says_who_they_are(tmp_path: Path) -> None:
     def names_after(name: str, typed: str, *more: str) -> list[str]:
         told = teach(
             "run",
-            "2:joint_side:joint_crack",
+            "17:joint_side:joint_crack",
             "--name",
             name,
             "--class",
@@ -110,7 +110,7 @@ def test_a_class_is_told_in_figures_with_how_sure_they_are(tmp_path: Path) -> No
     assert "Nobody has judged a case" in teach("class", "A", "--folder", str(tmp_path))
     for name, verdict in (("Kim", "1"), ("Ola", "2")):
         typed = f"2\n3\n3\nenough\n{verdict}\n80\n2\n1\n1\n1\n3\n3\n"
-        teach("run", "2:joint_side:joint_crack", "--name", name, "--class", "A", "--folder", str(tmp_path), typed=typed)
+        teach("run", "17:joint_side:joint_crack", "--name", name, "--class", "A", "--folder", str(tmp_path), typed=typed)
 
     picture = tmp_path / "sure.svg"
     told = " ".join(teach("class", "A", "--folder", str(tmp_path), "--picture", str(picture)).split())
@@ -127,7 +127,7 @@ def test_the_cases_of_a_lesson_are_listed_by_the_names_that_draw_them() -> None:
 
 
 def test_coverage_is_planned_and_shown() -> None:
-    told = teach("coverage", "--cases", "79", "--cases", "5:hard")
+    told = teach("coverage", "--cases", "177", "--cases", "5:hard")
 
     assert "Places: 2 of" in told
     assert "2 cases:" in told

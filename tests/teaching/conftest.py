@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 import pytest
 
 from triage.knowledge.model import KnowledgeBase
+from triage.survey.model import Finding
 from triage.teaching.cases import Case
-from triage.teaching.drawn import case_named
+from triage.teaching.drawn import case_named, draw_case
 from triage.teaching.run import State, begin, step
 
 Player = Callable[..., State]
+
+MANY = 150
+"""Drawn boats on which the laws are tried."""
+
+
+@pytest.fixture(scope="session")
+def cases(kb: KnowledgeBase) -> list[Case]:
+    return [draw_case(kb, seed) for seed in range(1, MANY + 1)]
+
+
+def findings(cases: list[Case]) -> Iterator[tuple[str, Finding]]:
+    return ((case.name, one) for case in cases for one in case.truth.findings)
 
 
 @pytest.fixture

@@ -58,7 +58,7 @@ def test_the_cheapest_way_comes_to_the_key_and_no_part_of_it_can_be_left_out(kb:
 
 
 def test_the_key_is_the_programs_own_assessment(kb: KnowledgeBase) -> None:
-    case = case_named(kb, "79")
+    case = case_named(kb, "177")
     key = key_of(kb, case)
 
     assert key.assessment == assess_survey(case.truth, kb)
@@ -101,7 +101,7 @@ def test_a_survey_without_a_mark_is_no_case(kb: KnowledgeBase, tmp_path: Path) -
 
 
 def test_the_picture_shows_the_mark_with_a_scale_and_does_not_name_it(kb: KnowledgeBase) -> None:
-    case = case_named(kb, "79")
+    case = case_named(kb, "177")
     svg = picture_of(kb, case)
 
     assert svg.startswith("<svg")

@@ -24,7 +24,7 @@ BECAUSE = "The patch is foam behind the coat,\n and it rings the same on the oth
 def test_milder_is_a_case_on_which_the_rule_that_decided_should_be_silent(
     kb: KnowledgeBase, root: Path, tmp_path: Path
 ) -> None:
-    key = key_of(kb, case_named(kb, "79"))
+    key = key_of(kb, case_named(kb, "177"))
     text = proposal(kb, disagree(kb, key, "cosmetic", BECAUSE, "Ines"))
     assert f"({key.rule}), Ines says cosmetic." in text
     assert "rings the same on the other side." in text
@@ -43,7 +43,7 @@ def test_milder_is_a_case_on_which_the_rule_that_decided_should_be_silent(
 
 
 def test_graver_is_a_rule_that_is_missing(kb: KnowledgeBase, root: Path, tmp_path: Path) -> None:
-    key = key_of(kb, case_named(kb, "79"))
+    key = key_of(kb, case_named(kb, "177"))
     rules = tmp_path / "rules"
     shutil.copytree(root / "rules", rules)
     (rules / "proposed.yaml").write_text(proposal(kb, disagree(kb, key, "structural", BECAUSE)))
@@ -65,12 +65,12 @@ def test_graver_is_a_rule_that_is_missing(kb: KnowledgeBase, root: Path, tmp_pat
 )
 def test_what_proposes_nothing_is_refused(kb: KnowledgeBase, verdict: str, because: str, says: str) -> None:
     with pytest.raises(BadInput, match=says):
-        disagree(kb, key_of(kb, case_named(kb, "79")), verdict, because)
+        disagree(kb, key_of(kb, case_named(kb, "177")), verdict, because)
 
 
 def test_nothing_but_a_file_comes_of_it(tmp_path: Path) -> None:
     target = tmp_path / "proposed.yaml"
-    said = ["teach", "disagree", "79", "--verdict", "cosmetic", "--because", BECAUSE, "-o", str(target)]
+    said = ["teach", "disagree", "177", "--verdict", "cosmetic", "--because", BECAUSE, "-o", str(target)]
 
     result = CliRunner().invoke(main, said)
 
@@ -79,7 +79,7 @@ def test_nothing_but_a_file_comes_of_it(tmp_path: Path) -> None:
 
 
 def test_a_rule_is_not_proposed_on_readings_that_nobody_made(kb: KnowledgeBase) -> None:
-    key = key_of(kb, case_named(kb, "79"))
+    key = key_of(kb, case_named(kb, "177"))
     assert {"tap_dull", "extent_access"} <= {scale for scale, level in key.case.mark.upper.items() if level}
 
     def rule(*read: str) -> tuple[str, dict[str, object]]:

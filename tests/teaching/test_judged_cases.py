@@ -15,12 +15,14 @@ from triage.teaching.agreement import kappa
 
 JUDGED: dict[str, list[dict[str, Any]]] = {
     file: yaml.safe_load((Path(ROOT) / "tests" / "teaching" / file).read_text(encoding="utf-8"))
-    for file in ("judged_cases.yaml", "judged_again.yaml")
+    for file in ("judged_cases.yaml", "judged_again.yaml", "judged_third.yaml")
 }
 CASES = [case for cases in JUDGED.values() for case in cases]
 
-MEASURED = {"judged_cases.yaml": (24, 0.56), "judged_again.yaml": (27, 0.47)}
-"""Verdicts and weighted kappa (linear), as measured; neither may fall. The first was 0.57 with the one taken out."""
+MEASURED = {"judged_cases.yaml": (24, 0.56), "judged_again.yaml": (27, 0.47), "judged_third.yaml": (30, 0.82)}
+"""Verdicts and weighted kappa (linear), as measured; neither may fall. The first was 0.57 with the one taken out; the
+third reader knew the program too well for a higher figure to mean more agreement.
+"""
 
 DIFFER = {
     "901:middling": ("monitor", "structural"),  # hinges that move and cracks in the stern round them
@@ -42,6 +44,13 @@ DIFFER = {
     "962:hard": ("structural", "monitor"),  # water comes in by the pivot or by the slot
     "965:hard": ("monitor", "cosmetic"),  # a tiller pin with ordinary wear
     "969:easy": ("monitor", "structural"),  # a corner of the slot with an old stain
+    "6006:hard": (
+        "monitor",
+        "structural",
+    ),  # a shallow hollow that gives a little and has a dull spot of a thumb's width
+    "6026:middling": ("monitor", "structural"),  # a short line at a hinge that holds, after a knock on the rudder
+    "6027:hard": ("monitor", "cosmetic"),  # called a wet core, and nothing wet was found
+    "6028:easy": ("monitor", "structural"),  # an oval hole in the rudder blade that swings by a finger or two
 }
 """Where the reader and the program differ, and neither has been shown to be wrong: reader, program."""
 

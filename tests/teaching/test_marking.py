@@ -140,13 +140,13 @@ def test_a_class_that_has_not_played_has_no_figures(kb: KnowledgeBase, tmp_path:
 def test_a_run_is_kept_with_a_nickname_and_nothing_else_of_anybody(
     kb: KnowledgeBase, play: Player, tmp_path: Path
 ) -> None:
-    marked = mark_run(kb, play("79", verdict="monitor"))
+    marked = mark_run(kb, play("177", verdict="monitor"))
 
     kept = keep(result_of(kb, marked, "Kim"), "AUTUMN-3", tmp_path)
 
     assert kept == read_class("AUTUMN-3", tmp_path)
     (told,) = json.loads(class_file("AUTUMN-3", tmp_path).read_text())["results"]
-    assert {"name": "Kim", "case": "79", "verdict": 1, "key": 1, "right": True} == {
+    assert {"name": "Kim", "case": "177", "verdict": 1, "key": 1, "right": True} == {
         key: told[key] for key in ("name", "case", "verdict", "key", "right")
     }
     assert set(told) == set(Result.__dataclass_fields__)

@@ -20,7 +20,7 @@ from triage.teaching.run import back, begin, choice_id, step
 from triage.teaching.sheet import CHOICE, MISSED, NAMES, PARTS, REASON, UNLOOKED, mark_run, next_is_right
 from triage.views.marked_run import told_run
 
-CASE = "79"
+CASE = "177"
 
 
 def test_what_a_program_gives_and_what_it_leaves_to_the_trainer_are_the_whole_sheet(
