@@ -1,4 +1,4 @@
-"""What a seasoned trainer would not believe of a drawn boat, on many of them: laws that are written apart from the rules."""
+"""What a seasoned trainer would not believe of a drawn boat: laws on many boats, written apart from the rules."""
 
 from __future__ import annotations
 
