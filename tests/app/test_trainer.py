@@ -79,7 +79,7 @@ def test_what_the_trainer_found_is_what_each_check_tells(person: Person, visit: 
     begin(person, **OWN)
     name_it(person)
     tap = next(one for one in re.findall(r'name="check" value="([^"]+)"', person.text) if one.endswith("coin_tap"))
-    assert "You found that" in make(person, tap)
+    assert "A patch 30 to 100 mm across sounds dull." in make(person, tap)
     make(person, "")
     assert says.REASONS in name_it(person, verdict="structural")
 
@@ -134,7 +134,7 @@ def test_a_disagreement_is_kept_with_its_reason_and_changes_no_answer(person: Pe
 
     told = person.send(f"{run}otherwise", verdict="cosmetic", because=BECAUSE, by="Ines")
 
-    assert says.against("Ines", says.case(177, says.ANY_CASE), "cosmetic", "monitor") in told
+    assert says.against("Ines", says.case(177), "cosmetic", "monitor") in told
     assert f"{BECAUSE}." in told
     (after,) = boats.runs("AUTUMN-3")
     assert before.result == after.result
@@ -186,9 +186,14 @@ def test_the_trainer_finds_one_run_of_each_case_and_who_is_still_at_it(person: P
     play(person)
     begin(person, name="Rook")
     seen = person.go(PAGE)
-    assert room.see_case(says.case(177, says.ANY_CASE), "Wren") in seen
+    assert room.see_case(says.case(177), "Wren") in seen
     assert room.still_at_it(1) in seen
     assert room.ANSWERS_HERE in seen
     assert "% sure; it is monitor" in seen
+    assert room.wrong_of(1, 1) in seen
+    assert room.verdict_said("cosmetic", 80, right=False) in seen
+    rows = re.findall(r'<tr><th scope="row">(\w+)</th>(.*?)</tr>', person.text, re.DOTALL)
+    assert ["Wren", "Rook"] == [name for name, _ in rows]
+    assert room.NOT_DONE in rows[1][1]
     (run,) = re.findall(r'<a href="([^"]*teach/run/[^"]+)"><b>', person.text)
     assert "You said: " in person.go(urljoin(PAGE, run))

@@ -43,7 +43,8 @@ def test_a_survey_of_ones_own_is_a_case(root: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "said", [("case", "177:harder"), ("case", "none.yaml"), ("run", "--seed", "1", "177"), ("run", "177", "--name", "Kim")]
+    "said",
+    [("case", "177:harder"), ("case", "none.yaml"), ("run", "--seed", "1", "177"), ("run", "177", "--name", "Kim")],
 )
 def test_what_cannot_be_meant_is_said(said: tuple[str, ...]) -> None:
     assert teach(*said, code=2).strip()
@@ -55,7 +56,7 @@ def test_a_run_by_the_keyboard_is_told_beside_the_programs_reasoning_and_kept(tm
     told = teach("run", "177", "--name", "Kim", "--class", "A-1", "--folder", str(tmp_path), typed=typed)
 
     for says in (
-        "You found that a patch 30 to 100 mm across sounds dull.",
+        "Coin tap: a patch 30 to 100 mm across sounds dull.",
         "Please give a number from 1 to",
         "Please give a number from 0 to 100",
         "You said: monitor, 80% sure. It is monitor: right.",
@@ -110,7 +111,8 @@ def test_a_class_is_told_in_figures_with_how_sure_they_are(tmp_path: Path) -> No
     assert "Nobody has judged a case" in teach("class", "A", "--folder", str(tmp_path))
     for name, verdict in (("Kim", "1"), ("Ola", "2")):
         typed = f"2\n3\n3\nenough\n{verdict}\n80\n2\n1\n1\n1\n3\n3\n"
-        teach("run", "17:joint_side:joint_crack", "--name", name, "--class", "A", "--folder", str(tmp_path), typed=typed)
+        case = "17:joint_side:joint_crack"
+        teach("run", case, "--name", name, "--class", "A", "--folder", str(tmp_path), typed=typed)
 
     picture = tmp_path / "sure.svg"
     told = " ".join(teach("class", "A", "--folder", str(tmp_path), "--picture", str(picture)).split())

@@ -54,7 +54,7 @@ def test_a_check_tells_what_is_true_costs_its_minutes_and_is_not_offered_again(k
 
     after, told = step(kb, state, offered.index(tap))
 
-    assert "You found that a patch 30 to 100 mm across sounds dull." == told[0]
+    assert "Coin tap: a patch 30 to 100 mm across sounds dull." == told[0]
     assert kb.checks["coin_tap"].minutes == after.minutes
     assert after.asks is not None
     assert tap not in [one.id for one in after.asks.choices]

@@ -48,8 +48,10 @@ def offered(kb: KnowledgeBase) -> Mapping[str, Sequence[tuple[str, str]]]:
 
 
 def title_of(kb: KnowledgeBase, run: Run) -> str:
-    """What a run's case is called: its number, and what it was chosen by, because numbers begin anew with each kind."""
-    kinds = {key: name for choices in offered(kb).values() for key, name in choices}
+    """What a run's case is called: its number, and what it was chosen by, because numbers begin anew with each kind;
+    of any kind, its number alone.
+    """
+    kinds = {key: name for choices in offered(kb).values() for key, name in choices if key != ANY}
     return words.case(run.number, kinds.get(run.about, ""))
 
 

@@ -21,6 +21,8 @@ MAKE_CASE = "Make a case of it"
 NO_MARKS = "No boat with a mark is kept here yet. Tell of one first, with photographs, and come back."
 AS_A_LEARNER = "See them as a learner does"
 TALK, TALK_SAY = "Answers to talk about", "Each opens one run with its answer."
+WHO_SAID_WHAT = "Who said what"
+POINTS_AND_MINUTES = "Points and minutes, learner by learner"
 NONE_DONE = "Nobody has finished a case yet."
 HOW_EACH = "How each did"
 AGAINST = "Said against the answers"
@@ -65,6 +67,21 @@ def take_case_out(number: int) -> str:
 def see_case(case: str, name: str) -> str:
     """A finished run, by which to talk about its case."""
     return f"{case}, as {name} judged it"
+
+
+def wrong_of(wrong: int, of: int) -> str:
+    """How many said otherwise than the key."""
+    return f"{wrong} of {counted(of, 'verdict')} not so." if wrong else f"All right, {counted(of, 'verdict')}."
+
+
+def it_is(verdict: str) -> str:
+    """The key, at the head of what was said."""
+    return f"it is {verdict}"
+
+
+def verdict_said(said: str, confidence: int, *, right: bool) -> str:
+    """What one learner said of one case."""
+    return f"{'✓' if right else '✗'} {said or NOT_SETTLED}, {confidence}%"
 
 
 def still_at_it(learners: int) -> str:

@@ -48,15 +48,17 @@ def mark_in_words(kb: KnowledgeBase, finding: Finding, looks_like: str = "") -> 
 
 
 def told(kb: KnowledgeBase, scale: str, reading: Reading) -> str:
-    """What a check tells, in the words of what was observed."""
-    words = quoted(kb.scales[scale], reading) or "you could not tell"
-    return f"You found that {words}."
+    """What a check tells, in the words of what was observed, to stand after its name."""
+    return f"{capital(_found(kb, scale, reading))}."
 
 
 def told_by(kb: KnowledgeBase, check: Check, readings: Mapping[str, Reading]) -> str:
     """What the hand, the coin, the foil or the sponge of a check tells, to be read aloud."""
-    words = [quoted(kb.scales[scale], reading) or "you could not tell" for scale, reading in readings.items()]
-    return f"{check.name}: {'; '.join(words)}."
+    return f"{check.name}: {'; '.join(_found(kb, scale, reading) for scale, reading in readings.items())}."
+
+
+def _found(kb: KnowledgeBase, scale: str, reading: Reading) -> str:
+    return quoted(kb.scales[scale], reading) or "you could not tell"
 
 
 def check_in_words(check: Check, scales: Sequence[Scale], place: str = "") -> str:

@@ -54,6 +54,11 @@ def clock(lesson: Lesson) -> Iterator[tuple[str, LessonStep]]:
         begun += step.minutes
 
 
+def in_the_trade(words: str) -> str:
+    """What a repairer calls the place of a card."""
+    return f"In the trade: {words}."
+
+
 def comes_to(verdict: Range) -> str:
     """What something may come to, as a sentence."""
     return f"{capital(between(verdict))}."

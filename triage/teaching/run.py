@@ -111,9 +111,8 @@ def _checked(kb: KnowledgeBase, state: State, chosen: Choice) -> tuple[State, tu
         if scale in truth and (tried.finding, scale) not in state.found
     }
     after = replace(state, found={**state.found, **new}, made=(*state.made, tried))
-    told = [learning.told(kb, scale, reading) for (_, scale), reading in new.items()]
-    told.append(learning.minutes_so_far(after.minutes, tried.check))
-    return _asking(kb, after, CHECK), tuple(told)
+    told = learning.told_by(kb, tried.check, {scale: reading for (_, scale), reading in new.items()})
+    return _asking(kb, after, CHECK), (told, learning.minutes_so_far(after.minutes, tried.check))
 
 
 def _answered(kb: KnowledgeBase, state: State, about: str, said: str) -> tuple[State, tuple[str, ...]]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from importlib.util import find_spec
+from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
 from markupsafe import Markup
@@ -28,6 +29,9 @@ from triage.phrases import teaching as says
 from triage.teaching.classes import Class, Result, class_code, class_text
 from triage.teaching.counts import counts_of
 from triage.views import marked_class as views
+
+if TYPE_CHECKING:
+    from triage.teaching.marking import MarkedClass
 
 RESULT = TypeAdapter(Result)
 
@@ -54,6 +58,8 @@ async def classroom(request: Request) -> Response:
     runs = asked.boats.runs(code)
     done = _class(code, runs)
     link = f"{asked.class_link}&{urlencode({'code': code})}" if asked.class_link else ""
+    full = "figures" in request.query_params
+    figures, sure = _figures(asked.kb, done, runs, full=full)
     values = {
         "visit": None,
         "says": says,
@@ -66,8 +72,9 @@ async def classroom(request: Request) -> Response:
         "begun": len(runs),
         "titles": titles_of(asked.kb, runs),
         "installed": find_spec(STATISTICS) is not None,
-        "figures": _figures(asked.kb, done, runs, full="figures" in request.query_params),
-        "full": "figures" in request.query_params,
+        "figures": figures,
+        "sure": sure,
+        "full": full,
     }
     return page(request, "class.html", values)
 
@@ -125,25 +132,26 @@ def _to_scan(link: str) -> Markup:
     return Markup(segno.make(link, micro=False).svg_inline(omitsize=True, border=2, light="#fff"))
 
 
-def _figures(kb: KnowledgeBase, done: Class, runs: Sequence[Run], *, full: bool) -> Sequence[str]:
-    """The class in plain counts, or, where that is asked, with how sure they are: to fetch the statistics takes
-    seconds, in which no learner is answered.
+def _figures(kb: KnowledgeBase, done: Class, runs: Sequence[Run], *, full: bool) -> tuple[Sequence[str], Markup]:
+    """The class in plain counts, or, where that is asked, with how sure they are, and drawn: to fetch the statistics
+    takes seconds, in which no learner is answered.
     """
     if not done.results:
-        return []
+        return [], Markup()
     counted = list(views.counted_lines(counts_of(kb, done)))
     if not full:
-        return counted if find_spec(STATISTICS) else [*counted, room.INSTALL]
+        return counted if find_spec(STATISTICS) else [*counted, room.INSTALL], Markup()
     try:
-        return list(_marked(kb, done, {run.case: title_of(kb, run) for run in runs}))
+        from triage.teaching.marking import marked_class
+        from triage.teaching.reliability import reliability_drawn
+
+        marked = marked_class(kb, done)
+        return list(_lines(marked, {run.case: title_of(kb, run) for run in runs})), reliability_drawn(marked)
     except MissingExtra:
-        return [*counted, room.INSTALL]
+        return [*counted, room.INSTALL], Markup()
 
 
-def _marked(kb: KnowledgeBase, done: Class, titles: Mapping[str, str]) -> Iterator[str]:
-    from triage.teaching.marking import marked_class
-
-    marked = marked_class(kb, done)
+def _lines(marked: MarkedClass, titles: Mapping[str, str]) -> Iterator[str]:
     yield from views.verdict_lines(marked)
     yield from views.agreement_lines(marked)
     yield from views.calibration_lines(marked)

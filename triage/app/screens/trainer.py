@@ -38,10 +38,22 @@ class Made:
 
 @dataclass(frozen=True)
 class Done:
-    """A case that somebody has finished: one run of it shows the answer. ``others`` are still at it."""
+    """A case that somebody has finished: one run of it shows the answer. ``wrong`` of ``of`` said otherwise than the
+    key; ``others`` are still at it.
+    """
 
     run: Run
+    wrong: int
+    of: int
     others: int
+
+
+@dataclass(frozen=True)
+class Row:
+    """What one learner said, case by case in the order of the columns; None where they have not judged it."""
+
+    name: str
+    runs: Sequence[Run | None]
 
 
 async def trainer(request: Request) -> Response:
@@ -62,7 +74,8 @@ def _page(request: Request, problems: Sequence[str] = (), told: str = "") -> Res
         "learners": learners_of(runs),
         "titles": titles_of(asked.kb, runs),
         "verdicts": [level.name for level in asked.kb.scales[VERDICT].levels],
-        "done": list(_done(runs)),
+        "done": (done := sorted(_done(runs), key=lambda one: -one.wrong)),
+        "rows": list(_rows(runs, [one.run.case for one in done])),
         "against": list(said_against(asked, runs)),
         "covered": list(_covered(asked, runs)) if "covered" in request.query_params else [],
         "problems": problems,
@@ -89,11 +102,18 @@ def _of(asked: Program, own: OwnCase, number: int) -> Made:
 
 def _done(runs: Sequence[Run]) -> Iterator[Done]:
     """Each case once, by the first run that came to its end."""
-    seen = set[str]()
-    for run in runs:
-        if run.result and run.case not in seen:
-            seen.add(run.case)
-            yield Done(run, sum(not one.result for one in runs if one.case == run.case))
+    for case in dict.fromkeys(run.case for run in runs if run.result):
+        of_it = [run for run in runs if run.case == case]
+        ended = [run for run in of_it if run.result]
+        wrong = sum(not run.result["right"] for run in ended)
+        yield Done(ended[0], wrong, len(ended), len(of_it) - len(ended))
+
+
+def _rows(runs: Sequence[Run], cases: Sequence[str]) -> Iterator[Row]:
+    """Every learner's first verdict on each of these cases."""
+    for one in learners_of(runs):
+        ended = {run.case: run for run in reversed(one.runs) if run.result}
+        yield Row(one.name, [ended.get(case) for case in cases])
 
 
 def _covered(asked: Program, runs: Sequence[Run]) -> Iterator[str]:
