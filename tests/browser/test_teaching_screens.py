@@ -80,6 +80,9 @@ def test_a_whole_run_and_what_the_trainer_sees_of_it(browser: Browser, address: 
         page.get_by_role("link", name=room.HOW_SURE).click()
         page.get_by_text("weighted kappa").wait_for()
         clean(page, WALL)
+        page.goto(f"{address}teach/class/GULL-2/trainer")
+        clean(page, WALL)
+        page.go_back()
         page.get_by_role("link", name=says.PROJECT).click()
         page.get_by_text("Taken for each other").first.wait_for()
 

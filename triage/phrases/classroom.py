@@ -81,7 +81,7 @@ def it_is(verdict: str) -> str:
 
 def verdict_said(said: str, confidence: int, *, right: bool) -> str:
     """What one learner said of one case."""
-    return f"{'✓' if right else '✗'} {said or NOT_SETTLED}, {confidence}%"
+    return f"{said or NOT_SETTLED}, {confidence}%" + ("" if right else ": not so")
 
 
 def still_at_it(learners: int) -> str:
