@@ -53,7 +53,7 @@ class Story:
 
     def plain(self, one: heard.Statement) -> str:
         """The person's own words."""
-        return " ".join(self.text[one.start : one.end].split())
+        return _as_written(self.text, one)
 
     def words(self, one: heard.Statement) -> str:
         """The person's own words, quoted."""
@@ -62,57 +62,58 @@ class Story:
 
 def told(kb: KnowledgeBase, text: str, decisions: Sequence[str] = ()) -> Story:
     """What was understood of a story. The same text gives the same cards, so decisions keep their places."""
-    statements = _heard(kb)(text)
-    found = [one for one in statements if isinstance(one, heard.Found)]
-    sized = [one for one in statements if isinstance(one, heard.Measured)]
     sale = noticed(kb, text)
     of_sale = tuple(dict.fromkeys([*sale.values(), *names_money(kb, text)]))
-    cards = []
-    for place, one in enumerate(found):
-        end = next((other.start for other in found if other.start > one.start), len(text))
-        own = tuple(size for size in sized if size.of == (one.start, one.end))
-        decision = decisions[place] if place < len(decisions) else AS_HEARD
-        begin = one.start if place else 0
-        unheard = [other for other in statements if isinstance(other, heard.Unheard) and begin <= other.start < end]
-        notes = [other for other in unheard if not _is_told_by(of_sale, text, other)]
-        beside = tuple(" ".join(text[other.start : other.end].split()) for other in notes)
-        cards.append(Card(one, own, decision, story_screen.letter(place), text[one.start : end], beside=beside))
-    statements = tuple(_placed(kb, text, one, cards) if isinstance(one, heard.Passed) else one for one in statements)
-    passes = {
-        _key(one): one
-        for one in statements
-        if isinstance(one, heard.Passed) and one.zone and _asked_by_itself(kb, one, cards)
-    }
-    for place, card in enumerate(cards):
-        own_passes = tuple(one for one in statements if isinstance(one, heard.Passed) and _is_of(kb, one, card))
-        cards[place] = replace(card, passed=own_passes)
-        passes = {key: one for key, one in passes.items() if one not in own_passes}
-    events = tuple(
-        Happened(one.event, force=one.force, when=one.ago, said=text[one.start : one.end])
-        for one in statements
-        if isinstance(one, heard.Told)
-    )
-    facts = {one.fact: one for one in statements if isinstance(one, heard.BoatFact)}
-    questions = tuple(
-        dict.fromkeys(
-            one.about for one in statements if isinstance(one, heard.Asked) and one.about in kb.lexicon.asking
-        )
-    )
+    untouched = _cards(text, _heard(kb)(text), of_sale, decisions)
+    statements = [
+        _placed(kb, text, one, untouched) if isinstance(one, heard.Passed) else one for one in _heard(kb)(text)
+    ]
+    well = [one for one in statements if isinstance(one, heard.Passed)]
+    cards = tuple(replace(card, passed=tuple(one for one in well if _is_of(kb, one, card))) for card in untouched)
     with_marks = [one for card in cards for one in card.passed]
+    passes = {_key(one): one for one in well if one not in with_marks and _asked_by_itself(kb, one, cards)}
     beside_them = [one for one in statements if one not in with_marks and not _is_told_by(of_sale, text, one)]
     untried = [one for one in beside_them if not isinstance(one, heard.Passed) or _key(one) not in passes]
+    facts = {one.fact: one for one in statements if isinstance(one, heard.BoatFact)}
+    asked = [one.about for one in statements if isinstance(one, heard.Asked) and one.about in kb.lexicon.asking]
     signs = (hearing.sale(kb, sale, sentence) for sentence in of_sale)
     return Story(
         text=text,
-        cards=tuple(cards),
+        cards=cards,
         passes=tuple(passes.values()),
-        events=events,
+        events=tuple(_happened(text, one) for one in statements if isinstance(one, heard.Told)),
         facts=tuple(facts.values()),
-        questions=questions,
+        questions=tuple(dict.fromkeys(asked)),
         others=(*_others(kb, text, beside_them), *signs),
         notes=notes_of(text, () if cards else statements, of_sale),
         without_a_mark=beside_marks(kb, text, untried, [card.found for card in cards if card.decision != OUT]),
     )
+
+
+def _cards(
+    text: str, statements: Sequence[heard.Statement], of_sale: Collection[str], decisions: Sequence[str]
+) -> list[Card]:
+    """A card for each mark: its sizes, and what nothing was made of from its words to the next mark's."""
+    found = [one for one in statements if isinstance(one, heard.Found)]
+    sized = [one for one in statements if isinstance(one, heard.Measured)]
+    unheard = [one for one in statements if isinstance(one, heard.Unheard) and not _is_told_by(of_sale, text, one)]
+    cards = []
+    for place, one in enumerate(found):
+        begin = one.start if place else 0
+        end = next((other.start for other in found if other.start > one.start), len(text))
+        own = tuple(size for size in sized if size.of == (one.start, one.end))
+        beside = tuple(_as_written(text, other) for other in unheard if begin <= other.start < end)
+        decision = decisions[place] if place < len(decisions) else AS_HEARD
+        cards.append(Card(one, own, decision, story_screen.letter(place), text[one.start : end], beside=beside))
+    return cards
+
+
+def _as_written(text: str, one: heard.Statement) -> str:
+    return " ".join(text[one.start : one.end].split())
+
+
+def _happened(text: str, one: heard.Told) -> Happened:
+    return Happened(one.event, force=one.force, when=one.ago, said=text[one.start : one.end])
 
 
 def _key(one: heard.Passed) -> tuple[str, str, str]:
@@ -157,6 +158,8 @@ def _names_place(kb: KnowledgeBase, clauses: Sequence[Clause], *, any_word: bool
 
 def _asked_by_itself(kb: KnowledgeBase, one: heard.Passed, cards: Sequence[Card]) -> bool:
     """Whether a test can pass the part so, or a mark that was told of there."""
+    if not one.zone:
+        return False
     there = [card.sign for card in cards if card.zone == one.zone and not card.is_open and card.decision != OUT]
     return any(one.scale in kb.applicable(one.zone, sign) and not kb.best(sign, one.scale) for sign in _looked(there))
 
