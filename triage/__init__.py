@@ -41,7 +41,7 @@ from typing import TYPE_CHECKING
 from triage.version import __version__ as __version__
 
 if TYPE_CHECKING:
-    from triage.asking.suggest import Resources
+    from triage.asking.effort import Resources
     from triage.buying.advice import PurchaseAdvice, advise_purchase
     from triage.buying.offer import Offer
     from triage.buying.read_offer import offer_from, read_offer
@@ -81,7 +81,7 @@ _HOME = {
     "Chose": "triage.dialogue.events",
     "Finding": "triage.survey.model",
     "KnowledgeBase": "triage.knowledge.model",
-    "Resources": "triage.asking.suggest",
+    "Resources": "triage.asking.effort",
     "MissingExtra": "triage.errors",
     "Problem": "triage.errors",
     "Reading": "triage.survey.model",

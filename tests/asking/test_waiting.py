@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from triage.asking.suggest import trouble
+from triage.asking.effort import trouble
 from triage.asking.told import open_check
 from triage.knowledge.model import KnowledgeBase, Wait
 from triage.phrases.words import plus_waiting

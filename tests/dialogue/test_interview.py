@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 from tests.conftest import ROOT
 from tests.settling import BOAT
 from tests.strategies import boats_with_findings
+from triage.asking.effort import WITH_ALL, Resources
 from triage.asking.probabilities import damaged_chance, level_chances
-from triage.asking.suggest import WITH_ALL, Option, Resources, ranked
+from triage.asking.suggest import Option, ranked
 from triage.conclusions.answers import NOT_YET, Answer
 from triage.conclusions.ranges import intervals, is_open, range_between
 from triage.dialogue.interview import (

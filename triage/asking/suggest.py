@@ -10,6 +10,7 @@ import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from triage.asking.effort import ANSWERING, WITH_ALL, Resources, at_hand, effort
 from triage.asking.probabilities import level_chances, value_chances
 from triage.asking.told import FINDING_OUT
 from triage.conclusions.ranges import is_open
@@ -18,38 +19,11 @@ from triage.inference.outlook import Outlook, Prospect
 from triage.inference.whatif import WhatIf
 from triage.knowledge.model import Check, KnowledgeBase
 
-PENALTY = {"none": 1.0, "partial": 3.0, "off": 8.0}
-"""How much dearer a minute is when something has to come off first (estimate)."""
-
-ANSWERING = 2.0
-"""Minutes to read a question, walk to the place and write the answer down, beside what the check takes (estimate)."""
-
-WAITING = 3.0
-"""How many minutes of trouble an hour of waiting is as bad as (estimate)."""
-
 TRIES = 400
 """How many ways to a settled answer are tried before the search is given up."""
 
 AT_FIRST = 3
 """How many questions are told at first; the most valuable one is among them."""
-
-NOT_AT_HAND = 5.0
-"""How much dearer a check is for which a tool or the helper is missing (estimate)."""
-
-
-@dataclass(frozen=True)
-class Resources:
-    """What the person with the boat has to do without: tools, as the checks name them, and a helper."""
-
-    without: frozenset[str] = frozenset()
-    alone: bool = False
-
-    def suffice(self, check: Check) -> bool:
-        """Whether all that the check needs is at hand."""
-        return not (self.without & set(check.tools)) and not (self.alone and check.helper)
-
-
-WITH_ALL = Resources()
 
 
 @dataclass(frozen=True)
@@ -218,13 +192,8 @@ def _of_scale(kb: KnowledgeBase, outlook: Outlook, scale: str, means: Resources)
     each = level_chances(kb, outlook.finding, scale)
     classes = outlook.equivalence_classes(scale)
     chances = {levels[0]: sum(each[level] for level in levels) for levels in classes}
-    effort = _effort(check, means, made=any(other in outlook.finding.answered for other in check.reads))
-    return Option(scale, check, tuple(chances), effort, _expected_reduction(outlook, scale, chances))
-
-
-def at_hand(checks: Sequence[Check], means: Resources) -> Check:
-    """The first check for which all is at hand, else the first. Raises IndexError when there is none."""
-    return next((check for check in checks if means.suffice(check)), checks[0])
+    trouble_taken = effort(check, means, made=any(other in outlook.finding.answered for other in check.reads))
+    return Option(scale, check, tuple(chances), trouble_taken, _expected_reduction(outlook, scale, chances))
 
 
 def _of_fact(kb: KnowledgeBase, outlook: Outlook, fact: str, values: Sequence[str]) -> Option:
@@ -235,17 +204,3 @@ def _of_fact(kb: KnowledgeBase, outlook: Outlook, fact: str, values: Sequence[st
 def _expected_reduction(outlook: Outlook, ask: str, chances: Mapping[int, float] | Mapping[str, float]) -> float:
     now = outlook.answering({}).width
     return sum(chance * (now - prospect(outlook, {ask: answer}).width) for answer, chance in chances.items())
-
-
-def _effort(check: Check, means: Resources, *, made: bool) -> float:
-    """Minutes of trouble; a check that was made for another reading has only to be answered."""
-    if made:
-        return ANSWERING
-    minutes = trouble(check, check.minutes)
-    return minutes if means.suffice(check) else minutes * NOT_AT_HAND
-
-
-def trouble(check: Check, minutes: float) -> float:
-    """So many minutes of a check in minutes of trouble, with what has to come off and what goes by in waiting."""
-    waiting = check.wait.hours * WAITING if check.wait else 0.0
-    return (minutes + ANSWERING) * PENALTY[check.dismantling] + waiting

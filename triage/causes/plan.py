@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from triage.asking.suggest import trouble
+from triage.asking.effort import trouble
 from triage.causes.descriptions import Descriptions
 from triage.causes.gravity import worst_verdict
 from triage.causes.nodes import cause_node, check_node, mark_node, source_and_suspect

@@ -43,7 +43,7 @@ def ask(
     with "triage assess".
     """
     from triage import load_knowledge
-    from triage.asking.suggest import Resources
+    from triage.asking.effort import Resources
     from triage.cli.conversation import Conversation
     from triage.cli.kept import find_store, named, store_at
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from triage.asking.suggest import Resources
+from triage.asking.effort import Resources
 from triage.cli.codes import COULD_NOT_WORK
 from triage.cli.showing import show
 from triage.cli.terminal import listen, say

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
 
     from triage.knowledge.model import KnowledgeBase
-    from triage.listening.statements import Measured, Statement
+    from triage.listening.statements import Found, Measured, Statement
 
 
 @click.command()
@@ -35,67 +35,83 @@ def hear(text: tuple[str, ...], country: str | None, rules: Path | None) -> None
 
 def _tell(kb: KnowledgeBase, text: str, statements: Sequence[Statement]) -> None:
     from triage.cli.terminal import say
-    from triage.listening import statements as told
     from triage.phrases import hearing as phrases
 
     if not statements:
         say(phrases.NOTHING_HEARD)
         return
     say(phrases.NOTHING_KEPT)
+    groups: dict[str, list[str]] = {getattr(phrases, title): [] for title in _ORDER}
     asked: list[str] = []
-
-    def words(one: Statement) -> str:
-        return phrases.quoted(text, one)
-
-    groups: dict[str, list[str]] = {}
     for one in statements:
-        match one:
-            case told.Found():
-                lines = groups.setdefault(phrases.FOUND, [])
-                sizes = [size for size in statements if isinstance(size, told.Measured) and size.of == _span(one)]
-                lines.append(phrases.mark_found(kb, one, words(one)) if one.clear else phrases.mark_asked(words(one)))
-                if not one.clear:
-                    lines += [f"   {phrases.choice(kb, choice.zone, choice.sign)}" for choice in one.choices]
-                    lines.append(f"   {phrases.NONE_OF_THESE}; {phrases.ANOTHER_PLACE}")
-                lines += _sizes(kb, sizes, words, asked)
-            case told.Measured() if one.of is None:
-                groups.setdefault(phrases.FOUND, []).extend(_sizes(kb, [one], words, asked))
-            case told.Passed():
-                groups.setdefault(phrases.WELL, []).append(phrases.passed(kb, one, words(one)))
-                asked.append(phrases.ask_pass(kb, one))
-            case told.Denied():
-                groups.setdefault(phrases.NOT_THERE, []).append(phrases.denied(kb, one, words(one)))
-            case told.NotLooked():
-                groups.setdefault(phrases.UNSEEN, []).append(phrases.unseen(kb, one, words(one)))
-            case told.BoatFact():
-                groups.setdefault(phrases.BESIDE, []).append(phrases.fact(kb, one, words(one)))
-            case told.Told():
-                groups.setdefault(phrases.BESIDE, []).append(phrases.event(kb, one, words(one)))
-            case told.Time():
-                groups.setdefault(phrases.BESIDE, []).append(phrases.time(one, words(one)))
-            case told.Asked():
-                groups.setdefault(phrases.QUESTIONS, []).append(phrases.question(one, words(one)))
-            case told.Unheard():
-                groups.setdefault(phrases.NOT_UNDERSTOOD, []).append(phrases.unheard(kb, one, words(one)))
-    for title in _ORDER:
-        _group(getattr(phrases, title), groups.get(getattr(phrases, title), []))
+        sizes = _sizes(one, statements)
+        title, lines = _understood(kb, text, one, sizes)
+        groups[title] += lines
+        asked += _questions(kb, one, sizes)
+    for title, lines in groups.items():
+        _group(title, lines)
     _group(phrases.ASKED_NEXT, list(dict.fromkeys(asked)))
 
 
 _ORDER = ("FOUND", "WELL", "NOT_THERE", "UNSEEN", "BESIDE", "QUESTIONS", "NOT_UNDERSTOOD")
 
 
-def _span(one: Statement) -> tuple[int, int]:
-    return one.start, one.end
+def _sizes(one: Statement, statements: Sequence[Statement]) -> list[Measured]:
+    """The sizes that are told with a statement: those of a mark, and one that is of no mark by itself."""
+    from triage.listening import statements as told
+
+    of = (one.start, one.end) if isinstance(one, told.Found) else None
+    sizes = [size for size in statements if isinstance(size, told.Measured)]
+    return [size for size in sizes if size.of == of and (of is not None or size is one)]
 
 
-def _sizes(
-    kb: KnowledgeBase, sizes: Sequence[Measured], words: Callable[[Statement], str], asked: list[str]
-) -> list[str]:
+def _understood(kb: KnowledgeBase, text: str, one: Statement, sizes: Sequence[Measured]) -> tuple[str, list[str]]:
+    """The title under which a statement is told, and its lines."""
+    from triage.listening import statements as told
     from triage.phrases import hearing as phrases
 
-    asked += [phrases.ask_size(one) for one in sizes if not one.scale]
-    return [f"   {phrases.size(kb, one, words(one))}" for one in sizes]
+    words = phrases.quoted(text, one)
+    sized = [f"   {phrases.size(kb, size, phrases.quoted(text, size))}" for size in sizes]
+    match one:
+        case told.Found():
+            return phrases.FOUND, [*_mark(kb, one, words), *sized]
+        case told.Measured():
+            return phrases.FOUND, sized
+        case told.Passed():
+            return phrases.WELL, [phrases.passed(kb, one, words)]
+        case told.Denied():
+            return phrases.NOT_THERE, [phrases.denied(kb, one, words)]
+        case told.NotLooked():
+            return phrases.UNSEEN, [phrases.unseen(kb, one, words)]
+        case told.BoatFact():
+            return phrases.BESIDE, [phrases.fact(kb, one, words)]
+        case told.Told():
+            return phrases.BESIDE, [phrases.event(kb, one, words)]
+        case told.Time():
+            return phrases.BESIDE, [phrases.time(one, words)]
+        case told.Asked():
+            return phrases.QUESTIONS, [phrases.question(one, words)]
+        case told.Unheard():
+            return phrases.NOT_UNDERSTOOD, [phrases.unheard(kb, one, words)]
+    raise TypeError(f"{type(one).__name__} has no words to be told in")
+
+
+def _mark(kb: KnowledgeBase, one: Found, words: str) -> list[str]:
+    from triage.phrases import hearing as phrases
+
+    if one.clear:
+        return [phrases.mark_found(kb, one, words)]
+    choices = [f"   {phrases.choice(kb, choice.zone, choice.sign)}" for choice in one.choices]
+    return [phrases.mark_asked(words), *choices, f"   {phrases.NONE_OF_THESE}; {phrases.ANOTHER_PLACE}"]
+
+
+def _questions(kb: KnowledgeBase, one: Statement, sizes: Sequence[Measured]) -> list[str]:
+    from triage.listening.statements import Passed
+    from triage.phrases import hearing as phrases
+
+    if isinstance(one, Passed):
+        return [phrases.ask_pass(kb, one)]
+    return [phrases.ask_size(size) for size in sizes if not size.scale]
 
 
 def _group(title: str, lines: Sequence[str]) -> None:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import wraps
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -16,6 +19,7 @@ if TYPE_CHECKING:
     from triage.teaching.cases import Case
     from triage.teaching.classes import Class
     from triage.teaching.run import State
+    from triage.teaching.sheet import Marked
 
 FOLDER = click.option(
     "--folder",
@@ -25,28 +29,53 @@ FOLDER = click.option(
 )
 
 
+@dataclass(frozen=True)
+class CaseWanted:
+    """Which case is asked for: by its name, by a number with what it is to be, or a survey of one's own."""
+
+    case: str | None
+    seed: int | None
+    difficulty: str | None
+    pair: str | None
+    file: Path | None
+
+    def name(self) -> str:
+        """The name by which it is found. Raises UsageError for no case, or for two."""
+        if sum(one is not None for one in (self.case, self.seed, self.file)) != 1:
+            raise click.UsageError("Give one of CASE, --seed and --from.")
+        if self.seed is None:
+            if self.difficulty or self.pair:
+                raise click.UsageError("--difficulty and --pair go with --seed; otherwise they are a part of the name.")
+            return self.case or str(self.file)
+        return ":".join(part for part in (str(self.seed), self.difficulty, self.pair) if part)
+
+
+def which_case(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the options that name a case, as one `CaseWanted`."""
+
+    @click.argument("case", required=False)
+    @click.option("--seed", type=click.IntRange(0, 10**6), help="The number of the case.")
+    @click.option("--difficulty", type=click.Choice(["easy", "middling", "hard"]), help="How hard it is to be.")
+    @click.option("--pair", metavar="MARK/MARK", help="Marks that may be taken for each other.")
+    @click.option("--from", "file", type=click.Path(path_type=Path), help="A survey of your own, with its photographs.")
+    @wraps(command)
+    def wanting(
+        case: str | None, seed: int | None, difficulty: str | None, pair: str | None, file: Path | None, **others: Any
+    ) -> None:
+        command(CaseWanted(case, seed, difficulty, pair, file), **others)
+
+    return wanting
+
+
 @click.command()
-@click.argument("case", required=False)
-@click.option("--seed", type=click.IntRange(0, 10**6), help="The number of the case.")
-@click.option("--difficulty", type=click.Choice(["easy", "middling", "hard"]), help="How hard it is to be.")
-@click.option("--pair", metavar="MARK/MARK", help="Marks that may be taken for each other.")
-@click.option("--from", "file", type=click.Path(path_type=Path), help="A survey of your own, with its photographs.")
+@which_case
 @click.option("--name", metavar="NICK", help="A nickname; nothing else of you is kept.")
 @click.option("--class", "code", metavar="CODE", help="Add the result to this class.")
 @click.option("--when", type=click.Choice(["before", "after"]), help="Before or after the lesson, to compare.")
 @FOLDER
 @RULES
 def run(
-    case: str | None,
-    seed: int | None,
-    difficulty: str | None,
-    pair: str | None,
-    file: Path | None,
-    name: str | None,
-    code: str | None,
-    when: str | None,
-    folder: Path,
-    rules: Path | None,
+    wanted: CaseWanted, name: str | None, code: str | None, when: str | None, folder: Path, rules: Path | None
 ) -> None:
     """Judge a CASE: look, choose checks, say what you think, and then see how the program reasons.
 
@@ -54,10 +83,7 @@ def run(
     "triage teach case" shows it.
     """
     from triage.knowledge.store.load import load_knowledge
-    from triage.phrases.learning import case_in_words
     from triage.teaching.classes import class_file, keep, nickname, read_class, result_of
-    from triage.teaching.run import begin
-    from triage.teaching.sheet import mark_run
 
     if (code is None) != (name is None):
         raise click.UsageError("--name and --class go together.")
@@ -65,22 +91,31 @@ def run(
         class_file(code, folder)
         nickname(name)
     kb = load_knowledge(rules)
-    given = find_case(kb, _named(case, seed, difficulty, pair, file))
+    given = find_case(kb, wanted.name())
     if code is not None and name is not None:
         name = _name_for(given, when or "", name, read_class(code, folder))
+    marked = _judged(kb, given)
+    if marked is not None and code is not None and name is not None:
+        kept = keep(result_of(kb, marked, name, when or ""), code, folder)  # type: ignore[arg-type]  # click has checked
+        say(f"Kept for the class {code}, which has {len(kept.results)} now.")
+
+
+def _judged(kb: KnowledgeBase, given: Case) -> Marked | None:
+    """The case shown, judged and marked; None when the learner leaves."""
+    from triage.cli.teach_told import tell_marked
+    from triage.phrases.learning import case_in_words
+    from triage.teaching.run import begin
+    from triage.teaching.sheet import mark_run
+
     for line in case_in_words(kb, given.shown, given.focus, given.name, given.difficulty, given.at_sight):
         say(line)
     state = _play(kb, begin(kb, given))
     if state is None:
         say("Left before the end: nothing is kept.")
-        return
+        return None
     marked = mark_run(kb, state)
-    from triage.cli.teach_told import tell_marked
-
     tell_marked(kb, marked)
-    if code is not None and name is not None:
-        kept = keep(result_of(kb, marked, name, when or ""), code, folder)  # type: ignore[arg-type]  # click has checked
-        say(f"Kept for the class {code}, which has {len(kept.results)} now.")
+    return marked
 
 
 def _name_for(case: Case, when: str, name: str, done: Class) -> str:
@@ -95,16 +130,6 @@ def _name_for(case: Case, when: str, name: str, done: Class) -> str:
         return known or name
     free = free_name(name, done.names)
     return (known, free)[choose(has_judged(known), [go_on_as(known), call_me(free)])]
-
-
-def _named(case: str | None, seed: int | None, difficulty: str | None, pair: str | None, file: Path | None) -> str:
-    if sum(one is not None for one in (case, seed, file)) != 1:
-        raise click.UsageError("Give one of CASE, --seed and --from.")
-    if seed is None:
-        if difficulty or pair:
-            raise click.UsageError("--difficulty and --pair go with --seed; otherwise they are a part of the name.")
-        return case or str(file)
-    return ":".join(part for part in (str(seed), difficulty, pair) if part)
 
 
 def _play(kb: KnowledgeBase, state: State) -> State | None:

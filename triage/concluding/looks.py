@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from triage.asking.suggest import WITH_ALL, Option, Resources, at_hand, ranked, trouble
+from triage.asking.effort import WITH_ALL, Resources, at_hand, trouble
+from triage.asking.suggest import Option, ranked
 from triage.asking.told import open_check
 from triage.conclusions.answers import Answer
 from triage.conclusions.assessment import FindingAssessment

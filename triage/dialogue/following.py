@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from triage.asking.suggest import Resources
+from triage.asking.effort import Resources
 from triage.causes.referrals import referrals_of, suspected
 from triage.conclusions.ranges import is_open, range_of
 from triage.dialogue.interview import change_in_verdict, next_question, typical_outcome

@@ -12,8 +12,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from triage.asking.effort import WITH_ALL, Resources
 from triage.asking.probabilities import verdict_chances
-from triage.asking.suggest import WITH_ALL, Option, Resources
+from triage.asking.suggest import Option
 from triage.dialogue.edits import AddFinding, SetFact, SetReading, apply, find, with_id
 from triage.dialogue.looking import view_of
 from triage.dialogue.question import Done, Question

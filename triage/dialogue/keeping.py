@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import fields, replace
 from typing import Any
 
-from triage.asking.suggest import Resources
+from triage.asking.effort import Resources
 from triage.dialogue.answers import askable
 from triage.dialogue.cards import AS_HEARD, OUT
 from triage.dialogue.kept_edits import edit_from, plain

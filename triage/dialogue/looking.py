@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from triage.asking.suggest import WITH_ALL, Option, Resources
+from triage.asking.effort import WITH_ALL, Resources
+from triage.asking.suggest import Option
 from triage.asking.told import answer_of
 from triage.concluding.looks import would_pass
 from triage.conclusions.ranges import range_between, range_of

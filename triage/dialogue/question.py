@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+from triage.asking.effort import WITH_ALL, Resources
 from triage.asking.settles import suggestions
-from triage.asking.suggest import WITH_ALL, Option, Resources, ranked
+from triage.asking.suggest import Option, ranked
 from triage.asking.told import answer_of, open_check, question_of, supposed
 from triage.concluding.reasons import Explanation
 from triage.conclusions.checks import OpenCheck

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from triage.asking.suggest import WITH_ALL, Resources
+from triage.asking.effort import WITH_ALL, Resources
 from triage.dialogue.edits import Edit
 from triage.survey.model import Survey
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from triage.asking.suggest import WITH_ALL, Resources
+from triage.asking.effort import WITH_ALL, Resources
 from triage.dialogue import events
 from triage.dialogue.answering import Answering
 from triage.dialogue.commands import meant

@@ -173,9 +173,7 @@ class Outlook:
             ends[scale] = (level if certain else best, level if alive else worst)
             if not certain:
                 threats.update(_fewest_threats(alive, known))
-        missing = 0
-        for needs, _ in threats:
-            missing |= needs
+        missing = reduce(or_, (needs for needs, _ in threats), 0)
         scales = {scale for scale, bits in self._ladder.items() if missing & bits}
         in_play = frozenset(scales.union(*(facts for _, facts in threats)))
         return Prospect(tuple(ends.values()), frozenset(threats), in_play)

@@ -6,7 +6,7 @@ import heapq
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from triage.asking.suggest import trouble
+from triage.asking.effort import trouble
 from triage.conclusions.ranges import intervals
 from triage.inference.compiled import compiled
 from triage.inference.whatif import WhatIf
