@@ -25,39 +25,43 @@ def mutants(condition: Condition, kb: KnowledgeBase) -> Iterator[Mutant]:
     """The condition spoilt once: a limit moved, a word struck from a list, a line dropped, a count changed."""
     match condition:
         case All(parts):
-            for index, part in enumerate(parts):
-                rest = parts[:index] + parts[index + 1 :]
-                yield f"that the line {described(part)} is gone", All(rest)
-                for what, spoilt in mutants(part, kb):
-                    yield what, All((*parts[:index], spoilt, *parts[index + 1 :]))
+            yield from _one_part_spoilt("line", All, parts, kb)
         case Any(parts):
-            for index, part in enumerate(parts):
-                rest = parts[:index] + parts[index + 1 :]
-                yield f"that the branch {described(part)} is gone", Any(rest)
-                for what, spoilt in mutants(part, kb):
-                    yield what, Any((*parts[:index], spoilt, *parts[index + 1 :]))
+            yield from _one_part_spoilt("branch", Any, parts, kb)
         case AtLeast(scale, level):
-            if level < kb.scales[scale].top:
-                yield f"{scale}: {{at_least: {level + 1}}} in place of {level}", AtLeast(scale, level + 1)
-            if level > 1:
-                yield f"{scale}: {{at_least: {level - 1}}} in place of {level}", AtLeast(scale, level - 1)
+            for other in (level + 1, level - 1):
+                if 1 <= other <= kb.scales[scale].top:
+                    yield f"{scale}: {{at_least: {other}}} in place of {level}", AtLeast(scale, other)
         case AtMost(scale, level):
-            yield f"{scale}: {{at_most: {level + 1}}} in place of {level}", AtMost(scale, level + 1)
-            if level > 0:
-                yield f"{scale}: {{at_most: {level - 1}}} in place of {level}", AtMost(scale, level - 1)
+            for other in (level + 1, level - 1) if level > 0 else (level + 1,):
+                yield f"{scale}: {{at_most: {other}}} in place of {level}", AtMost(scale, other)
         case Is(word, values):
             for value in values if len(values) > 1 else ():
                 yield f'that "{value}" is gone from {word}', Is(word, tuple(v for v in values if v != value))
-        case Elsewhere(inner, count, where):
-            yield f"{count + 1} others in place of {count}", replace(condition, count=count + 1)
-            if count > 1:
-                yield f"{count - 1} others in place of {count}", replace(condition, count=count - 1)
-            if where != "anywhere":
-                yield f"that {where} is gone", replace(condition, where="anywhere")
-            if not isinstance(inner, All):
-                yield f"elsewhere, that the line {described(inner)} is gone", replace(condition, condition=All(()))
-            for what, spoilt in mutants(inner, kb):
-                yield f"elsewhere, {what}", replace(condition, condition=spoilt)
+        case Elsewhere():
+            yield from _others_spoilt(condition, kb)
+
+
+def _one_part_spoilt(
+    name: str, joined: type[All] | type[Any], parts: tuple[Condition, ...], kb: KnowledgeBase
+) -> Iterator[Mutant]:
+    for index, part in enumerate(parts):
+        before, after = parts[:index], parts[index + 1 :]
+        yield f"that the {name} {described(part)} is gone", joined((*before, *after))
+        for what, spoilt in mutants(part, kb):
+            yield what, joined((*before, spoilt, *after))
+
+
+def _others_spoilt(condition: Elsewhere, kb: KnowledgeBase) -> Iterator[Mutant]:
+    count, inner = condition.count, condition.condition
+    for other in (count + 1, count - 1) if count > 1 else (count + 1,):
+        yield f"{other} others in place of {count}", replace(condition, count=other)
+    if condition.where != "anywhere":
+        yield f"that {condition.where} is gone", replace(condition, where="anywhere")
+    if not isinstance(inner, All):
+        yield f"elsewhere, that the line {described(inner)} is gone", replace(condition, condition=All(()))
+    for what, spoilt in mutants(inner, kb):
+        yield f"elsewhere, {what}", replace(condition, condition=spoilt)
 
 
 def described(condition: Condition) -> str:
