@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.inference.small import ALWAYS, presumption, rule
-from tests.proof.asking import failing, promise, promised, proved
+from tests.proof.asking import breaches, failing, promise, promised, proved
 from tests.strategies import boats_with_findings
 from triage.concluding.assess import assess_survey
 from triage.errors import Place
@@ -17,7 +17,6 @@ from triage.inference.evaluate import evaluate
 from triage.knowledge.model import Advice, Basis, KnowledgeBase, Rule, Suspect
 from triage.knowledge.model.conditions import All, Any, AtLeast, AtMost, Elsewhere, Is
 from triage.knowledge.model.event import EventRule, Happenings
-from triage.proof.promises import breaches
 from triage.proof.run import Outcome
 from triage.survey.read import survey_from_text
 

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
+from tests.proof.asking import breaches
 from triage.inference.evaluate import evaluate
 from triage.knowledge.compiled.reads import derived_read
 from triage.knowledge.model import AFLOAT, TOW, VERDICT, KnowledgeBase, Rule
-from triage.proof.promises import breaches
 from triage.proof.run import Asker, claims_of, prove_rules
 from triage.survey.model import Boat, Finding, Reading
 from triage.survey.read import survey_from_text

@@ -19,7 +19,7 @@ from triage.teaching.cheapest import Tried, cheapest_way, checks_at
 from triage.teaching.drawn import case_named, draw_case
 from triage.teaching.edges import edges_of
 from triage.teaching.key import key_of
-from triage.teaching.pictures import picture_of, pictures_of
+from triage.teaching.pictures import picture_of
 
 
 def comes_to(kb: KnowledgeBase, case: Case, way: tuple[Tried, ...]) -> tuple[tuple[int, int], ...]:
@@ -108,4 +108,3 @@ def test_the_picture_shows_the_mark_with_a_scale_and_does_not_name_it(kb: Knowle
     assert "<style>" in svg
     assert "mm</text>" in svg
     assert kb.signs[case.mark.sign].name not in svg
-    assert {one.id for one in case.truth.findings} == set(pictures_of(kb, case))

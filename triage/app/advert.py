@@ -16,7 +16,6 @@ from triage.phrases import advert as words
 CURRENCY = "EUR"
 """In which a form begins: about one unit of our own prices."""
 
-MONEY = ("asking", "budget", "sound_least", "sound_most", "one_unit")
 NUMBERS = ("claimed_year",)
 TEXTS = ("currency", "number", "second_number", "lives", "until")
 OURS = "ours"

@@ -18,7 +18,6 @@ from triage.proof.symbolic import Formula, both, either, no
 from triage.proof.symbolic_state import among
 from triage.proof.symbolic_survey import SymbolicSurvey
 from triage.proof.text import conjunct_text
-from triage.survey.model import Boat, Finding
 
 
 def promise_claims(kb: KnowledgeBase) -> Iterator[Claim]:
@@ -158,13 +157,6 @@ class PromiseClaims:
         states = [state_at(self.kb, survey.boat, other, bound) for other in survey.evaluations]
         mine = next(state for state in states if state.finding is judged.finding)
         return any(conjunct_holds(conjunct, mine, states, bound) for conjunct in self.conjuncts)
-
-
-def breaches(kb: KnowledgeBase, boat: Boat, judged: Sequence[Evaluation]) -> list[tuple[Promise, Finding]]:
-    """Every promise that these judged findings break."""
-    survey = EvaluatedSurvey(kb, boat, tuple(judged))
-    asked = [PromiseClaims(kb, promise) for promise in kb.promises]
-    return [(one.promise, finding.finding) for one in asked for finding in judged if one.breaks(survey, finding)]
 
 
 def conjunct_holds(conjunct: Conjunct, mine: State, states: Sequence[State], bound: Bound) -> bool:

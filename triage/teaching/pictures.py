@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from triage.drawing.marks import draw_mark
 from triage.drawing.self_contained import with_style
 from triage.drawing.svg import drawn
 from triage.knowledge.model import KnowledgeBase
 from triage.phrases.learning import mark_in_words
-from triage.survey.model import Finding
 from triage.teaching.cases import Case
 
 
@@ -18,15 +15,7 @@ def picture_of(kb: KnowledgeBase, case: Case) -> str:
 
     What it says to those who do not see it is the place and the description, and not the name that is asked for.
     """
-    return _picture(kb, case, case.mark)
-
-
-def pictures_of(kb: KnowledgeBase, case: Case) -> Mapping[str, str]:
-    """A picture for every mark of the case that is drawn, by the id of its finding."""
-    return {one.id: svg for one in case.truth.findings if (svg := _picture(kb, case, one))}
-
-
-def _picture(kb: KnowledgeBase, case: Case, finding: Finding) -> str:
-    if finding.sign not in drawn("marks"):
+    mark = case.mark
+    if mark.sign not in drawn("marks"):
         return ""
-    return with_style(str(draw_mark(finding.sign, mark_in_words(kb, finding, case.looks_like(finding))).svg))
+    return with_style(str(draw_mark(mark.sign, mark_in_words(kb, mark, case.looks_like(mark))).svg))

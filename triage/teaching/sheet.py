@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from triage.concluding.assess import assess_survey
 from triage.conclusions.assessment import FindingAssessment
-from triage.knowledge.model import AFLOAT, HANDS, TOW, VERDICT, KnowledgeBase
+from triage.knowledge.model import HANDS, VERDICT, KnowledgeBase
 from triage.knowledge.model.teaching import SheetItem
 from triage.teaching.cheapest import Tried
 from triage.teaching.questions import (
@@ -105,11 +105,6 @@ class Marked:
     def cause_right(self) -> bool:
         """Whether what made it was named."""
         return self.state.answer(CAUSE) in (self.state.key.causes or (NOTHING,))
-
-    def said_right(self, asked: str) -> bool:
-        """Whether afloat or tow was answered as the program answers it, once all is known."""
-        finding = self.state.key.finding
-        return self.state.answer(asked) == {AFLOAT: finding.afloat, TOW: finding.tow}[asked].now
 
 
 def mark_run(kb: KnowledgeBase, state: State) -> Marked:
