@@ -55,9 +55,6 @@ def assess(
       130  stopped with Ctrl-C, or there was nobody to answer
     """
     from triage import BadInput, assess_survey, load_knowledge, read_survey
-    from triage.dialogue.keeping import unfinished
-    from triage.files import write_whole
-    from triage.phrases.boat import headline
 
     if form is None:
         form = next((name for name, suffix in SUFFIX.items() if output and output.suffix == suffix), "text")
@@ -79,16 +76,9 @@ def assess(
             worst = BAD_INPUT
             continue
         report = _report(assessment, file.parent, "full" if full else form, colour=_colours(colour, target))
-        if isinstance(report, str) and target is None:
-            _show(report, form)
-        elif target is not None:
-            write_whole(target, report)
-            tell(f"{assessment.boat}: {headline(assessment)}. Written to {target}")
-        if words := unfinished(survey):
-            tell(f"Described, but not in the survey yet: “{words}”.", err=True)
-            tell(f"Carry on with: triage ask --file {file}\n", err=True)
-        settled = assessment.settled_and_fit and not words
-        worst = max(worst, SETTLED_AND_FIT if settled else SAYS_OTHERWISE)
+        _hand_out(report, form, target, assessment)
+        finished = _is_finished(survey, file)
+        worst = max(worst, SETTLED_AND_FIT if assessment.settled_and_fit and finished else SAYS_OTHERWISE)
     raise SystemExit(worst)
 
 
@@ -103,6 +93,29 @@ def _report(assessment: Assessment, folder: Path, form: str, *, colour: bool) ->
         page = render(assessment, "html", photos=photos)
         return as_pdf(page) if form == "pdf" else page
     return render(assessment, form, colour=colour)  # type: ignore[arg-type]  # click has checked it
+
+
+def _hand_out(report: str | bytes, form: str, target: Path | None, assessment: Assessment) -> None:
+    """The report on the screen, or in its file and its headline on the screen."""
+    from triage.files import write_whole
+    from triage.phrases.boat import headline
+
+    if target is not None:
+        write_whole(target, report)
+        tell(f"{assessment.boat}: {headline(assessment)}. Written to {target}")
+    elif isinstance(report, str):
+        _show(report, form)
+
+
+def _is_finished(survey: Survey, file: Path) -> bool:
+    """Whether all that was described is in the survey; what is not is told."""
+    from triage.dialogue.keeping import unfinished
+
+    words = unfinished(survey)
+    if words:
+        tell(f"Described, but not in the survey yet: “{words}”.", err=True)
+        tell(f"Carry on with: triage ask --file {file}\n", err=True)
+    return not words
 
 
 def _show(text: str, form: str) -> None:

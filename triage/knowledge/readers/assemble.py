@@ -85,13 +85,17 @@ def assemble(texts: dict[str, str] | dict[str, bytes]) -> KnowledgeBase:
         teaching=teaching,
         digest=digest,
     )
+    _refuse_circles(kb, documents)
+    return kb
+
+
+def _refuse_circles(kb: KnowledgeBase, documents: list[Document]) -> None:
     if steps := scale_cycle(kb):
         circle = ", ".join(f"{read} raises {raised} ({rule.id})" for read, raised, rule in steps)
         raise BadRules([_circular(f"derived scales feed each other in a circle: {circle}", steps[0][2], documents)])
     if trip := suspicion_cycle(kb):
         circle = ", ".join(f"{'/'.join(mark)} suspects {'/'.join(next_)} ({rule.id})" for mark, next_, rule in trip)
         raise BadRules([_circular(f"suspicions lead back to where they came from: {circle}", trip[0][2], documents)])
-    return kb
 
 
 def _circular(what: str, rule: Rule, documents: list[Document]) -> Problem:
