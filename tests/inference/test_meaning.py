@@ -158,6 +158,14 @@ def test_elsewhere_reads_what_rules_raised_on_the_others(judge: Judge) -> None:
     assert judge(kb, "verdict", finding("rim", "scuff", depth=0), finding("deck", "line", give=2)) == (1, 1)
 
 
+def test_one_other_finding_may_satisfy_several_rules(judge: Judge) -> None:
+    kb = knowledge(rule("gives", Elsewhere(AtLeast("give", 1)), {"glass": 1}), rule("tank", WET_TANK, {"verdict": 1}))
+    here, other = finding("deck", "line"), finding("tank", "line", give=1, depth=2)
+
+    assert judge(kb, "glass", here, other) == (1, 1)
+    assert judge(kb, "verdict", here, other) == (1, 1)
+
+
 def test_a_count_of_two_needs_two_others(judge: Judge) -> None:
     kb = knowledge(rule("several", Elsewhere(AtLeast("give", 1), count=2), {"glass": 1}))
     here, one, two = (finding(zone, "line", give=1) for zone in ("deck", "rim", "tank"))
