@@ -128,9 +128,13 @@ def test_the_cases_of_a_lesson_are_listed_by_the_names_that_draw_them() -> None:
     assert "There is no lesson 9." in teach("cases", "9", code=2)
 
 
-def test_coverage_is_planned_and_shown() -> None:
+def test_what_cases_cover_is_shown() -> None:
     told = teach("coverage", "--cases", "177", "--cases", "5:hard")
 
     assert "Places: 2 of" in told
     assert "2 cases:" in told
+
+
+@pytest.mark.slow
+def test_cases_are_planned_and_named() -> None:
     assert "Cases: " in teach("coverage", "--plan", "3")
