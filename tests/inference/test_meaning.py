@@ -13,7 +13,7 @@ import pytest
 
 from tests.engines import ENGINES
 from tests.inference.small import ALWAYS, boat, finding, knowledge, presumption, rule
-from triage.knowledge.model import NOTHING_SEEN, Cap, KnowledgeBase
+from triage.knowledge.model import NOTHING_SEEN, Cap, Fact, KnowledgeBase
 from triage.knowledge.model.conditions import All, AtLeast, AtMost, Elsewhere, Is
 from triage.knowledge.model.conditions import Any as AnyOf
 from triage.survey.model import Boat, Finding
@@ -126,6 +126,17 @@ def test_any_one_branch_is_enough(judge: Judge) -> None:
 
     assert judge(kb, "glass", finding("deck", "line", give=0, sound=2)) == (1, 1)
     assert judge(kb, "glass", finding("deck", "line", give=1, sound=1)) == (0, 0)
+
+
+def test_a_fact_that_is_told_counts_whatever_nobody_told_of_another(judge: Judge) -> None:
+    kb = knowledge(
+        rule("built", Is("build", ("cored",)), {"glass": 1}), rule("pole", Is("bow_pole", ("yes",)), {"verdict": 1})
+    )
+    pole = Fact("bow_pole", "Has she a pole?", {"yes": "a pole", "no": "none"}, "")
+    kb = replace(kb, facts={**kb.facts, "bow_pole": pole})
+
+    assert judge(kb, "glass", finding("deck", "line"), on=boat(build="single")) == (0, 0)
+    assert judge(kb, "verdict", finding("deck", "line"), on=boat(build="single")) == (0, 1)
 
 
 # Other findings
