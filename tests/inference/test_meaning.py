@@ -169,6 +169,15 @@ def test_elsewhere_reads_what_rules_raised_on_the_others(judge: Judge) -> None:
     assert judge(kb, "verdict", finding("rim", "scuff", depth=0), finding("deck", "line", give=2)) == (1, 1)
 
 
+def test_a_fact_that_nobody_told_is_no_match_for_another_finding_at_the_floor(judge: Judge) -> None:
+    kb = knowledge(rule("tank", Elsewhere(All((Is("build", ("cored",)), Is("zone", ("tank",))))), {"glass": 1}))
+    here, other = finding("deck", "line"), finding("tank", "line")
+
+    assert judge(kb, "glass", here, other) == (0, 1)
+    assert judge(kb, "glass", here, other, on=boat(build="cored")) == (1, 1)
+    assert judge(kb, "glass", here, other, on=boat(build="single")) == (0, 0)
+
+
 def test_one_other_finding_may_satisfy_several_rules(judge: Judge) -> None:
     kb = knowledge(rule("gives", Elsewhere(AtLeast("give", 1)), {"glass": 1}), rule("tank", WET_TANK, {"verdict": 1}))
     here, other = finding("deck", "line"), finding("tank", "line", give=1, depth=2)
