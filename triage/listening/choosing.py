@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
+from triage.listening.features import Numbered
 from triage.listening.likeness import Likeness
 from triage.listening.phrase_matcher import PhraseMatcher, stem
 from triage.listening.tokens import words_of
@@ -114,11 +115,12 @@ def ear(kb: KnowledgeBase) -> Ear:
             signs[mark] += [(one, 1.0) for one in told]
     common = [stem(one) for one in speech.scope.alone]
     at, of = ({one: number for number, one in enumerate(some)} for some in (zones, signs))
+    places = Numbered()
     return Ear(
-        Likeness(zones, common),
-        Likeness(signs, common),
+        Likeness(zones, common, places),
+        Likeness(signs, common, places),
         *matchers(kb),
-        Likeness({f"{zone} {sign}": said for (zone, sign), said in whole.items()}),
+        Likeness({f"{zone} {sign}": said for (zone, sign), said in whole.items()}, (), places),
         {(zone, sign): (at[zone], of[sign], number) for number, (zone, sign) in enumerate(whole)},
     )
 

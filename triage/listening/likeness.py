@@ -10,25 +10,16 @@ import math
 from array import array
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from functools import lru_cache
 from heapq import nlargest
-from itertools import accumulate, chain, pairwise
-from sys import intern
+from itertools import chain
+
+from triage.listening.features import Numbered, Rows, asked_of, features, weight_of
 
 Said = tuple[Sequence[str], float]
 """A phrase as a row of stems, and what it counts."""
 
 _LIFT, _LENGTH = 1.2, 0.4
 """BM25: how soon a word that stands in many phrases counts no more, and how much a long list is held against it."""
-
-_GRAM, _GRAMS = 4, 0.25
-"""Letters of the pieces by which words alike are found, and what they weigh beside the word itself."""
-
-_PIECE = "~"
-"""What a piece ends in, and no word."""
-
-_PAIR = 0.75
-"""What two words that follow one another weigh beside either."""
 
 _COMMON = 0.45
 """What a word counts that says little alone."""
@@ -46,21 +37,28 @@ _FURTHER = 0.15
 class Likeness:
     """Things with their phrases; a phrase is a row of stems, and may count for less than others."""
 
-    def __init__(self, phrases: Mapping[str, Sequence[Said]], common: Iterable[str] = ()) -> None:
-        """``common`` words say little wherever they stand, and less for each time that they are named."""
+    def __init__(
+        self, phrases: Mapping[str, Sequence[Said]], common: Iterable[str] = (), places: Numbered | None = None
+    ) -> None:
+        """``common`` words say little wherever they stand, and less for each time that they are named.
+
+        ``places`` numbers the features for several of these at once.
+        """
         self.names = list(phrases)
         every = [(owner, *one) for owner, said in enumerate(phrases.values()) for one in said if one[0]]
         self._phrases = [(owner, weight) for owner, _, weight in every]
         self._common = Counter(common)
-        seen = [_features(stems) for _, stems, _ in every]
+        self._places = Numbered() if places is None else places
+        seen = [features(stems) for _, stems, _ in every]
         having: dict[str, list[int]] = {}
         for number, some in enumerate(seen):
             for one in some:
                 having.setdefault(one, []).append(number)
-        self._places = {one: place for place, one in enumerate(having)}
-        self._starts = array("I", accumulate(map(len, having.values()), initial=0))
-        self._numbers = array("I", chain.from_iterable(having.values()))
-        """The phrases that have the first feature, then those that have the second; where each begins in `_starts`."""
+        for one in having:
+            self._places.number(one)
+        rows = [having.get(one, []) for one in self._places]
+        self._rows = Rows(map(len, rows), chain.from_iterable(rows))
+        """The phrases that have each feature."""
         weights = {one: self._weight(one) for one in having}
         squares = {one: weight * weight for one, weight in weights.items()}
         self._long = array("f", (math.sqrt(sum(map(squares.__getitem__, some))) or 1.0 for some in seen))
@@ -71,15 +69,15 @@ class Likeness:
         """How BM25 holds against each thing by how many words it is told of."""
 
     def _having(self, feature: str) -> Sequence[int]:
-        place = self._places[feature]
-        return self._numbers[self._starts[place] : self._starts[place + 1]]
+        place = self._places.get(feature, len(self._rows))
+        return self._rows[place] if place < len(self._rows) else ()
 
     def _rare(self, feature: str) -> float:
         rare = math.log(1 + len(self._phrases) / len(self._having(feature)))
         return float(rare * _COMMON ** self._common[feature])
 
     def _weight(self, feature: str) -> float:
-        return _counts(feature) * self._rare(feature)
+        return weight_of(feature) * self._rare(feature)
 
     def _counted(self, every: Iterable[tuple[int, Sequence[str], float]]) -> dict[str, dict[int, float]]:
         """How often the phrases of each thing have a word."""
@@ -104,13 +102,13 @@ class Likeness:
 
     def scores(self, stems: Sequence[tuple[str, float]]) -> dict[str, float]:
         """How much the words, each with what it counts, speak for each thing; those never met are left out."""
-        asked = _asked(stems)
+        asked = asked_of(stems)
         near, words = self._near(asked), self._words(stems)
         met = sorted(near.keys() | words.keys())
         return {self.names[owner]: near.get(owner, 0.0) + words.get(owner, 0.0) for owner in met}
 
     def _near(self, asked: Mapping[str, float]) -> dict[int, float]:
-        weighed = {one: value * self._rare(one) for one, value in asked.items() if one in self._places}
+        weighed = {one: value * self._rare(one) for one, value in asked.items() if self._having(one)}
         long = math.sqrt(sum(value * value for value in weighed.values())) or 1.0
         alike: dict[int, float] = defaultdict(float)
         for one, value in weighed.items():
@@ -157,36 +155,3 @@ class Likeness:
     def knows(self, stem: str) -> bool:
         """Whether any phrase has the word."""
         return stem in self._times
-
-
-def _asked(stems: Sequence[tuple[str, float]]) -> dict[str, float]:
-    """The features of some words, with what each counts."""
-    found: dict[str, float] = {}
-    for stem, weight in stems:
-        word, *pieces = _spelt(stem)
-        found[word] = max(weight, found.get(word, 0.0))
-        for piece in pieces:
-            found[piece] = max(_GRAMS * weight, found.get(piece, 0.0))
-    for (one, first), (other, second) in pairwise(stems):
-        found[f"{one} {other}"] = _PAIR * min(first, second)
-    return found
-
-
-def _features(stems: Sequence[str]) -> dict[str, None]:
-    """The words of a phrase, the pieces of which longer ones are made, and their neighbours; each is kept once."""
-    every = (*chain.from_iterable(map(_spelt, stems)), *map("{} {}".format, stems, stems[1:]))
-    return dict.fromkeys(map(intern, every))
-
-
-def _counts(feature: str) -> float:
-    """What a feature counts in a phrase, of which every word counts whole."""
-    return _GRAMS if feature.endswith(_PIECE) else _PAIR if " " in feature else 1.0
-
-
-@lru_cache(maxsize=10_000)
-def _spelt(stem: str) -> tuple[str, ...]:
-    """A word and its pieces."""
-    if len(stem) <= _GRAM:
-        return (stem,)
-    padded = f"<{stem}>"
-    return (stem, *(f"{padded[start : start + _GRAM]}{_PIECE}" for start in range(len(padded) - _GRAM + 1)))
