@@ -15,13 +15,18 @@ import sys
 import tempfile
 import zipfile
 from collections.abc import Callable, Iterator
+from itertools import groupby
 from types import CodeType
 from typing import Any, NoReturn
 
 _DAY = (1980, 1, 1, 0, 0, 0)  # the same bytes whenever they are made
 _UNCHECKED = b"\1\0\0\0" + bytes(8)
 _NOWHERE = 0b1_1111_000  # an entry of the table of lines for up to eight steps that come from none
+_ON_A_LINE = 0b1_1101_000  # one for up to eight that come from a line, so many after that of the last entry
+_AT_ONCE = 8
 _OURS = "triage/"
+_ASKED_FOR_TYPES = ("pyodide/", "_pyodide/")
+"""Libraries that look up what types their functions were written with."""
 
 TEMPLATES = "templates/"
 """What templates are called in the zip of the sources; in the other they are modules, and lie in `COMPILED`."""
@@ -58,8 +63,11 @@ def make(target: str, sources: str, core: str = "") -> None:
 
 def compiled(name: str, source: bytes) -> bytes:
     """A module as Python keeps it, without what only readers of the source need."""
-    code = compile(_without_docstrings(source), f"/{name}", "exec", dont_inherit=True, optimize=0)
-    kept = code if name.startswith(_OURS) else _without_lines(code)
+    tree = _without_docstrings(ast.parse(source))
+    if not name.startswith(_ASKED_FOR_TYPES):
+        tree = _without_types(tree)
+    code = compile(tree, f"/{name}", "exec", dont_inherit=True, optimize=0)
+    kept = _with_lines(code) if name.startswith(_OURS) else _without_lines(code)
     return importlib.util.MAGIC_NUMBER + _UNCHECKED + marshal.dumps(kept)
 
 
@@ -113,16 +121,49 @@ def _not_yet(*_: object, **__: object) -> NoReturn:
     raise NotImplementedError  # so Jinja works out nothing with it beforehand
 
 
+def _with_lines(code: CodeType) -> CodeType:
+    """Which line a step came from, without the columns in it, which nobody can be shown without the source."""
+    parts = tuple(_with_lines(one) if isinstance(one, CodeType) else one for one in code.co_consts)
+    table, last = bytearray(), code.co_firstlineno
+    for start, end, line in _runs(code):
+        steps = (end - start) // 2
+        while steps:
+            at_once = min(steps, _AT_ONCE)
+            if line is None:
+                table.append(_NOWHERE + at_once - 1)
+            else:
+                table.append(_ON_A_LINE + at_once - 1)
+                table += _signed(line - last)
+                last = line
+            steps -= at_once
+    return code.replace(co_consts=parts, co_linetable=bytes(table))
+
+
+def _runs(code: CodeType) -> Iterator[tuple[int, int, int | None]]:
+    """From which step to which one all come from one line."""
+    for line, run in groupby(code.co_lines(), key=lambda one: one[2]):
+        first, *others = run
+        yield first[0], (others or [first])[-1][1], line
+
+
+def _signed(number: int) -> bytes:
+    """A number as the table of lines writes it: six bits to a byte, the lowest first, of which the last is the sign."""
+    rest, told = (abs(number) << 1) | (number < 0), bytearray()
+    while rest > 0b11_1111:
+        told.append(0b100_0000 | rest & 0b11_1111)
+        rest >>= 6
+    return bytes((*told, rest))
+
+
 def _without_lines(code: CodeType) -> CodeType:
     """Which line a step came from: a quarter of it all, and read only by who mends the library."""
     parts = tuple(_without_lines(one) if isinstance(one, CodeType) else one for one in code.co_consts)
-    steps = len(code.co_code) // 2
-    rest = bytes([_NOWHERE + steps % 8 - 1]) if steps % 8 else b""
-    return code.replace(co_consts=parts, co_linetable=bytes([_NOWHERE + 7]) * (steps // 8) + rest)
+    whole, rest = divmod(len(code.co_code) // 2, _AT_ONCE)
+    last = bytes([_NOWHERE + rest - 1]) if rest else b""
+    return code.replace(co_consts=parts, co_linetable=bytes([_NOWHERE + _AT_ONCE - 1]) * whole + last)
 
 
-def _without_docstrings(source: bytes) -> ast.Module:
-    tree = ast.parse(source)
+def _without_docstrings(tree: ast.Module) -> ast.Module:
     for node in ast.walk(tree):
         if isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)) and node.body:
             first = node.body[0]
@@ -132,4 +173,14 @@ def _without_docstrings(source: bytes) -> ast.Module:
                 and isinstance(first.value.value, str)
             ):
                 first.value.value = " "
+    return tree
+
+
+def _without_types(tree: ast.Module) -> ast.Module:
+    """Functions as if they were written without types; those of classes make their fields, and stay."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.arg):
+            node.annotation = None
+        elif isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)):
+            node.returns = None
     return tree

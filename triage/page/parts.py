@@ -42,8 +42,9 @@ _NOT_IN_THE_PAGE = (
 )
 _LEFT_OUT = Path(__file__).with_name("left_out.txt")
 _NO_TEMPLATES = (PAGE, "handbook")
-_COMPILED = re.compile(r"(screens/)?\w+\.html")
-"""Templates that nobody asks for as a file: they lie in the library. Of drawings the names are listed."""
+_COMPILED = re.compile(r"(screens/)?\w+\.html|\w+\.(txt|svg)")
+_LISTED = re.compile(r"drawings/.*\.svg")
+"""Templates that lie in the library, and that nobody asks for as a file; of drawings the names alone are listed."""
 
 _DAY = (1980, 1, 1, 0, 0, 0)
 _MINUTES = 5
@@ -68,7 +69,7 @@ def parts_of(runtime: Runtime, knowledge: bytes, workshop: Path) -> Parts:
         machine=runtime.machine,
         core=runtime.core,
         library=library,
-        templates=_plain({name: text.decode("utf-8") for name, text in _templates() if not _COMPILED.fullmatch(name)}),
+        templates=_plain(_as_files()),
         knowledge=_made(beforehand, runtime, workshop, {"plain.json": knowledge, "library.zip": library}),
         worker=_worker(runtime).encode("utf-8"),
     )
@@ -139,6 +140,12 @@ def _templates() -> Iterable[tuple[str, bytes]]:
         name = file.relative_to(folder).as_posix()
         if name.partition("/")[0] not in _NO_TEMPLATES:
             yield name, file.read_bytes()
+
+
+def _as_files() -> dict[str, str]:
+    """The templates that are read from where they lie, or listed there."""
+    read = {name: text.decode("utf-8") for name, text in _templates() if not _COMPILED.fullmatch(name)}
+    return {name: "" if _LISTED.fullmatch(name) else text for name, text in read.items()}
 
 
 def _worker(runtime: Runtime) -> str:
