@@ -108,6 +108,8 @@ def test_what_the_page_brings_hears_without_working_anything_out_and_hears_the_s
 
     assert hear(told, brought) == heard
     assert brought.digest == kb.digest
+    with pytest.raises(RuntimeError, match="left out of the page"):
+        brought.lexicon.speech.complaints.get("rudder")
 
 
 def test_what_the_page_brings_judges_a_purchase_without_walking_a_graph(

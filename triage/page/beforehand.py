@@ -5,8 +5,10 @@ It runs in the very Python that is to read it, which is the page's own.
 
 from __future__ import annotations
 
+import io
 import pickle
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +17,10 @@ if TYPE_CHECKING:
 
 _CARRIED = ("triage.knowledge.", "triage.listening.", "triage.survey.")
 """Of the functions in these, what they came to is brought along; what others make belongs to one run of the program."""
+
+
+_SPENT = ("events", "complaints")
+"""The greater part of how people speak, which is read only to make some of that."""
 
 
 def make(target: str, plain: str, library: str, core: str) -> None:
@@ -36,7 +42,22 @@ def kept(kb: KnowledgeBase) -> bytes:
 
     hear(a_mark(kb), kb)
     carried = {key: value for key, value in kb.worked_out.items() if _module(key).startswith(_CARRIED)}
-    return pickle.dumps((kb, orders_of(kb), carried), pickle.HIGHEST_PROTOCOL)
+    made = io.BytesIO()
+    _Keeping(made, pickle.HIGHEST_PROTOCOL).dump((kb, orders_of(kb), carried))
+    return made.getvalue()
+
+
+class _Keeping(pickle.Pickler):
+    """Keeps everything but the words that only made what is kept beside them."""
+
+    def reducer_override(self, one: object) -> object:
+        """How something is kept that is no plain value."""
+        from triage.knowledge.model.speech import Speech
+        from triage.page.spent import Spent
+
+        if not isinstance(one, Speech):
+            return NotImplemented
+        return replace(one, **dict.fromkeys(_SPENT, Spent())).__reduce_ex__(pickle.HIGHEST_PROTOCOL)
 
 
 def _module(key: object) -> str:
