@@ -19,10 +19,6 @@ _CARRIED = ("triage.knowledge.", "triage.listening.", "triage.survey.")
 """Of the functions in these, what they came to is brought along; what others make belongs to one run of the program."""
 
 
-_SPENT = ("events", "complaints")
-"""The greater part of how people speak, which is read only to make some of that."""
-
-
 def make(target: str, plain: str, library: str, core: str) -> None:
     """Write what `triage.page.phone.knowledge` reads, from plain knowledge, with the library that is to read it."""
     sys.path.insert(0, library)
@@ -57,7 +53,7 @@ class _Keeping(pickle.Pickler):
 
         if not isinstance(one, Speech):
             return NotImplemented
-        return replace(one, **dict.fromkeys(_SPENT, Spent())).__reduce_ex__(pickle.HIGHEST_PROTOCOL)
+        return replace(one, events=Spent(), complaints=Spent()).__reduce_ex__(pickle.HIGHEST_PROTOCOL)
 
 
 def _module(key: object) -> str:
