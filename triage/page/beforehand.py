@@ -10,7 +10,7 @@ import pickle
 import sys
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from triage.knowledge.model import KnowledgeBase
@@ -46,7 +46,7 @@ def kept(kb: KnowledgeBase) -> bytes:
 class _Keeping(pickle.Pickler):
     """Keeps everything but the words that only made what is kept beside them."""
 
-    def reducer_override(self, one: object) -> object:
+    def reducer_override(self, one: object) -> Any:
         """How something is kept that is no plain value."""
         from triage.knowledge.model.speech import Speech
         from triage.page.spent import Spent
