@@ -25,6 +25,11 @@ _NOWHERE = 0b1_1111_000  # an entry of the table of lines for up to eight steps 
 _ON_A_LINE = 0b1_1101_000  # one for up to eight that come from a line, so many after that of the last entry
 _AT_ONCE = 8
 _OURS = "triage/"
+_NO_WORDS = "."
+"""Stands for what is only read by people: of a class that says nothing, dataclasses would make something up."""
+_ONLY_TYPES = ("pydantic_core/core_schema.py",)
+"""Modules whose classes tell what mappings hold, which only a type checker asks."""
+
 _ASKED_FOR_TYPES = ("pyodide/", "_pyodide/")
 """Libraries that look up what types their functions were written with."""
 
@@ -45,7 +50,8 @@ _ENVIRONMENTS = (
 def make(target: str, sources: str, core: str = "") -> None:
     """Write a zip with all that is in another: Python compiled, everything else as it is.
 
-    With ``core``, what is compiled for the machine, our own modules are imported once for the methods of their classes.
+    With ``core``, what is compiled for the machine, our own modules are imported once for what each start would make
+    anew: the methods of their classes, and regular expressions.
     """
     with zipfile.ZipFile(sources) as found, zipfile.ZipFile(target, "w") as written:
         for name in sorted(found.namelist()):
@@ -58,14 +64,14 @@ def make(target: str, sources: str, core: str = "") -> None:
         for name, source in _templates(sources, found):
             written.writestr(zipfile.ZipInfo(f"{name}c", _DAY), compiled(name, source))
     if core:
-        _add_methods(target, core)
+        _add_worked_out(target, core)
 
 
 def compiled(name: str, source: bytes) -> bytes:
     """A module as Python keeps it, without what only readers of the source need."""
     tree = _without_docstrings(ast.parse(source))
     if not name.startswith(_ASKED_FOR_TYPES):
-        tree = _without_types(tree)
+        tree = _without_types(tree, fields=not name.startswith(_ONLY_TYPES))
     code = compile(tree, f"/{name}", "exec", dont_inherit=True, optimize=0)
     kept = _with_lines(code) if name.startswith(_OURS) else _without_lines(code)
     return importlib.util.MAGIC_NUMBER + _UNCHECKED + marshal.dumps(kept)
@@ -96,18 +102,21 @@ def _templates(sources: str, found: zipfile.ZipFile) -> Iterator[tuple[str, byte
                 yield own + ModuleLoader.get_module_filename(name), source.encode("utf-8")
 
 
-def _add_methods(library: str, core: str) -> None:
-    """What the dataclasses of all that the page imports at its start write for themselves."""
+def _add_worked_out(library: str, core: str) -> None:
+    """What the dataclasses of all that the page imports at its start write for themselves, and its patterns."""
     sys.path.insert(0, library)
-    from triage.page import starting
+    from triage.page import patterns, starting
 
     starting.prepare(core)
     methods: dict[bytes, CodeType] = {}
-    with starting.methods_noted(methods):
+    worked: patterns.Worked = {}
+    with starting.methods_noted(methods), patterns.patterns_noted(worked):
         importlib.import_module("triage.page.warming")
     bare = {key: _without_lines(methods[key]) for key in sorted(methods)}
+    in_order = sorted(worked.items(), key=lambda one: repr(one[0]))
     with zipfile.ZipFile(library, "a") as written:
         written.writestr(zipfile.ZipInfo(starting.METHODS, _DAY), marshal.dumps(bare))
+        written.writestr(zipfile.ZipInfo(patterns.PATTERNS, _DAY), marshal.dumps(dict(in_order)))
 
 
 class _Filters(dict[str, Callable[..., Any]]):
@@ -172,15 +181,19 @@ def _without_docstrings(tree: ast.Module) -> ast.Module:
                 and isinstance(first.value, ast.Constant)
                 and isinstance(first.value.value, str)
             ):
-                first.value.value = " "
-    return tree
+                first.value.value = _NO_WORDS
+            elif isinstance(node, ast.ClassDef) and any("dataclass" in ast.unparse(one) for one in node.decorator_list):
+                node.body.insert(0, ast.copy_location(ast.Expr(ast.Constant(_NO_WORDS)), first))
+    return ast.fix_missing_locations(tree)
 
 
-def _without_types(tree: ast.Module) -> ast.Module:
-    """Functions as if they were written without types; those of classes make their fields, and stay."""
+def _without_types(tree: ast.Module, *, fields: bool) -> ast.Module:
+    """Functions as if they were written without types; those of classes make their ``fields``, and stay for these."""
     for node in ast.walk(tree):
         if isinstance(node, ast.arg):
             node.annotation = None
         elif isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)):
             node.returns = None
-    return tree
+        elif isinstance(node, ast.ClassDef) and not fields:
+            node.body = [one for one in node.body if not isinstance(one, ast.AnnAssign)] or [ast.Pass()]
+    return ast.fix_missing_locations(tree)

@@ -14,7 +14,7 @@ async function startPython(parts) {
     stdLibURL: `${OUTSIDE}library`,
     lockFileContents: { info: {{ lock | tojson }}, packages: {} },
     enableRunUntilComplete: false,
-    env: { HOME: "/home", PYTHONHASHSEED: "0", RAPIDFUZZ_IMPLEMENTATION: "python", TRIAGE_CACHE_DIR: "", TRIAGE_TEMPLATES_DIR: "/templates", TRIAGE_TEMPLATES_COMPILED: `${LIBRARY}/compiled` },
+    env: { HOME: "/home", PYTHONHASHSEED: "0", RAPIDFUZZ_IMPLEMENTATION: "python", PYDANTIC_DISABLE_PLUGINS: "__all__", TRIAGE_CACHE_DIR: "", TRIAGE_TEMPLATES_DIR: "/templates", TRIAGE_TEMPLATES_COMPILED: `${LIBRARY}/compiled` },
     createPyodideModule: (settings) => _createPyodideModule(machineFrom(settings, given.machine)),
     fsInit: async (FS) => {
       while (!FS.analyzePath(LIBRARY).exists) await new Promise((ok) => setTimeout(ok));
@@ -32,9 +32,10 @@ async function startPython(parts) {
   given = null; // the loader holds on to what it was told, and these bytes with it
   python.runPython(`
 import os
-from triage.page import starting
+from triage.page import patterns, starting
 starting.prepare("${CORE}")
 starting.take_methods("${LIBRARY}")
+patterns.take_patterns("${LIBRARY}")
 from triage.page.phone import Phone, knowledge
 kb = knowledge("/knowledge.bin")
 os.remove("/knowledge.bin")
