@@ -47,3 +47,14 @@ def test_what_was_tried_in_vain_or_cannot_be_done_here_keeps_her_ashore(assess_t
     told = afloat(assess_text, f"{scale}: could not tell")
 
     assert (told["now"], told["awaits"]) == ("ashore", [])
+
+
+def test_the_rarer_history_is_asked_for_where_only_that_could_still_clear_her(assess_text: Assess) -> None:
+    """The air test failed for want of a pump; a dry tank after a capsize says as much, a dry one upright does not."""
+    in_vain = "boat: {name: Ruff}\nfindings: [{zone: end_tank, sign: tank_wet, readings: {tank_seal: could not tell}}]"
+    told: dict[str, Any] = json.loads(render(assess_text(in_vain), "json"))["afloat"]
+
+    assert (told["now"], told["then"]) == ("not yet", "sail")
+    checks = {one["check"]["scale"]: one for one in told["awaits"]}
+    assert checks.keys() == {"tank_water", "after_swamp_test"}
+    assert sorted(turn["now"] for turn in checks["after_swamp_test"]["turns"]) == ["not yet", "sail"]

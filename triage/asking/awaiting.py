@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping, Sequence
 
 from triage.asking.suggest import Option, at_best, options, prospect, ranked
@@ -29,6 +30,7 @@ class Waiting:
         self.best, self.worst = judged.interval(scale)
         self.reachable = self.worst
         self.options: tuple[Option, ...] = ()
+        self._well: Answers = {}
         if self.best < self.worst:
             self._look_ahead(judged)
 
@@ -49,9 +51,22 @@ class Waiting:
     def _look_ahead(self, judged: Evaluation) -> None:
         most_useful_first = (*ranked(self.kb, judged, self.whatif), *options(self.kb, self.whatif))
         found = list({option.ask: option for option in most_useful_first}.values())
+        self._well = self._coming_out_well(found)
         self.reachable = self._worst_of(found)
         if self.reachable < self.worst:
             self.options = tuple(self._fewest(found))
+
+    def _coming_out_well(self, found: Sequence[Option]) -> Answers:
+        """The answers that come to most: each scale at its best, facts as they mostly are unless others come to more.
+
+        What a fact is, nobody has in hand; but where only the rarer one would clear her, finding it out still may.
+        """
+        mostly = {option.ask: at_best(self.kb, option) for option in found}
+        facts = [option for option in found if option.check is None]
+        others = itertools.product(*(option.answers for option in facts))
+        asks = [option.ask for option in facts]
+        told = [mostly, *({**mostly, **dict(zip(asks, values, strict=True))} for values in others)]
+        return min(told, key=lambda answers: self._range(answers)[1])
 
     def _fewest(self, found: Sequence[Option]) -> list[Option]:
         """As many, in their order, as bring it there; then without those that are not needed, the dearest first."""
@@ -64,13 +79,13 @@ class Waiting:
         return kept
 
     def _worst_of(self, answered: Sequence[Option]) -> int:
-        return self._range({option.ask: at_best(self.kb, option) for option in answered})[1]
+        return self._range({option.ask: self._well[option.ask] for option in answered})[1]
 
     def _range(self, answers: Answers) -> tuple[int, int]:
         return prospect(self.whatif.outlook, answers).ranges[ASKED_ABOUT.index(self.scale)]
 
     def _awaited(self, option: Option) -> Awaited:
-        others = {other.ask: at_best(self.kb, other) for other in self.options if other is not option}
+        others = {other.ask: self._well[other.ask] for other in self.options if other is not option}
         answers = option.answers if option.check is None else self.whatif.levels(option.ask)
         turns = tuple(self._turn(option.ask, answer, others) for answer in answers)
         return Awaited(open_check(self.kb, self.whatif.finding, option.ask, option.check), turns)
