@@ -16,6 +16,7 @@ from tests.strategies import boats_with_findings
 from triage.asking.effort import WITH_ALL, Resources
 from triage.asking.probabilities import damaged_chance, level_chances
 from triage.asking.suggest import Option, ranked
+from triage.concluding.assess import assess_survey
 from triage.conclusions.answers import NOT_YET, Answer
 from triage.conclusions.ranges import intervals, is_open, range_between
 from triage.dialogue.interview import (
@@ -131,6 +132,15 @@ def test_where_main_loads_enter_the_named_checks_come_before_all_others(kb: Know
 def rank(kb: KnowledgeBase, boat: Boat, finding: Finding) -> tuple[Option, ...]:
     judged = evaluate(kb, boat, [finding])[0]
     return ranked(kb, judged, WhatIf(kb, boat, finding, [finding]))
+
+
+def test_of_what_is_no_damage_nothing_usual_is_said_nor_that_sailing_may_change_it(kb: KnowledgeBase) -> None:
+    survey, mark = begin(kb, "identity", "id_odd", Boat("Wagtail"))
+
+    assert typical_outcome(kb, survey, mark) == ""
+    (told,) = assess_survey(survey, kb).findings
+    assert "monitor" == told.verdict.worst or "structural" == told.verdict.worst
+    assert not [note for note in told.notes if note.kind == "recheck"]
 
 
 def test_a_boat_fact_is_asked_when_the_answer_hangs_on_it_and_only_once(kb: KnowledgeBase) -> None:

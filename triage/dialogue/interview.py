@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from triage.asking.effort import WITH_ALL, Resources
-from triage.asking.probabilities import verdict_chances
+from triage.asking.probabilities import damaged_chance, verdict_chances
 from triage.asking.suggest import Option
 from triage.dialogue.edits import AddFinding, SetFact, SetReading, apply, find, with_id
 from triage.dialogue.looking import view_of
@@ -109,10 +109,11 @@ def change_in_verdict(kb: KnowledgeBase, before: Survey, after: Survey, finding:
 def typical_outcome(kb: KnowledgeBase, survey: Survey, finding: str) -> str:
     """What most marks like this turn out to be; empty when none of the verdicts still open stands out.
 
-    An estimate from how often things are met, told in words; it is no promise and it clears nothing.
+    An estimate from how often things are met, told in words; it is no promise and it clears nothing. Of what is no
+    damage at all, however it turns out, it says nothing.
     """
     view = view_of(kb, survey, finding)
-    if view.interval(VERDICT).settled:
+    if view.interval(VERDICT).settled or not damaged_chance(kb, view.whatif.finding):
         return ""
     unanswered = (*view.whatif.unanswered, *view.whatif.attempted)
     shares = verdict_chances(kb, view.whatif.outlook, unanswered)
