@@ -10,7 +10,7 @@ from typing import Any
 import yaml
 
 HERE = Path(__file__).resolve().parent
-SETS = ("stories", "blind", "one_judge", "second_judge", "third_judge")
+SETS = ("stories", "blind", "one_judge", "second_judge", "third_judge", "fourth_judge")
 """The folders: all but `blind` have been worked towards, `blind` never."""
 
 VERDICTS = ("cosmetic", "monitor", "structural")
