@@ -511,6 +511,7 @@ LEFT = st.fixed_dictionaries(
     event=Why(),
 )
 @example(left={"asking": {"what": "marks", "mark": "nobody"}}, event=Answers())
+@example(left={"asking": {"what": "whose", "text": "sails"}}, event=Said(MAST_WIRES))
 @example(left={"asking": {"what": "mark", "zone": "chainplate", "sign": "no sign"}}, event=Said(MAST_WIRES))
 @given(left=LEFT, event=st.sampled_from([Said(MAST_WIRES), Chose(1), Why(), How(), Skip(), Marks(), Answers()]))
 def test_whatever_a_file_says_was_left_it_can_be_taken_up_and_back(
