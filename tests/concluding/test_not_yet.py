@@ -58,3 +58,33 @@ def test_the_rarer_history_is_asked_for_where_only_that_could_still_clear_her(as
     checks = {one["check"]["scale"]: one for one in told["awaits"]}
     assert checks.keys() == {"tank_water", "after_swamp_test"}
     assert sorted(turn["now"] for turn in checks["after_swamp_test"]["turns"]) == ["not yet", "sail"]
+
+
+def test_a_deck_that_could_not_be_pressed_may_be_cleared_by_watching_its_line_and_by_its_ring(
+    assess_text: Assess,
+) -> None:
+    line = "findings: [{zone: side_deck, side: port, sign: hairline, readings: {panel_give: could not tell"
+
+    def told(further: str = "") -> dict[str, Any]:
+        answer: dict[str, Any] = json.loads(render(assess_text(f"boat: {{name: Ruff}}\n{line}{further}}}}}]"), "json"))[
+            "afloat"
+        ]
+        return answer
+
+    assert "not yet" == told()["now"]
+    assert {"crack_opening", "tap_dull"} == {one["check"]["scale"] for one in told()["awaits"]}
+    assert "sail" == told(", crack_opening: 0, tap_dull: 0")["now"]
+    assert "sail" != told(", crack_opening: 0, tap_dull: 1")["now"]
+
+
+@pytest.mark.parametrize(("depth", "now"), [("in the coat", "sail"), ("to the fibre", "not yet")])
+def test_how_deep_cracks_from_a_fitting_go_is_told_and_counts(assess_text: Assess, depth: str, now: str) -> None:
+    """A still fitting spares the look for their depth; where they were seen to reach the glass it does not."""
+    cracks = (
+        "boat: {{name: Ruff}}\nfindings: "
+        "[{{zone: side_deck, side: port, sign: fastener_cracks, readings: {{fitting_play: still{}}}}}]"
+    )
+    spared = json.loads(render(assess_text(cracks.format("")), "json"))["afloat"]["now"]
+    seen = json.loads(render(assess_text(cracks.format(f", depth: {depth}")), "json"))["afloat"]["now"]
+
+    assert (spared, seen) == ("sail", now)
