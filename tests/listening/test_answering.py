@@ -9,6 +9,7 @@ from tests.listening.scoring import ONLY_COUNTED, written
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.observing import observed, ways_of
 from triage.listening.offering import plainly_worst
+from triage.listening.replies import reply
 from triage.listening.tokens import words_of
 from triage.survey.model import Finding
 
@@ -45,6 +46,27 @@ def test_an_answer_in_the_words_of_the_rules_is_its_level(kb: KnowledgeBase, sca
 )
 def test_what_a_blister_holds_is_heard_at_whatever_is_asked_of_it(kb: KnowledgeBase, said: str, answer: str) -> None:
     assert ("wet_weep", answer) == observed(kb, words_of(said, {}), BLISTER, ["blistering", "wet_weep"], "blistering")
+
+
+@pytest.mark.parametrize(
+    ("said", "wet"),
+    [
+        ("A 6 mm blister on the bottom wept when I pricked it", True),
+        ("12 mm blister on the bottom full of liquid", True),
+        ("an 8 mm blister on the bottom, never wet when pricked", False),
+    ],
+)
+def test_what_stands_beside_a_size_in_one_clause_is_heard_too(kb: KnowledgeBase, said: str, wet: bool) -> None:
+    given = {one.scale: one.answer for one in reply(kb, said, BLISTER).given}
+
+    assert given.keys() == {"blistering", *(["wet_weep"] if wet else [])}
+    assert given.get("wet_weep") == ("it sprays when pricked" if wet else None)
+
+
+def test_what_a_figure_has_answered_is_not_answered_again_by_the_words_beside_it(kb: KnowledgeBase) -> None:
+    given = [one.scale for one in reply(kb, "dull over 60 mm and firm", PANEL).given]
+
+    assert len(given) == len(set(given))
 
 
 @pytest.mark.parametrize(

@@ -128,6 +128,7 @@ def _answers(hearing: _Listening, clause: Clause) -> bool:
         mark = Found(start, end, 1.0, here, "", "seen", clear=True)
         for one in measured(kb, text, own, clause.tokens, mark):
             _size(hearing, one)
+        _observes_beside(hearing, clause, own)
         return True
     return _observes(hearing, clause.tokens)
 
@@ -144,6 +145,14 @@ def _observes(hearing: _Listening, tokens: Sequence[Token], *, whole: bool = Fal
     if heard is not None:
         hearing.given.append(Given(*heard, words=hearing.text[tokens[0].start : tokens[-1].end]))
     return heard is not None
+
+
+def _observes_beside(hearing: _Listening, clause: Clause, figures: Sequence[Figure]) -> None:
+    """Take what the words beside the figures observe, where that is no answer to what a figure has answered."""
+    tokens = [one for one in clause.tokens if not any(own.start <= one.start < own.end for own in figures)]
+    measured_here = {one.scale for one in hearing.given}
+    if tokens and _observes(hearing, tokens) and hearing.given[-1].scale in measured_here:
+        hearing.given.pop()
 
 
 def _is_elsewhere(hearing: _Listening, tokens: Sequence[Token]) -> bool:
