@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from tests.buying.yards import ALTERED, CASE, FADE, OPEN_ANCHOR, SEAM, STEP, WORN_TYRE, Advise, purchase
 from triage.buying.advice import PurchaseAdvice
 from triage.knowledge.model import KnowledgeBase
-from triage.phrases import buying
+from triage.phrases import buying, prices
 
 BUY, TERMS, WAIT, LEAVE = range(4)
 INSIDE_AND_UNDERNEATH = (
@@ -168,6 +168,7 @@ def test_14_jo_has_a_quote_and_leaves(advise: Advise) -> None:
 def test_nobody_is_told_to_leave_on_money_that_nobody_named(advise: Advise) -> None:
     """Whatever is found and asked: the same advice to leave, or none, as without any figure of money."""
     by_money = {"mending-is-most-of-it", "a-quote-decides", "mending-counts", "asked-too-much", "over-the-budget"}
+    by_money |= {"beyond-the-budget", "budget-hangs-on-a-quote"}
     for found in ([SEAM], [SEAM, STEP], [SEAM, STEP, CASE]):
         asked, unnamed = advise(*found, asking=300), advise(*found, asking=None, sound=None, budget=None)
 
@@ -190,12 +191,34 @@ def test_they_all_do_that_changes_nothing(advise: Advise) -> None:
     assert advise(SEAM).sums == advise(note).sums
 
 
-def test_a_smaller_budget_brings_terms_and_never_a_reason_to_leave(advise: Advise) -> None:
-    enough, little, none = (advise(SEAM, budget=budget) for budget in (6000, 2600, 1))
+def test_a_budget_decides_by_what_is_certain_and_by_whose_figures(advise: Advise) -> None:
+    """Enough; perhaps too little; certainly too little, by our figures; and by the buyer's own."""
+    enough, little, less, none = (advise(SEAM, budget=budget) for budget in (6000, 2600, 2410, 2300))
 
     assert "over-the-budget" not in rules(enough)
     assert "over-the-budget" in rules(little)
-    assert TERMS == little.level == none.level
+    assert [TERMS, TERMS, WAIT, LEAVE] == [one.level for one in (enough, little, less, none)]
+    assert "budget-hangs-on-a-quote" in rules(less)
+    assert ["beyond-the-budget"] == [one.rule.removeprefix("buying/") for one in none.reasons]
+    assert "€100 more than your budget of €2,300" in " ".join(prices.sum_up(none))
+
+
+def test_a_quote_turns_a_guess_about_the_budget_into_a_certainty(advise: Advise) -> None:
+    quoted = advise(SEAM, budget=2410, quotes=[{"for": "joint_bow", "price": 300}])
+    cheaper = advise(SEAM, budget=2410, quotes=[{"for": "joint_bow", "price": 5, "fixed": "yes"}])
+
+    assert LEAVE == quoted.level
+    assert cheaper.level < WAIT
+
+
+def test_what_was_accepted_at_a_price_sends_nobody_away_over_a_budget(advise: Advise) -> None:
+    quote = {"for": "joint_bow", "price": 300, "accepted": "yes"}
+    assert TERMS == advise(SEAM, budget=2410, quotes=[quote]).level
+
+
+def test_no_figure_is_certain_where_one_was_not_named(advise: Advise) -> None:
+    for left_out in ({"asking": None}, {"budget": None}):
+        assert advise(SEAM, **{"budget": 100, **left_out}).level < WAIT
 
 
 def test_a_refusal_is_left_politely(advise: Advise) -> None:

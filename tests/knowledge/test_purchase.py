@@ -22,7 +22,7 @@ from triage.knowledge.store.load import knowledge_from_texts, load_knowledge, ru
 from triage.lint.buying import buying_problems
 from triage.survey.model import Boat, Finding, Reading, Survey
 
-MONEY = {"share", "asking", "over_budget"}
+MONEY = {"share", "asking", "over_budget", "beyond_budget"}
 FINDING = Finding("offer", PURCHASE, OFFER)
 
 
@@ -66,7 +66,7 @@ def test_no_rule_that_ends_in_leaving_reads_what_was_accepted_at_a_price(judging
     read = {part.scale for rule in leaving for part in parts(rule.when) if isinstance(part, AtLeast)}
 
     assert "priced" not in read
-    assert {"weak_main", "heavy", "identity", "refusal", "share"} == read
+    assert {"weak_main", "heavy", "identity", "refusal", "share", "beyond_budget"} == read
 
 
 def test_the_age_of_a_boat_is_nothing_that_rules_can_read(judging: KnowledgeBase) -> None:

@@ -21,7 +21,7 @@ Risk = tuple[float, float, str]
 
 
 def professional(kb: KnowledgeBase, lines: Sequence[PriceLine], asking: float) -> Professional:
-    sums = Sums(tuple(lines), (), (), total([]), None, None, None, None, None, None)
+    sums = Sums(tuple(lines), (), (), total([]), *[None] * 8)
     told = professional_for(kb, Offer("EUR", 1.0, sound=ThreePoint.single(SOUND), asking=asking), sums)
     assert told is not None
     assert FINDS == told.finds

@@ -21,6 +21,9 @@ Kind = Literal["mending", "risk", "not tried", "missing", "spent", "extra"]
 QUOTED = "your quote"
 """How what a line rests on begins, where that is a quote."""
 
+OWN = "your figure"
+"""What a line for gear rests on, where its figure is the buyer's own."""
+
 BACK = ("back_face", "backing")
 """The scales that tell of a back which was seen."""
 
@@ -218,7 +221,7 @@ class _Builder:
                     about=(),
                     gear=gear.id,
                     amount=amount.turned() if kind == "extra" else amount,
-                    rests_on="your figure" if own else self.age(gear.id) if kind == "spent" else "",
+                    rests_on=OWN if own else self.age(gear.id) if kind == "spent" else "",
                     basis=None if own else gear.basis,
                     note=gear.note,
                 )

@@ -157,6 +157,9 @@ class _Maker:
         ):
             if value is not None:
                 yield self.measured(scale, value)
+        if self.sums.beyond is not None and self.sums.own_beyond is not None:
+            level = 2 if self.sums.own_beyond > 0 else int(self.sums.beyond > 0)
+            yield "beyond_budget", Reading.at(level), ()
 
     def mending(self) -> Iterator[Told]:
         """Mending against what is asked. Figures that nobody quoted go no further than terms, and ask for a quote."""

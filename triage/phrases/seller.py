@@ -81,5 +81,6 @@ ASKED = {
     "unquoted": "some days in which a repairer can name a price for it",
     "asking": "a price that takes the mending into account",
     "over_budget": "a price that takes the mending into account",
+    "beyond_budget": "some days in which a repairer can name a price for it",
 }
 """What a seller is asked for each reason, in words that he can accept; what is left out asks for nothing."""
