@@ -166,3 +166,37 @@ def test_damage_that_is_told_for_certain_is_looked_at(kb: KnowledgeBase) -> None
     (line,) = [one for one in lines(planned(kb, 40, strands)) if one.zone == "shrouds"]
 
     assert line.because
+
+
+def test_a_boat_in_the_water_is_neither_turned_nor_wheeled(kb: KnowledgeBase) -> None:
+    ashore, moored = (planned(kb, 600, lives=lives) for lives in ("Saltmere, ashore", "on a mooring at Saltmere"))
+    beyond = {zone.id for zone in kb.zones.values() if zone.leg in ("underside", "wheels")}
+
+    assert {line.zone for line in lines(ashore)} & beyond
+    assert not {line.zone for line in lines(moored)} & beyond
+    said = " ".join(render_viewing(moored).split())
+    assert "slot rim" in said.split("Not to be reached now:")[1]
+    assert not any(word in said for word in ("trolley", "turn her on her side", "roll her", "Rolling her"))
+    assert "Could she be brought ashore" in said
+    assert MOST_ASKED >= len(moored.asks)
+    assert () == ashore.beyond
+
+
+@pytest.mark.parametrize("lives", ["", "Saltmere, dinghy park", "Saltmere, not on a mooring"])
+def test_nobody_takes_a_boat_for_afloat_that_nobody_said_is(kb: KnowledgeBase, lives: str) -> None:
+    assert planned(kb, 40, lives=lives).afloat is None
+
+
+def test_what_was_noticed_of_the_sale_is_asked_about(kb: KnowledgeBase) -> None:
+    plan = planned(kb, 40, sale=["selling because", "osmosis treated"])
+
+    assert "Who treated her for blisters" in " ".join(plan.asks)
+    assert "Since when has she been for sale" in " ".join(plan.asks)
+    assert MOST_ASKED >= len(plan.asks)
+
+
+def test_gear_that_does_not_come_with_her_is_not_there_to_be_tried(kb: KnowledgeBase) -> None:
+    zones = ({line.zone for line in lines(planned(kb, 600, missing=gone))} for gone in ([], ["rudder"]))
+    there, without = zones
+    assert {"rudder_head", "rudder_blade"} & there
+    assert not {"rudder_head", "rudder_blade"} & without

@@ -148,7 +148,7 @@ def test_damage_that_is_told_vaguely_or_beside_her_gear_is_damage_all_the_same(k
     ("text", "rest"),
     [
         ("Lovely boat, £950", ("Lovely boat",)),
-        ("The main is crispy, resprayed in spring, jib 2021.", ("resprayed in spring",)),
+        ("The main is crispy, raced in spring, jib 2021.", ("raced in spring",)),
         ("Trolley and road trailer.", ()),
         ("£950, ono", ()),
     ],
@@ -159,3 +159,36 @@ def test_words_beside_what_was_understood_are_not_dropped(kb: KnowledgeBase, tex
 
 def test_gear_alone_is_no_damage(kb: KnowledgeBase) -> None:
     assert () == hear_advert("Trolley and road trailer, jib, rudder.", kb, YEAR).marks
+
+
+@pytest.mark.parametrize(
+    ("text", "year"),
+    [
+        ("Nice little boat, 1994, with cover", 1994),
+        ("Sailing dinghy\n1994\n£900", 1994),
+        ("Nice little boat, built 1994. Refit, 2019, all ropes", 1994),
+        ("Nice little boat, 1994, refit, 2019, all ropes", None),
+        ("Nice little boat. Paid 1994 for her", None),
+    ],
+)
+def test_a_year_that_stands_by_itself_is_hers_where_no_other_is(kb: KnowledgeBase, text: str, year: int | None) -> None:
+    assert year == told(kb, text).get("claimed_year")
+
+
+@pytest.mark.parametrize(
+    ("text", "lives"),
+    [
+        ("£900. On a mooring at Saltmere.", "On a mooring at Saltmere"),
+        ("Lying Saltmere. She is afloat.", "Saltmere, She is afloat"),
+        ("Kept on a mooring at Saltmere", "a mooring at Saltmere"),
+        ("Never on a mooring.", None),
+        ("Mooring fees £300 a year", None),
+    ],
+)
+def test_where_she_lies_is_told_by_being_in_the_water_too(kb: KnowledgeBase, text: str, lives: str | None) -> None:
+    assert lives == told(kb, text).get("lives")
+
+
+def test_a_reason_for_selling_is_asked_about_and_counts_for_nothing(kb: KnowledgeBase) -> None:
+    assert ["reason_for_sale"] == told(kb, "£900. Selling because of a new baby.")["sale"]
+    assert "" == kb.purchase.sale["reason_for_sale"].counts

@@ -55,6 +55,12 @@ def _names_money(kb: KnowledgeBase, sentence: str) -> bool:
     return any(not one.plain or (called and one.low >= LEAST_PLAIN) for one in amounts)
 
 
+def says_one_of(kb: KnowledgeBase, text: str, ways: Sequence[str]) -> bool:
+    """Whether a text says one of these, and does not deny it."""
+    words = _words(text)
+    return any(_says(words, _words(way), kb) for way in ways)
+
+
 def _sentences(text: str) -> list[str]:
     return [one.strip() for one in re.split(r"(?<=[.!?;])\s+|\n+", text)]
 

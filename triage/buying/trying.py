@@ -83,6 +83,10 @@ class _Places:
                 yield self.line(zone, checks)
 
     def has(self, zone: Zone) -> bool:
+        """Whether the boat has the place; what belongs to gear that does not come with her is not there to be tried."""
+        gear = [one.id for one in self.kb.purchase.gear.values() if zone.id in one.at]
+        if gear and set(gear) <= set(self.offer.missing):
+            return False
         return all(self.assessment.facts.get(fact, value) == value for fact, value in zone.only_if.items())
 
     def quickest(self, zone: Zone) -> tuple[Check, ...]:

@@ -8,13 +8,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from triage.buying.afloat import afloat
 from triage.buying.identity import Doubt, number_doubts
 from triage.buying.offer import Offer
 from triage.buying.places import rules_of_buying, short_name
 from triage.buying.trying import ViewingLine, places_to_try, waited
 from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import Check, KnowledgeBase
-from triage.knowledge.model.purchase import SettingUp
+from triage.knowledge.model.purchase import Afloat, SettingUp
 
 MOST_ASKED = 8
 """Questions to a seller; more would be an insult."""
@@ -35,7 +36,9 @@ class ViewingStop:
 
 @dataclass(frozen=True)
 class ViewingPlan:
-    """The whole of it. ``left_out`` are places for which the minutes do not suffice."""
+    """The whole of it. ``left_out`` are places for which the minutes do not suffice, ``beyond`` those that cannot be
+    reached while she is ``afloat``.
+    """
 
     boat: str
     minutes: float
@@ -49,6 +52,8 @@ class ViewingPlan:
     photos_hide: tuple[str, ...]
     doubts: tuple[Doubt, ...]
     lives: str = ""
+    afloat: Afloat | None = None
+    beyond: tuple[str, ...] = ()
 
 
 def plan_viewing(
@@ -59,7 +64,9 @@ def plan_viewing(
     Raises BadRules when the knowledge has no rules of buying.
     """
     rules_of_buying(kb)
-    lines = list(places_to_try(kb, assessment, offer))
+    in_water = afloat(kb, offer)
+    every = list(places_to_try(kb, assessment, offer))
+    lines = [line for line in every if not (in_water and kb.zones[line.zone].leg in in_water.beyond)]
     known = kb.purchase.viewing
     setting_up = {zone.id: known.setting_up.get(zone.leg) for zone in kb.zones.values()} if known else {}
     chooser = _chosen(lines, minutes, kb.purchase.figures["minutes_again"].values[0], setting_up)
@@ -74,15 +81,17 @@ def plan_viewing(
         boat=assessment.boat,
         minutes=minutes,
         used=chooser.used,
-        stops=tuple(_stops(kb, chosen, setting_up)),
+        stops=tuple(_stops(kb, chosen, setting_up, in_water)),
         left_out=tuple(line.place for line in lines if line.zone not in zones),
         bring=tuple(dict.fromkeys(tools)),
-        asks=tuple(_asks(kb, offer))[: MOST_ASKED - len(about)],
+        asks=tuple(dict.fromkeys(_asks(kb, offer, in_water)))[: MOST_ASKED - len(about)],
         about_marks=about,
         photos_show=known.photos_show if known else (),
         photos_hide=known.photos_hide if known else (),
         doubts=tuple(number_doubts(offer, this_year)),
         lives=offer.lives,
+        afloat=in_water,
+        beyond=tuple(line.place for line in every if line not in lines),
     )
 
 
@@ -174,21 +183,28 @@ class _Chooser:
 
 
 def _stops(
-    kb: KnowledgeBase, chosen: Sequence[ViewingLine], setting_up: Mapping[str, SettingUp | None]
+    kb: KnowledgeBase,
+    chosen: Sequence[ViewingLine],
+    setting_up: Mapping[str, SettingUp | None],
+    in_water: Afloat | None,
 ) -> Iterator[ViewingStop]:
     legs = {leg.id: leg for leg in kb.walk}
     in_order = sorted(chosen, key=lambda line: kb.zones[line.zone].order)
     for leg, grouped in groupby(in_order, key=lambda line: kb.zones[line.zone].leg):
         lines = tuple(grouped)
-        yield ViewingStop(legs[leg].name, legs[leg].stand, lines, setting_up.get(lines[0].zone))
+        stand = in_water.stands.get(leg) if in_water else None
+        yield ViewingStop(legs[leg].name, stand or legs[leg].stand, lines, setting_up.get(lines[0].zone))
 
 
-def _asks(kb: KnowledgeBase, offer: Offer) -> Iterator[str]:
-    """What is asked of every seller, as far as the offer does not tell it."""
+def _asks(kb: KnowledgeBase, offer: Offer, in_water: Afloat | None) -> Iterator[str]:
+    """What is asked of a seller: about where she lies, about what was noticed of the sale, and of every one what the
+    offer does not tell.
+    """
     known = kb.purchase.viewing
-    for ask in known.asks if known else ():
-        if not (ask.unless == "number" and offer.number) and not (ask.unless == "ages" and _ages_told(kb, offer)):
-            yield ask.say
+    yield from in_water.asks if in_water else ()
+    yield from (ask for id_ in offer.sale if (ask := kb.purchase.sale[id_].asks))
+    told = {"number": bool(offer.number), "ages": _ages_told(kb, offer), "afloat": bool(in_water)}
+    yield from (ask.say for ask in (known.asks if known else ()) if not told.get(ask.unless))
 
 
 def _ages_told(kb: KnowledgeBase, offer: Offer) -> bool:

@@ -45,12 +45,15 @@ def buying_problems(kb: KnowledgeBase) -> Iterator[Problem]:
 
 
 def _unknown_legs(kb: KnowledgeBase) -> Iterator[Problem]:
-    """What is to be done before a part of the walk can be reached that is none."""
+    """What is said of viewing a part of the walk that is none."""
     legs = [leg.id for leg in kb.walk]
     viewing = kb.purchase.viewing
-    for leg, one in viewing.setting_up.items() if viewing else ():
+    named = [(leg, one.place) for leg, one in viewing.setting_up.items()] if viewing else []
+    if viewing and (afloat := viewing.afloat):
+        named += [(leg, afloat.place) for leg in (*afloat.beyond, *afloat.stands)]
+    for leg, place in named:
         if leg not in legs:
-            yield Problem(one.place, f'no part of the walk is called "{leg}"', f"It can be: {', '.join(legs)}.")
+            yield Problem(place, f'no part of the walk is called "{leg}"', f"It can be: {', '.join(legs)}.")
 
 
 def _unknown_places(kb: KnowledgeBase) -> Iterator[Problem]:

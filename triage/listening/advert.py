@@ -17,7 +17,9 @@ from triage.buying.noticed import LEAST_PLAIN, noticed
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.advert_gear import GearTold, gear_told
 from triage.listening.advert_left import left_of, speaks_of_damage
+from triage.listening.advert_lies import lies_told
 from triage.listening.advert_reach import REACH, REACH_PLAIN, distance_of, is_of_another
+from triage.listening.advert_year import years_told
 from triage.listening.clauses import Sentence, index, matches, sentences
 from triage.listening.statements import Found
 from triage.listening.story import hear
@@ -28,7 +30,6 @@ LISTS = ("missing", "spent", "extra", "sale")
 AS_USUAL = ("there", "not with her")
 """What is told of gear, of which an offer file says nothing."""
 
-FIRST_YEAR = 1950
 LONGEST_PLACE = 80
 """Letters that are taken for where she lives."""
 
@@ -112,7 +113,7 @@ class _Hearing:
             ),
             *(Fact("sale", True, sentence, sign, at=self.within(sentence)) for sign, sentence in sale.items()),
         )
-        of_sale = [self.within(sentence) for sentence in sale.values()]
+        of_sale = [self.within(said) for sign, said in sale.items() if not self.kb.purchase.sale[sign].damage]
         sure = [one for one in marks if one.clear or not any(one.start in words for words in of_sale)]
         marked = [one for one in self.told if any(_holds(one, mark) for mark in sure)]
         told = list(dict.fromkeys(map(self.quoted, marked)))
@@ -188,26 +189,13 @@ class _Hearing:
 
     def years(self, gear: Sequence[GearTold]) -> Iterator[Fact]:
         """The year she is said to be of; more than one is not clear."""
-        found: list[tuple[Token, Sentence]] = []
-        built = index(self.kb, self.words.built)
         of_gear = {at for one in gear for at in one.figures}
-        for number, sentence in enumerate(self.told):
-            tokens = list(chain.from_iterable(clause.tokens for clause in sentence))
-            ends = {place + len(said) for place, said in matches(built, [token.word for token in tokens])}
-            for at, token in enumerate(tokens):
-                heads = number == 0 and at == 0
-                if self.is_year(token) and token.start not in of_gear and (heads or {at, at - 1} & ends):
-                    found.append((token, sentence))
+        found = years_told(self.kb, self.told, self.amounts, of_gear, self.this_year)
         if len({token.word for token, _ in found}) == 1:
             stand = [token.start for token, _ in found]
             yield Fact("claimed_year", int(found[0][0].word), self.quoted(found[0][1]), at=stand)
         else:
             self.unclear += [self.quoted(sentence) for _, sentence in found]
-
-    def is_year(self, token: Token) -> bool:
-        in_money = any(one.start <= token.start < one.end and one.currency for one in self.amounts)
-        year = re.fullmatch(r"\d{4}", token.word) and FIRST_YEAR <= int(token.word) <= self.this_year
-        return bool(year) and not in_money
 
     def numbers(self) -> Iterator[Fact]:
         """Hull numbers: what can be read as one, and what is called one."""
@@ -221,21 +209,17 @@ class _Hearing:
             yield Fact(word, number, number, at=[one.start() for one in found if one[0] == number])
 
     def lives(self, gear: Sequence[GearTold]) -> Iterator[Fact]:
-        """Where she lies: what follows the first words that say so, to the end of the sentence."""
-        ways = index(self.kb, self.words.lives)
-        for sentence in self.told:
-            tokens = list(chain.from_iterable(clause.tokens for clause in sentence))
-            found = list(matches(ways, [token.word for token in tokens]))
-            of_gear = [one.start for one in gear]
-            for place, said in found:
-                behind = tokens[place + len(said) :]
-                before = range(tokens[0].start, tokens[place].start)
-                if behind and behind[0].start not in of_gear and not any(start in before for start in of_gear):
-                    where = " ".join(self.text[behind[0].start : behind[-1].end].split())
-                    yield Fact(
-                        "lives", where[:LONGEST_PLACE], self.quoted(sentence), at=[token.start for token in behind]
-                    )
-                    return
+        """Where she lies, as it is told: in a place, in the water."""
+        found = lies_told(self.kb, self.told, [one.start for one in gear])
+        if found:
+            where = ", ".join(self.as_written(one.tokens) for one in found)
+            quoted = "; ".join(dict.fromkeys(self.quoted(one.sentence) for one in found))
+            at = [token.start for one in found for token in one.tokens]
+            yield Fact("lives", where[:LONGEST_PLACE], quoted, at=at)
+
+    def as_written(self, tokens: Sequence[Token]) -> str:
+        """These words as they stand in the advert."""
+        return " ".join(self.text[tokens[0].start : tokens[-1].end].split())
 
 
 def _span(sentence: Sentence) -> tuple[int, int]:

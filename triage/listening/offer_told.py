@@ -8,7 +8,8 @@ from triage.buying.offer import NOTHING_NAMED, Offer
 from triage.buying.read_offer import offer_from
 from triage.errors import BadOffer
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.advert import FIRST_YEAR, hear_advert
+from triage.listening.advert import hear_advert
+from triage.listening.advert_year import FIRST_YEAR
 
 TOLD = ("asking", "budget", "sound", "sale")
 """What is taken from a conversation: gear and years are of an advert, and asked for there."""

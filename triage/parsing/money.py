@@ -39,7 +39,7 @@ def _end(name: str, else_after_a_word: str) -> str:
 _MONEY = re.compile(
     rf"(?:(?P<before>{_any([*_SIGNS, *_CODES])})\s?|(?<![\w.,/–-])){_end('low', '|(?=' + _TO + ')')}"
     rf"(?:{_TO}(?:(?:{_any(_SIGNS)})\s?)?{_end('high', '')})?"
-    rf"(?:\s?(?P<after>{_any(_CALLED)})(?![a-z]))?",
+    rf"(?:[^\S\n]?(?P<after>{_any(_CALLED)})(?![a-z\d]))?",
     re.IGNORECASE,
 )
 

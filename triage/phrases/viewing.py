@@ -11,6 +11,7 @@ from triage.phrases.buying import DOUBTS
 from triage.phrases.words import capital, counted, listed, uncapital
 
 BRING, ASK, PHOTOS, LEFT_OUT, ODD, LIVES = "Bring", "Ask before", "Photos", "No time for", "Odd", "She lies"
+AFLOAT = "Afloat"
 BY_RANK = (
     "The number tells how much a line is worth its minutes: 1 first, if time runs short. These are the places on which "
     "she depends; look along everything else as you pass."
@@ -66,6 +67,14 @@ def left_out(plan: ViewingPlan) -> str:
     told = "; ".join(plan.left_out[:LEFT_TOLD])
     more = len(plan.left_out) - LEFT_TOLD
     return f"{told}{f'; and {more} more' if more > 0 else ''}. Not tried is not passed."
+
+
+def beyond(plan: ViewingPlan) -> str:
+    """That she is afloat, and what cannot be reached then; empty where she is not."""
+    if plan.afloat is None:
+        return ""
+    places = f" Not to be reached now: {listed(list(map(uncapital, plan.beyond)))}." if plan.beyond else ""
+    return f"{plan.afloat.say}{places} What nobody sees stays open."
 
 
 def odd(plan: ViewingPlan) -> str:

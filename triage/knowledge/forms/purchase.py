@@ -45,14 +45,17 @@ class GearForm(Form):
 
 class SaleSignForm(Form):
     """Something noticed about the sale, other words for it in an offer (``heard``) and in a story (``told``, and words
-    that tell it ``together``), and the scale that it ``counts`` for.
+    that tell it ``together``), the scale that it ``counts`` for, if any, and what it ``asks`` the seller before;
+    ``damage``: the words for it may tell of damage, too.
     """
 
     say: Text
     heard: list[Text] = []
     told: list[Text] = []
     together: Annotated[list[list[Text]], Field(min_length=2, max_length=2)] | None = None
-    counts: str
+    counts: str = ""
+    asks: str = ""
+    damage: YesNo = "no"
     basis: BasisKind
     source: str = ""
     where: str = ""
@@ -89,7 +92,7 @@ class AskForm(Form):
     """What to ``say`` to a seller, ``unless`` the offer tells it."""
 
     say: Text
-    unless: Literal["number", "ages"]
+    unless: Literal["number", "ages", "afloat"]
 
 
 class SettingUpForm(Form):
@@ -99,9 +102,22 @@ class SettingUpForm(Form):
     minutes: Annotated[float, Field(gt=0, le=120)]
 
 
+class AfloatForm(Form):
+    """A boat that lies in the water: words for that (``heard`` in what is said of where she lives, ``told`` in an
+    advert), which legs of the walk are ``beyond`` reach, where one ``stands`` for the others, what it ``asks``.
+    """
+
+    say: Text
+    heard: list[Text] = Field(min_length=1)
+    told: list[Text] = Field(min_length=1)
+    beyond: list[Text] = Field(min_length=1)
+    stands: dict[str, Text] = {}
+    asks: list[Text] = []
+
+
 class ViewingForm(Form):
     """For the evening before: what to ask the seller (``asks``), what to ``bring``, what ``photos_show`` and
-    ``photos_hide``; ``setting_up`` is by leg of the walk.
+    ``photos_hide``; ``setting_up`` is by leg of the walk; ``afloat`` what is otherwise for a boat in the water.
     """
 
     asks: list[Text | AskForm] = Field(min_length=1, max_length=8)
@@ -109,6 +125,7 @@ class ViewingForm(Form):
     photos_show: list[Text] = Field(min_length=1)
     photos_hide: list[Text] = Field(min_length=1)
     setting_up: dict[str, SettingUpForm] = {}
+    afloat: AfloatForm | None = None
     basis: BasisKind
     source: str = ""
     where: str = ""

@@ -55,7 +55,8 @@ class Gear:
 
 @dataclass(frozen=True)
 class SaleSign:
-    """Something noticed about the sale and not about the boat; ``counts`` for this observed scale.
+    """Something noticed about the sale and not about the boat; ``counts`` for this observed scale, or, where that is
+    empty, for nothing; ``asks`` the seller about it; ``damage``: its words may tell of damage, too.
 
     ``heard`` are other words for it in an offer file, ``told`` those by which it is heard in a story; so are the words
     of ``together``, one of each row.
@@ -69,6 +70,8 @@ class SaleSign:
     basis: Basis
     together: tuple[tuple[str, ...], ...] = ()
     place: Place = field(default=NOWHERE, compare=False)
+    asks: str = ""
+    damage: bool = False
 
 
 @dataclass(frozen=True)
@@ -76,7 +79,7 @@ class Ask:
     """A question to a seller; ``unless`` the buyer knows that already, by the name of what the offer says."""
 
     say: str
-    unless: Literal["", "number", "ages"] = ""
+    unless: Literal["", "number", "ages", "afloat"] = ""
 
 
 @dataclass(frozen=True)
@@ -85,6 +88,23 @@ class SettingUp:
 
     say: str
     minutes: float
+    place: Place = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True)
+class Afloat:
+    """How a boat is viewed that lies in the water, and by which words that is known.
+
+    ``heard`` are words in what is said of where she lives, ``told`` ways in which an advert says so; the legs of the
+    walk that are ``beyond`` reach are not planned, and where one ``stands`` for the others is otherwise.
+    """
+
+    say: str
+    heard: tuple[str, ...]
+    told: tuple[str, ...]
+    beyond: tuple[str, ...]
+    stands: Mapping[str, str]
+    asks: tuple[str, ...]
     place: Place = field(default=NOWHERE, compare=False)
 
 
@@ -101,6 +121,7 @@ class Viewing:
     photos_hide: tuple[str, ...]
     basis: Basis
     setting_up: Mapping[str, SettingUp] = field(default_factory=dict)
+    afloat: Afloat | None = None
 
 
 @dataclass(frozen=True)
@@ -137,6 +158,7 @@ class Purchase:
         """Every way of telling of a sale, and of an advert, by which something is heard."""
         yield from (way for sign in self.sale.values() for ways in (sign.told, *sign.together) for way in ways)
         yield from (way for gear in self.gear.values() for way in gear.told)
+        yield from self.viewing.afloat.told if self.viewing and self.viewing.afloat else ()
         if (words := self.advert) is not None:
             told = (*words.money.values(), words.built, words.number, words.lives, words.without, words.worn)
             yield from (way for ways in told for way in ways)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any
 
 from triage.knowledge.compiled.strata import scale_cycle
 from triage.knowledge.model import KnowledgeBase, Leg, Sign, Zone
@@ -14,19 +13,17 @@ from triage.knowledge.model.purchase import (
     OFFER,
     PURCHASE,
     AdvertWords,
-    Ask,
     Figure,
     Gear,
     Purchase,
     SaleSign,
-    SettingUp,
-    Viewing,
 )
+from triage.knowledge.readers.only import only
 from triage.knowledge.readers.ontology import read_ontology
 from triage.knowledge.readers.promises import LoadedPromises, read_promises
 from triage.knowledge.readers.references import Loaded, Ontology, basis_of, known_scales, named
 from triage.knowledge.readers.rules import LoadedRules, read_rules
-from triage.parsing.documents import Document
+from triage.knowledge.readers.viewing import read_viewing
 
 FOLDER = "buying/"
 """Where these files stand in a folder of rules."""
@@ -78,7 +75,7 @@ def read_purchase(
         figures=_figures(files, ontology),
         gear=_gear(files, ontology),
         sale=_sale(files, ontology),
-        viewing=_viewing(files, ontology),
+        viewing=read_viewing(files, ontology),
         advert=_advert(files, ontology),
     )
 
@@ -128,40 +125,31 @@ def _gear(files: Loaded, ontology: Ontology) -> dict[str, Gear]:
 def _sale(files: Loaded, ontology: Ontology) -> dict[str, SaleSign]:
     found = {}
     for document, path, key, form in named(files, "sale"):
-        known_scales(document, (*path, "counts"), [form.counts], ontology)
-        basis = basis_of(document, path, form, ontology)
-        heard, told = tuple(form.heard), tuple(form.told)
-        together = tuple(map(tuple, form.together or ()))
-        found[key] = SaleSign(key, form.say, heard, told, form.counts, basis, together, document.place(path))
+        known_scales(document, (*path, "counts"), [form.counts] if form.counts else [], ontology)
+        if not (form.counts or form.asks):
+            what = f'nothing comes of "{key}": it counts for nothing and asks nothing'
+            document.problems.append(document.problem(path, what, "Write counts, or asks."))
+        found[key] = SaleSign(
+            id=key,
+            say=form.say,
+            heard=tuple(form.heard),
+            told=tuple(form.told),
+            counts=form.counts,
+            basis=basis_of(document, path, form, ontology),
+            together=tuple(map(tuple, form.together or ())),
+            asks=form.asks,
+            damage=form.damage == "yes",
+            place=document.place(path),
+        )
     return found
-
-
-def _viewing(files: Loaded, ontology: Ontology) -> Viewing | None:
-    """What stands under ``viewing``; a second one is told."""
-    only = _only(files, "viewing")
-    if only is None:
-        return None
-    document, form = only
-    basis = basis_of(document, ("viewing",), form, ontology)
-    return Viewing(
-        asks=tuple(Ask(one) if isinstance(one, str) else Ask(one.say, one.unless) for one in form.asks),
-        bring=tuple(form.bring),
-        photos_show=tuple(form.photos_show),
-        photos_hide=tuple(form.photos_hide),
-        basis=basis,
-        setting_up={
-            leg: SettingUp(one.say, one.minutes, document.place(("viewing", "setting_up", leg)))
-            for leg, one in form.setting_up.items()
-        },
-    )
 
 
 def _advert(files: Loaded, ontology: Ontology) -> AdvertWords | None:
     """What stands under ``advert``; a second one is told."""
-    only = _only(files, "advert")
-    if only is None:
+    found = only(files, "advert")
+    if found is None:
         return None
-    document, form = only
+    document, form = found
     return AdvertWords(
         money={what: tuple(said) for what, said in form.money},
         built=tuple(form.built),
@@ -171,15 +159,6 @@ def _advert(files: Loaded, ontology: Ontology) -> AdvertWords | None:
         worn=tuple(form.worn),
         basis=basis_of(document, ("advert",), form, ontology),
     )
-
-
-def _only(files: Loaded, word: str) -> tuple[Document, Any] | None:
-    """What stands under a word that may stand but once, with the document; every other one is told."""
-    given = [(document, said) for document, form in files if (said := getattr(form, word)) is not None]
-    for document, _ in given[1:]:
-        what = f"{word} is already in {given[0][0].source}"
-        document.problems.append(document.problem((word,), what, "Keep one of them."))
-    return given[0] if given else None
 
 
 def _with_the_offer(ontology: Ontology, sources: Mapping[str, Source]) -> Ontology:
