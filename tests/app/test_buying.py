@@ -110,7 +110,7 @@ def test_the_form_comes_back_as_it_was_filled_in(person: Person, at: str) -> Non
 
 
 def test_what_cannot_be_read_is_said_and_not_kept(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:
-    read = person.send(f"{at}advert", asking="about two grand", currency="pounds", sound_least="3", sound_most="2")
+    read = person.send(f"{at}advert", asking="about two grand", currency="groats", sound_least="3", sound_most="2")
 
     assert 422 == person.status
     assert "Asking price: “about two grand” is no figure" in read
@@ -118,7 +118,7 @@ def test_what_cannot_be_read_is_said_and_not_kept(person: Person, boats: HeldBoa
     assert 'value="about two grand"' in person.text
     assert {} == boats.offer(visit.boat)
 
-    assert "no currency in three letters" in person.send(f"{at}advert", currency="pounds")
+    assert "no currency in three letters" in person.send(f"{at}advert", currency="groats")
     assert "how much of SEK" in person.send(f"{at}advert", currency="SEK").replace("How", "how")
 
 

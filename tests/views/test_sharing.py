@@ -102,3 +102,12 @@ def test_the_command_makes_each_of_them() -> None:
     for to, words in (("anyone", "Sailing: "), ("repairer", "Judged: "), ("seller", "Thank you for showing me Dunlin")):
         result = CliRunner().invoke(main, ["share", str(ROOT / "examples/club-boat.yaml"), "--to", to])
         assert (0, True) == (result.exit_code, words in result.output)
+
+
+def test_a_seller_who_has_shown_nothing_is_not_thanked(assess_text: Assess) -> None:
+    advert = "\n".join(sharing.note(assess_text("boat: {name: Wagtail}\nfindings: [{zone: stem, sign: hairline}]")))
+    shown = "\n".join(sharing.note(assess_text(CRACK)))
+
+    assert "Thank you" not in advert
+    assert "from what was told or shown in pictures" in advert
+    assert shown.startswith("Thank you for showing me")

@@ -8,8 +8,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from triage.app.refused import Trouble
 from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import KnowledgeBase
+from triage.parsing.money import DOLLARS, currency_called, money_in, sign_in
 from triage.parsing.text import plain
 from triage.phrases import advert as words
 
@@ -89,7 +91,7 @@ def fields_of(offer: Mapping[str, Any]) -> dict[str, str]:
     return said
 
 
-def offer_of(fields: Mapping[str, str], this_year: int) -> tuple[dict[str, Any], list[str]]:
+def offer_of(fields: Mapping[str, str], this_year: int) -> tuple[dict[str, Any], list[Trouble]]:
     """The words of an offer file for what stands in the fields, and every field that cannot be read."""
     reader = _Reader({name: "\n".join(map(plain, text.splitlines())).strip() for name, text in fields.items()})
     return reader.offer(this_year), reader.problems
@@ -102,11 +104,11 @@ def _shown(value: Any) -> str:
 class _Reader:
     def __init__(self, fields: Mapping[str, str]) -> None:
         self.fields = fields
-        self.problems: list[str] = []
+        self.problems: list[Trouble] = []
 
     def offer(self, this_year: int) -> dict[str, Any]:
         said = self.fields
-        offer: dict[str, Any] = {"currency": (said.get("currency") or CURRENCY).upper()}
+        offer: dict[str, Any] = {"currency": self.currency()}
         offer |= {name: said[name][:LONGEST] for name in TEXTS if said.get(name) and name != "currency"}
         if pasted := said.get("advert"):
             offer["advert"] = pasted[:LONGEST_ADVERT]
@@ -122,7 +124,7 @@ class _Reader:
         year = self.whole("claimed_year", words.FIELDS["claimed_year"])
         offer |= {} if year is None else {"claimed_year": year}
         if "until" in offer and not _is_day(offer["until"]):
-            self.problems.append(words.no_day(offer.pop("until")))
+            self.problems.append(Trouble("until", words.no_day(offer.pop("until"))))
         for kind in ("missing", "spent", "extra"):
             offer[kind] = [id_ for id_ in self.under("gear") if said[f"gear/{id_}"] == kind]
         ages = {id_: self.whole(f"age/{id_}", words.AGE) for id_ in self.under("age")}
@@ -132,6 +134,17 @@ class _Reader:
         if any(name in offer for name in ("asking", "budget", "sound", "new")):
             offer["year"] = this_year
         return {name: value for name, value in offer.items() if value not in ([], {})}
+
+    def currency(self) -> str:
+        """As it is written in its own field; where that still is as it began, by the signs beside the figures."""
+        called = currency_called(self.fields.get("currency") or CURRENCY)
+        signs = {name: sign for name in MONEY if (sign := sign_in(self.fields.get(name, "")))}
+        if called == CURRENCY and len(set(signs.values())) == 1:
+            return next(iter(signs.values()))
+        for name, sign in signs.items():
+            if sign != called and not (sign == "$" and called in DOLLARS):
+                self.problems.append(Trouble(name, words.other_currency(words.FIELDS[name], sign, called)))
+        return called
 
     def under(self, kind: str) -> Iterator[str]:
         """The ids of the fields of a kind that are not empty."""
@@ -149,25 +162,28 @@ class _Reader:
     def span(self, least: str, most: str, called: str) -> list[float] | None:
         ends = [one for one in (self.figure(least, called), self.figure(most, called)) if one is not None]
         if ends != sorted(ends):
-            self.problems.append(words.wrong_way(called))
+            self.problems.append(Trouble(least, words.wrong_way(called)))
             return None
         return [ends[0], ends[-1]] if ends else None
 
     def figure(self, name: str, called: str) -> float | None:
-        """An amount, with or without the sign of a currency and spaces or commas between thousands."""
+        """An amount, with or without the sign of a currency and spaces or commas between thousands, or in words."""
         text = self.fields.get(name, "")
         bare = re.sub(r"[£$€\s']|[A-Za-z]{3}(?=\s*\d)|,(?=\d{3}(?!\d))", "", text)
         if not bare:
             return None
         if not re.fullmatch(r"\d{1,8}([.,]\d{1,6})?", bare):
-            self.problems.append(words.no_figure(called, text))
+            said = [one for one in money_in(text) if text[one.start : one.end] == text]
+            if said and said[0].low == said[0].high:
+                return said[0].low
+            self.problems.append(Trouble(name, words.no_figure(called, text)))
             return None
         return float(bare.replace(",", "."))
 
     def whole(self, name: str, called: str) -> int | None:
         text = self.fields.get(name, "")
         if text and not re.fullmatch(r"\d{1,4}", text):
-            self.problems.append(words.no_figure(called, text))
+            self.problems.append(Trouble(name, words.no_figure(called, text)))
             return None
         return int(text) if text else None
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from triage.app.cards import told_story
-from triage.app.choosing import Choice, board, plain
+from triage.app.choosing import Board, Choice, board, plain
 from triage.app.pictures import range_of_mark, views_of
 from triage.app.sketches import Sketches
 from triage.app.visiting import Visit
 from triage.dialogue.answers import answers_to
 from triage.dialogue.edits import find
-from triage.dialogue.following import named
+from triage.dialogue.following import named, verdicts_in_order
 from triage.dialogue.messages import Asked, Choices, Ended, Understood
 from triage.dialogue.twins import twin_of
 from triage.drawing.checks import draw_check
@@ -53,8 +53,17 @@ def _shown(kb: KnowledgeBase, visit: Visit, sketches: Sketches) -> tuple[str, di
         case [Ended() as ended]:
             return "ended.html", _ended(kb, visit, ended, sketches)
         case [Choices() as ask]:
-            return "choices.html", {"ask": ask, "board": board(kb, visit.state, ask, sketches)}
+            return "choices.html", {"ask": ask, "board": _board(kb, visit, ask, sketches)}
     raise AssertionError(visit.asks)
+
+
+def _board(kb: KnowledgeBase, visit: Visit, ask: Choices, sketches: Sketches) -> Board:
+    """The choices; where they are the marks of the boat, each with what it comes to so far."""
+    shown = board(kb, visit.state, ask, sketches)
+    if visit.state.asking.what != "marks":
+        return shown
+    verdicts = dict(enumerate(verdicts_in_order(kb, visit.survey), start=1))
+    return replace(shown, plain=[replace(one, stands=verdicts.get(one.number, "")) for one in shown.plain])
 
 
 def _standing(kb: KnowledgeBase, visit: Visit) -> list[tuple[str, str, str]]:

@@ -21,10 +21,11 @@ MOST_PICTURES = 4
 
 @dataclass(frozen=True)
 class Choice:
-    """A choice in words: its number as it is counted, and what it says."""
+    """A choice in words: its number as it is counted, and what it says; ``stands``: what a mark comes to so far."""
 
     number: int
     says: str
+    stands: str = ""
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from typing import TYPE_CHECKING, Any
 
 from starlette.datastructures import UploadFile
@@ -16,6 +16,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from triage.app import addresses
+from triage.app.way import way_of
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Boats
 from triage.phrases import screens as words
@@ -63,6 +64,7 @@ def page(request: Request, template: str, values: Mapping[str, Any], status: int
         "root": addresses.up(own_path(request)),
         "screen": template.removesuffix(".html"),
         "learner": FOR_LEARNER in request.scope,
+        "way_of": partial(way_of, program(request)),
     }
     text = templates().get_template(template).render({**given, **values})
     return HTMLResponse(text, status, {"cache-control": "no-store"})

@@ -17,6 +17,7 @@ from triage.errors import BadOffer, Place, Problem
 from triage.knowledge.model import KnowledgeBase
 from triage.parsing.documents import MAX_BYTES, Document, Path, document_of, read_document
 from triage.parsing.forms import Form, fill
+from triage.parsing.money import DOLLARS, currency_called
 from triage.survey.names import Names, zone_names
 
 Figure = Annotated[float, Field(ge=0, le=10_000_000)]
@@ -105,6 +106,7 @@ class _Reader:
         part = known.figures.get("likely_part")
         self.likely = part.values[0] if part else 0.5
         self.gear = Names("gear", ((one.id, (one.name,)) for one in known.gear.values()))
+        self.currency = currency_called(form.currency)
         self.sale = Names("sign of a sale", ((one.id, (one.say, *one.heard)) for one in known.sale.values()))
 
     def ask(self, path: Path, what: str, hint: str = "") -> None:
@@ -114,7 +116,7 @@ class _Reader:
         form = self.form
         from_new = self.from_new()
         offer = Offer(
-            currency=form.currency,
+            currency=self.currency,
             one_unit=self.one_unit(),
             year=form.year,
             sound=from_new.sound if from_new else self.price(("sound",), form.sound),
@@ -146,15 +148,17 @@ class _Reader:
 
     def one_unit(self) -> float:
         """How much of the currency is one unit of our prices; a currency that is none of ours says so itself."""
-        if not re.fullmatch("[A-Z]{3}", self.form.currency):
+        if self.currency == "$":
+            what, hint = "dollars are of several countries: which are these?", f"Write {' or '.join(DOLLARS)}."
+        elif not re.fullmatch("[A-Z]{3}", self.currency):
             what = f'"{self.form.currency}" is no currency in three letters'
-            self.ask(("currency",), what, "Write it as EUR, GBP, USD, SEK …")
-            return 1.0
-        if self.form.one_unit is not None:
-            return self.form.one_unit
-        if self.form.currency not in AS_OURS:
-            what = f"how much of {self.form.currency} is about one euro, pound or dollar?"
-            self.ask(("currency",), what, 'Add a line "one_unit: …"; prices of the rules are multiplied by it.')
+            hint = "Write it as €, £, or in letters: EUR, GBP, USD, SEK …"
+        elif self.form.one_unit is not None or self.currency in AS_OURS:
+            return self.form.one_unit or 1.0
+        else:
+            what = f"how much of {self.currency} is about one euro, pound or dollar?"
+            hint = 'Add a line "one_unit: …"; prices of the rules are multiplied by it.'
+        self.ask(("currency",), what, hint)
         return 1.0
 
     def from_new(self) -> FromNew | None:

@@ -105,7 +105,7 @@ def _chosen(
     for chooser in (by_the_minute, first):
         chooser.begin(minutes)
     by_the_minute.choose(minutes)
-    missed = [one for one in by_the_minute.waiting if first.costs(*one) <= minutes]
+    missed = [one for one in by_the_minute.waiting if first.used + first.costs(*one) <= minutes]
     if not missed:
         return by_the_minute
     first.take(*max(missed, key=lambda one: one[0].tells(one[1])))

@@ -62,17 +62,22 @@ def sends(kb: KnowledgeBase, survey: Survey, mark: str) -> tuple[str, ...]:
 
 
 def so_far(kb: KnowledgeBase, survey: Survey) -> tuple[str, ...]:
-    """Every mark and where it stands, in the order of the walk-round; the boat is judged once for all of them."""
+    """Every mark and where it stands, in the order of the walk-round."""
+    marks = survey.in_walk_order(kb).findings
+    told = zip(marks, verdicts_in_order(kb, survey), strict=True)
+    return tuple(f"{named(kb, finding)}. {stands}" for finding, stands in told)
+
+
+def verdicts_in_order(kb: KnowledgeBase, survey: Survey) -> tuple[str, ...]:
+    """Where every mark stands, in the order of the walk-round; the boat is judged once for all of them."""
     boat = judged_boat(kb, survey)
     verdicts = {judged.finding.id: range_of(kb, judged, VERDICT) for judged in boat.evaluations}
-    lines = []
-    for finding in boat.survey.findings:
-        verdict = verdicts.get(finding.id)
-        stands = (
-            phrases.verdict_so_far(verdict.best, verdict.worst) if verdict else view_of(kb, survey, finding.id).says()
-        )
-        lines.append(f"{named(kb, finding)}. {stands}")
-    return tuple(lines)
+    return tuple(
+        phrases.verdict_so_far(verdict.best, verdict.worst)
+        if (verdict := verdicts.get(finding.id))
+        else view_of(kb, survey, finding.id).says()
+        for finding in survey.in_walk_order(kb).findings
+    )
 
 
 def other_open(kb: KnowledgeBase, survey: Survey, mark: str = "") -> Finding | None:

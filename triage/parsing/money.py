@@ -14,6 +14,11 @@ _NAMES = {"euro": "EUR", "pound": "GBP", "quid": "GBP", "dollar": "USD", "buck":
 _CALLED = {**_SIGNS, **{code: code for code in _CODES}, **_NAMES, **{f"{one}s": code for one, code in _NAMES.items()}}
 """By what a currency is called; a bare dollar is taken for that of the United States, and shown so."""
 
+DOLLARS = ("USD", "AUD", "NZD", "CAD")
+"""What a bare dollar may be."""
+
+_UNCLEAR = ("$", "dollar", "dollars", "buck", "bucks")
+
 _TIMES = {"k": 1000.0, "grand": 1000.0, "thousand": 1000.0, "hundred": 100.0}
 _SAYS_MONEY = ("k", "grand")
 """Of these, what nobody says of anything but money where no unit follows."""
@@ -56,6 +61,22 @@ class Money:
     high: float
     currency: str
     plain: bool
+
+
+def currency_called(text: str) -> str:
+    """The letters of a currency for what people write of it: a sign, a name, the letters themselves. A bare dollar
+    stays as it is, because it may be of several countries; so does what is no currency.
+    """
+    said = text.strip()
+    if said.casefold() in _UNCLEAR:
+        return "$"
+    return next((code for name, code in _CALLED.items() if name.casefold() == said.casefold()), said.upper())
+
+
+def sign_in(text: str) -> str:
+    """What stands for a currency in the words of one amount; empty where nothing does."""
+    found = re.search(_any([*_SIGNS, *_CODES]), text, re.IGNORECASE)
+    return currency_called(found[0]) if found else ""
 
 
 def money_in(text: str) -> tuple[Money, ...]:

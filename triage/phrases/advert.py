@@ -8,7 +8,7 @@ from triage.buying.advice import DecidingReason, PurchaseAdvice
 from triage.buying.standing import Evidence
 from triage.phrases import buying, prices
 from triage.phrases.money import amount, exactly, likely, span
-from triage.phrases.words import capital
+from triage.phrases.words import capital, counted
 
 SHOULD_I_BUY = "Should I buy her?"
 ADVERT = "The advert"
@@ -37,14 +37,14 @@ MORE_ABOUT_NUMBERS = "Where it is, and whom to ask"
 NAME_PRICES = "Name your prices"
 QUOTE = "A quote"
 LEAST, MOST = "from", "to"
-BAD_FORM = "Not kept yet. Mend this first:"
 
 FIELDS = {
     "called": "What you call her",
-    "currency": "Currency, in three letters",
+    "currency": "Currency",
     "one_unit": "How much of it is about one euro",
     "asking": "Asking price",
     "budget": "Your budget, all in",
+    "sound_most": "The same boat, complete and sound",
     "sound_least": "The same boat, complete and sound",
     "new": "What a new one costs",
     "of_new_least": "Of that, used ones fetch, in percent",
@@ -55,6 +55,7 @@ FIELDS = {
     "until": "Put terms in writing by",
 }
 HINTS = {
+    "currency": "€, £, or its three letters.",
     "called": "Her name or where she lies, to tell her from the others.",
     "one_unit": "Only for a currency in which one is not about one euro, pound or dollar.",
     "sound_least": "Your own figure: what others like her are sold for.",
@@ -103,6 +104,16 @@ def you_told(sentence: str) -> str:
 def no_figure(called: str, text: str) -> str:
     """A field that holds no number."""
     return f"{called}: “{text}” is no figure. Write digits, such as 1200."
+
+
+def bad_form(wrong: int) -> str:
+    """Above a form that cannot be kept."""
+    return f"Not kept yet: {counted(wrong, 'field')} to mend, said beside each. All else stands as you wrote it."
+
+
+def other_currency(called: str, sign: str, currency: str) -> str:
+    """A figure in another currency than the rest."""
+    return f"{called} is in {sign}, and the currency is {currency}. Write all of it in one."
 
 
 def ours(least: float, most: float) -> str:

@@ -45,6 +45,9 @@ MORE_FIGURES = (
     "What a sound one like her costs, and your budget, would weigh it: name them under “Buy her?” on the screens or in "
     "an offer file for triage buy."
 )
+NOT_WAITING = (
+    "I have looked at what was told of her, and I shall not come to see her; I did not want to leave you waiting."
+)
 NOT_FOR_ME = "She is not the boat for me, and I did not want to leave you waiting for an answer."
 
 ONLY_IN_PHOTOS = "Only seen in a photograph"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from triage.buying.advice import DecidingReason, PurchaseAdvice
-from triage.phrases.buying import NOT_FOR_ME, SAYINGS
+from triage.phrases.buying import NOT_FOR_ME, NOT_WAITING, SAYINGS
 from triage.phrases.money import amount
 from triage.phrases.prices import line_name
 from triage.phrases.screens import UNNAMED
@@ -21,9 +21,9 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
     seen = f" on {assessment.seen_on}" if assessment.seen_on else ""
     boat = YOUR_BOAT if assessment.boat in UNNAMED else assessment.boat
     tried = _tried(advice)
-    yield f"Thank you for showing me {boat}{seen}." if tried else f"Thank you for what I have learnt of {boat}."
+    yield f"Thank you for showing me {boat}{seen}." if tried else f"I am thinking of buying {boat}."
     if advice.level == len(SAYINGS) - 1:
-        yield NOT_FOR_ME
+        yield NOT_FOR_ME if tried else NOT_WAITING
         return
     yield SAYINGS[advice.level]
     found = [thing for one in advice.reasons for thing in one.behind if thing.findings and not thing.suspected]
@@ -46,7 +46,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         asked = (_asked(one) for one in advice.reasons if one.scale in ASKED)
         yield from (f"- {one}" for one in dict.fromkeys(asked))
     yield ""
-    yield ASKS_BACK
+    yield f"{ASKS_BACK} Thank you." if tried else ASKS_BACK
 
 
 def _tried(advice: PurchaseAdvice) -> bool:

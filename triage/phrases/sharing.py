@@ -18,7 +18,8 @@ TRIED_AT_A_SELLERS = 8
 AS_SEEN = "Found by looking and trying from outside; nothing was opened unless it says so."
 NO_PRICE = "Please look for yourself before you plan or price anything."
 NOTHING_FOUND = "No mark was found."
-ASKS_BACK = "Do you know of any of this? If some of it was mended, when was that, and by whom? Thank you."
+KNOWN = "This is what I know of your boat so far, from what was told or shown in pictures:"
+ASKS_BACK = "Do you know of any of this? If some of it was mended, when was that, and by whom?"
 """How a note to a seller ends."""
 
 
@@ -121,7 +122,8 @@ def _untested(job: Job) -> list[str]:
 
 def note(assessment: Assessment) -> Iterator[str]:
     """For a seller: what was seen, and what to be allowed to try; no verdict, no price, nobody accused."""
-    yield f"Thank you for showing me {_boat(assessment)}. This is what I saw:"
+    shown = _stood_there(assessment)
+    yield f"Thank you for showing me {_boat(assessment)}. This is what I saw:" if shown else KNOWN
     told = [job for job in assessment.jobs if job.verdict.roles[1] != "looks"]
     for number, job in enumerate(told, start=1):
         marks = jobs.marks(job, assessment)
@@ -134,7 +136,12 @@ def note(assessment: Assessment) -> Iterator[str]:
         yield "With your leave I should like to try this too; nothing has to be taken off for it:"
         yield from (f"- {one}" for one in wanted[:TRIED_AT_A_SELLERS])
     yield ""
-    yield ASKS_BACK
+    yield f"{ASKS_BACK} Thank you." if shown else ASKS_BACK
+
+
+def _stood_there(assessment: Assessment) -> bool:
+    """Whether the seller showed or answered something: a part was looked at, or something was tried or told of one."""
+    return any(one.passed or one.looked_at_only or one.readings for one in assessment.findings)
 
 
 def _wanted(assessment: Assessment) -> Iterator[str]:

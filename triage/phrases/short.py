@@ -10,7 +10,7 @@ from triage.conclusions.assessment import Assessment, Job
 from triage.conclusions.values import Range
 from triage.knowledge.model import AFLOAT
 from triage.phrases import answers, boat, mending, next_steps
-from triage.phrases.words import at_side, capital, counted, listed, uncapital
+from triage.phrases.words import at_side, capital, counted, listed, plus_waiting, uncapital
 
 DEFERS = "A guide, not a survey: local and class rules and licensed practice come first."
 
@@ -88,9 +88,10 @@ def permission(answer: Answer, steps: Sequence[int], untold: int) -> str:
     if not steps:
         return may_she(answer)
     minutes = {next_steps.step_key(one.check): one.check.minutes for one in answer.awaits}
+    waits = plus_waiting(*(one.check.wait for one in answer.awaits))
     named = f"step {steps[0]}" if len(steps) == 1 else f"steps {listed([str(step) for step in steps])}"
     more = f" and {counted(untold, 'more check')}" if untold else ""
-    checks = f"{named} below{more}, some {sum(minutes.values()):g} minutes"
+    checks = f"{named} below{more}, some {sum(minutes.values()):g} minutes{f' of work{waits}' if waits else ''}"
     all_good, one_bad = ("Good", "Bad") if len(minutes) == 1 else ("All good", "One bad")
     if answers.waits(answer):
         outcomes = {turn.now for one in answer.awaits for turn in one.turns}

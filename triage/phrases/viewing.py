@@ -29,7 +29,8 @@ def headline(plan: ViewingPlan) -> str:
 
 def line(one: ViewingLine) -> str:
     """A place and what to try there."""
-    about = [f"{one.minutes:g} min"]
+    longest = max((check.wait for check in one.checks if check.wait), key=lambda wait: wait.hours, default=None)
+    about = [f"{one.minutes:g} min{f', of which waiting: {longest.say}' if longest else ''}"]
     if one.both_sides:
         about.append("both sides")
     if any(check.helper for check in one.checks):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from starlette.exceptions import HTTPException
@@ -12,7 +12,8 @@ from starlette.routing import Route
 
 from triage.app import addresses
 from triage.app.advert import CURRENCY, LONGEST, LONGEST_ADVERT, fields_of, gear_rows, offer_of, quote_rows
-from triage.app.purchase import common, opened, plainly, today, told_of_the_sale
+from triage.app.purchase import common, opened, today, told_of_the_sale
+from triage.app.refused import Trouble, troubles_of
 from triage.app.screen import Program, fields, go_to, page
 from triage.app.visiting import Visit, keep, take
 from triage.buying.hull_number import HullNumber, read_hull_number
@@ -29,7 +30,7 @@ from triage.phrases.screens import UNNAMED
 MOST_FIELDS = 400
 """In the form of an advert, which has one for each mark and each piece of gear."""
 
-NEXT = {"viewing": "viewing", "decide": "buy", "number": "advert#whose", "marks": ""}
+NEXT = {"viewing": "viewing", "walk": "walk", "decide": "buy", "number": "advert#whose", "marks": ""}
 """Where a form leads, by its button."""
 
 READ = "read"
@@ -58,13 +59,13 @@ async def keep_advert(request: Request) -> Response:
         raise HTTPException(400)
     called = form.get("called", "").strip()[:LONGEST]
     said, problems = offer_of(form, today().year)
-    if not problems:
-        try:
-            offer_from(said, asked.kb)
-        except BadOffer as error:
-            problems = [plainly(one.what, one.hint) for one in error.problems]
+    try:
+        offer_from(said, asked.kb)
+    except BadOffer as error:
+        told = {one.field for one in problems}
+        problems += [one for one in troubles_of(error.problems) if one.field not in told]
     if problems:
-        return page(request, "advert.html", _form(asked, visit, assessment, form, problems), 422)
+        return page(request, "advert.html", _refused(asked, visit, assessment, form, problems), 422)
     asked.boats.keep_offer(visit.kept.boat, said)
     if called not in ("", visit.survey.boat.name):
         survey, _ = apply(asked.kb, visit.survey, NameBoat(called))
@@ -83,14 +84,26 @@ def _read(asked: Program, visit: Visit, assessment: Assessment, form: Mapping[st
     return {**values, "heard": heard, "understood": list(heard_advert.understood(asked.kb, heard))}
 
 
+def _refused(
+    asked: Program, visit: Visit, assessment: Assessment, form: Mapping[str, str], problems: Sequence[Trouble]
+) -> dict[str, Any]:
+    """The form as it was sent, each trouble beside its field, and what was understood of the advert."""
+    values = _form(asked, visit, assessment, form, problems)
+    if not form.get("advert"):
+        return values
+    heard = hear_advert(form["advert"][:LONGEST_ADVERT], asked.kb, today().year)
+    return {**values, "heard": heard, "understood": list(heard_advert.understood(asked.kb, heard))}
+
+
 def _form(
-    asked: Program, visit: Visit, assessment: Assessment, said: Mapping[str, str], problems: object
+    asked: Program, visit: Visit, assessment: Assessment, said: Mapping[str, str], problems: Sequence[Trouble]
 ) -> dict[str, Any]:
     known = asked.kb.purchase
     return {
         **common(asked, visit),
         "typed": said,
         "problems": problems,
+        "wrong": {one.field: one.says for one in reversed(problems)},
         "gear": gear_rows(asked.kb, said),
         "aged": [one for one in known.gear.values() if one.asks_age],
         "used_of_new": known.figures["used_of_new"].values[::2],
