@@ -198,7 +198,7 @@ def test_a_pasted_advert_is_shown_before_anything_is_kept(
     read = person.send(f"{at}advert", to="read", advert=PASTED, budget="1900", asking="1400", currency="EUR")
 
     assert {} == boats.offer(visit.boat)
-    assert "Asking price: £1,450; Year she is said to be of: 1998 “1998 dinghy, £1,450 ono”" in read
+    assert "Asking price: £1,450; Year she was built, as the seller says: 1998 “1998 dinghy, £1,450 ono”" in read
     assert "Nothing was made of this: “no cover” “Phone after six”" in read
     assert "Speaks of damage; look at it yourself: “Small crack on the foredeck”" in read
     assert "it is left to you: “£90 or so for the old cover”" in read

@@ -52,7 +52,7 @@ def the_advert_is_pasted(repairer: Repairer, address: str) -> str:
     repairer.page.fill("#words", ADVERT)
     repairer.press("Read it")
     repairer.settled()
-    assert "Asking price: £2,400; Year she is said to be of: 1998" in repairer.reads
+    assert "Asking price: £2,400; Year she was built, as the seller says: 1998" in repairer.reads
     assert ("2400", "GBP") == tuple(repairer.page.input_value(name) for name in ("#asking", "#currency"))
     repairer.page.fill("#called", "Sanderling")
     repairer.page.fill("#sound_least", "2600")

@@ -36,7 +36,9 @@ def test_an_offer_may_name_nothing_at_all(kb: KnowledgeBase) -> None:
 @pytest.mark.parametrize(
     ("given", "told"),
     [
-        ({"currency": "euro"}, '"euro" is no currency in three letters'),
+        ({"currency": "groat"}, '"groat" is no currency in three letters'),
+        ({"currency": "$"}, "dollars are of several countries"),
+        ({"currency": "C$"}, "how much of CAD"),
         ({"currency": "SEK"}, "how much of SEK"),
         ({"asking": -5}, "cannot be -5"),
         ({"asking": "cheap"}, '"asking" should be a number'),

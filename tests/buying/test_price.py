@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
+import re
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -10,7 +13,7 @@ from tests.buying.yards import ALTERED, FADE, OPEN_ANCHOR, SEAM, WORN_TYRE, Advi
 from triage.buying.advice import PurchaseAdvice
 from triage.buying.price_lines import PriceLine
 from triage.knowledge.model import KnowledgeBase, Wait
-from triage.phrases import buying, prices
+from triage.phrases import build_up, buying, prices
 
 
 @pytest.fixture(scope="module")
@@ -277,3 +280,27 @@ def test_what_has_to_be_waited_for_is_told_beside_the_minutes(advise: Advise) ->
     assert f"{thing.check.minutes:g} minutes, plus four days under cover" in buying.turned_by(
         replace(reason, behind=(waiting,))
     )
+
+
+def _whole(shown: str) -> float:
+    return float(re.sub(r"[^\d.]", "", shown)) * (-1 if shown.startswith("−") else 1)
+
+
+@pytest.mark.parametrize("asking", [2400, 60])
+def test_the_lines_add_up_to_every_total_that_is_shown(kb: KnowledgeBase, asking: int) -> None:
+    gear: dict[str, Any] = {"extra": ["road_trailer"], "missing": ["cover", "jib"], "spent": ["standing_wires"]}
+    advice = purchase(kb, SEAM, OPEN_ANCHOR, without=["bulkhead", "pivot"], asking=asking, **gear)
+
+    for rows in (list(build_up.rows(advice)), build_up.in_brief(advice, 2)):
+        totals = [row for row in rows if row.total]
+        assert build_up.TO_PAY == totals[0].name
+        first = rows.index(totals[0])
+        assert _whole(totals[0].counts) == sum(_whole(row.counts) for row in rows[:first])
+    whole = list(build_up.rows(advice))
+    signs = {"−": -1, "=": 0}
+    starts = [at for at, row in enumerate(whole) if row.total]
+    for begin, end in itertools.pairwise(starts):
+        told = sum(signs.get(row.sign, 1) * _whole(row.counts) for row in whole[begin + 1 : end])
+        assert _whole(whole[end].counts) == told
+    assert 3 == len(starts)
+    assert abs(_whole(whole[starts[0]].counts) - advice.sums.costs.mean) < build_up.STEP * len(advice.sums.lines)

@@ -175,7 +175,7 @@ def test_a_boat_in_the_water_is_neither_turned_nor_wheeled(kb: KnowledgeBase) ->
     assert {line.zone for line in lines(ashore)} & beyond
     assert not {line.zone for line in lines(moored)} & beyond
     said = " ".join(render_viewing(moored).split())
-    assert "slot rim" in said.split("Not to be reached now:")[1]
+    assert "edges of the board slot" in said.split("Not to be reached now:")[1]
     assert not any(word in said for word in ("trolley", "turn her on her side", "roll her", "Rolling her"))
     assert "Could she be brought ashore" in said
     assert MOST_ASKED >= len(moored.asks)

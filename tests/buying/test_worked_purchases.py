@@ -136,7 +136,7 @@ def test_11_hana_did_not_look_inside_or_underneath(advise: Advise) -> None:
     assert WAIT == advice.level
     assert "much-not-tried" == rules(advice)[0]
     assert len(INSIDE_AND_UNDERNEATH) <= len(advice.untried) + 1
-    assert "slot rim" in buying.untried(advice)
+    assert "edges of the board slot" in buying.untried(advice)
 
 
 def test_12_ivo_may_not_tow_home_what_is_a_good_boat(advise: Advise) -> None:

@@ -56,15 +56,14 @@ def test_without_any_price_there_is_no_picture(kb: KnowledgeBase) -> None:
     assert "<svg" not in render_purchase(purchase(kb, FADE, sound=None, asking=None), "html")
 
 
-def test_the_text_draws_what_the_page_draws(seam: PurchaseAdvice, kb: KnowledgeBase) -> None:
+def test_the_text_draws_what_the_page_draws_but_for_the_sound_boat(seam: PurchaseAdvice, kb: KnowledgeBase) -> None:
     rows = price_text(seam)
 
-    assert ["A sound one like her", "What is to pay", "As she lies", "asking €2,400 |"] == [
-        rows[0][:20], rows[1][:14], rows[2][:11], rows[3].strip()
-    ]  # fmt: skip
+    assert ["What is to pay", "As she lies", "asking €2,400 |"] == [rows[0][:14], rows[1][:11], rows[2].strip()]
     (column,) = {row.index("|") for row in rows}
     assert all(row in render_purchase(seam) for row in rows)
-    assert rows[0].index("=") > column > rows[1].rindex("=")
+    assert column > rows[0].rindex("=")
+    assert "The same boat, complete and" in render_purchase(seam)
     assert all(len(f"  {row}") <= 80 for row in rows)
     assert [] == price_text(purchase(kb, FADE, sound=None, asking=None))
 

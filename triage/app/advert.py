@@ -18,6 +18,7 @@ from triage.phrases import advert as words
 CURRENCY = "EUR"
 """In which a form begins: about one unit of our own prices."""
 
+MONEY = ("asking", "budget", "sound_least", "sound_most", "new")
 NUMBERS = ("claimed_year",)
 TEXTS = ("currency", "number", "second_number", "lives", "until")
 OURS = "ours"
@@ -39,6 +40,7 @@ class GearRow:
 
     id: str
     name: str
+    means: str
     choices: Sequence[tuple[str, str]]
     said: str
 
@@ -55,7 +57,10 @@ def gear_rows(kb: KnowledgeBase, fields: Mapping[str, str]) -> list[GearRow]:
     """All gear, what a complete boat has first."""
     known = sorted(kb.purchase.gear.values(), key=lambda one: not one.complete)
     choices = {True: words.GEAR, False: words.EXTRA_GEAR}
-    return [GearRow(one.id, one.name, choices[one.complete], fields.get(f"gear/{one.id}", PRESENT)) for one in known]
+    return [
+        GearRow(one.id, one.name, one.means, choices[one.complete], fields.get(f"gear/{one.id}", PRESENT))
+        for one in known
+    ]
 
 
 def quote_rows(assessment: Assessment) -> list[QuoteRow]:

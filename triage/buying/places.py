@@ -110,17 +110,17 @@ class BuyersView:
         a mark may be structural, that counts. What may be dearest there comes first.
         """
         unlooked = [
-            PlaceAt(one.zone, short_name(self.kb, one.zone), one.side)
+            PlaceAt(one.zone, self.kb.zones[one.zone].name, one.side)
             for leg in self.assessment.not_looked_at
             for one in leg.places
         ]
         only_seen = [
-            PlaceAt(one.zone, short_name(self.kb, one.zone), one.side)
+            PlaceAt(one.zone, self.kb.zones[one.zone].name, one.side)
             for one in self.assessment.findings
             if one.looked_at_only
         ]
         in_photos = [
-            PlaceAt(one.zone, short_name(self.kb, one.zone), one.side)
+            PlaceAt(one.zone, self.kb.zones[one.zone].name, one.side)
             for one in self.only_in_photos
             if one.verdict.roles[1] != "weakened"
         ]

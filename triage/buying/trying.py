@@ -14,7 +14,8 @@ from triage.knowledge.model import Check, KnowledgeBase, Zone
 
 @dataclass(frozen=True)
 class ViewingLine:
-    """A place to try, by which checks and for how many minutes; ``rank`` 1 tells most for its minutes.
+    """A place to try, in plain words and in those of the ``trade``, by which checks and for how many
+    minutes; ``rank`` 1 tells most for its minutes.
 
     ``value`` is what is lost on average by not trying it; ``because`` the mark that somebody has seen or suspects
     there; without the checks that are ``left`` the place is not passed. ``first``: it is tried before all
@@ -23,6 +24,7 @@ class ViewingLine:
 
     zone: str
     place: str
+    trade: str
     both_sides: bool
     checks: tuple[Check, ...]
     minutes: float
@@ -111,7 +113,8 @@ class _Places:
         open_ = self.open.get(zone.id)
         return ViewingLine(
             zone=zone.id,
-            place=short_name(self.kb, zone.id),
+            place=zone.name,
+            trade=short_name(self.kb, zone.id),
             both_sides=zone.sided,
             checks=checks,
             minutes=0.0,

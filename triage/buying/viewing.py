@@ -11,7 +11,7 @@ from itertools import groupby
 from triage.buying.afloat import afloat
 from triage.buying.identity import Doubt, number_doubts
 from triage.buying.offer import Offer
-from triage.buying.places import rules_of_buying, short_name
+from triage.buying.places import rules_of_buying
 from triage.buying.trying import ViewingLine, places_to_try, waited
 from triage.conclusions.assessment import Assessment
 from triage.knowledge.model import Check, KnowledgeBase
@@ -217,7 +217,7 @@ def _questions(kb: KnowledgeBase, assessment: Assessment) -> Iterator[tuple[str,
     seen: set[tuple[str, str]] = set()
     for job in assessment.jobs:
         for check in () if job.verdict.settled else job.checks:
-            key = (check.name, short_name(kb, check.zone) if check.zone else "")
+            key = (check.name, kb.zones[check.zone].name if check.zone else "")
             if check.check and check.dismantling == "none" and key not in seen:
                 seen.add(key)
                 yield key

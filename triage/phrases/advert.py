@@ -25,7 +25,7 @@ YOUR_FIGURES = "Prices"
 WHOSE = "Her number and year"
 HER_GEAR = "What comes with her"
 GEAR_MORE = "Say only what is not as it should be"
-THE_SALE = "What you noticed about the sale"
+THE_SALE = "What struck you about the sale"
 IN_PHOTOS = "Only seen in photographs"
 IN_PHOTOS_WHY = "Tick the marks that you know from pictures alone. They stay open until somebody tries them."
 QUOTES = "Figures you were quoted for mending"
@@ -43,13 +43,13 @@ FIELDS = {
     "currency": "Currency",
     "one_unit": "How much of it is about one euro",
     "asking": "Asking price",
-    "budget": "Your budget, all in",
-    "sound_most": "The same boat, complete and sound",
-    "sound_least": "The same boat, complete and sound",
+    "budget": "The most you can spend, mending and all",
+    "sound_most": "Others like her, complete and undamaged",
+    "sound_least": "Others like her, complete and undamaged",
     "new": "What a new one costs",
     "of_new_least": "Of that, used ones fetch, in percent",
-    "claimed_year": "Year she is said to be of",
-    "number": "Hull number",
+    "claimed_year": "Year she was built, as the seller says",
+    "number": "Hull number (12 or 14 letters and figures)",
     "second_number": "Number at the second place",
     "lives": "Where she lives",
     "until": "Put terms in writing by",
@@ -58,15 +58,17 @@ HINTS = {
     "currency": "€, £, or its three letters.",
     "called": "Her name or where she lies, to tell her from the others.",
     "one_unit": "Only for a currency in which one is not about one euro, pound or dollar.",
-    "sound_least": "Your own figure: what others like her are sold for.",
+    "sound_least": "What you saw them advertised for. It is what her price is worked out from.",
     "of_new_least": "From what you saw advertised, complete and sound.",
-    "number": "On the transom, upper right.",
-    "lives": "Town, and afloat, ashore or under cover.",
+    "number": "Moulded, engraved or on a plate: at the back of the boat, on the outside, upper right.",
+    "second_number": "Boats have it twice; the second is hidden inside. Ask the seller.",
+    "lives": "Town, and whether ashore, under cover or in the water (on a mooring).",
 }
 GEAR = (("", "there"), ("missing", "missing"), ("spent", "spent"))
 EXTRA_GEAR = (("", "not with her"), ("extra", "comes with her"), ("spent", "spent"))
 
 MINUTES = (20, 40, 60, 90)
+HOW = "How this is done"
 HOW_LONG = "How long will you have?"
 PUT_IN_ORDER = "What to try, in the order in which you reach it"
 THE_LIST = "To ask the seller beforehand"
@@ -135,6 +137,11 @@ def not_known(problems: Sequence[str]) -> str:
     """What was kept of an advert means nothing to the rules of today."""
     told = " ".join(problems)
     return f"What is kept of the advert means nothing to these rules: {told} Open the advert and keep it again."
+
+
+def shown_above(check: str) -> str:
+    """Where a check was shown further up already."""
+    return f"{check}: shown further up"
 
 
 def years(gear: str) -> str:

@@ -146,7 +146,8 @@ def behind(things: Sequence[Evidence]) -> str:
     """The marks or the places that a reason rests on, what nobody looked for last; many of them by number."""
     named = things[:EVIDENCE_TOLD]
     first = next((one for one in named if one.suspected), None)
-    told = "; ".join(one.name if one.suspected and one is not first else evidence(one) for one in named)
+    names = (one.name if one.suspected and one is not first else evidence(one) for one in named)
+    told = "; ".join(map(uncapital, names))
     more = len(things) - EVIDENCE_TOLD
     return f"{capital(told)}{f'; and {more} more' if more > 0 else ''}." if things else ""
 

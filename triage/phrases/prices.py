@@ -26,7 +26,7 @@ KINDS = {
     "extra": "comes with her",
 }
 NAMES = {"sound": "what a sound boat like her costs", "asking": "the asking price", "budget": "your budget"}
-LINES_TOLD = 6
+LINES_TOLD = 3
 """Lines of the price on the screen; the others are told together."""
 
 
@@ -74,12 +74,12 @@ def line_detail(line: PriceLine, currency: str) -> str:
     """How likely a line is, what was added and where it comes from."""
     parts = [KINDS[line.kind]]
     if line.chance < 1:
-        parts.append(f"{line.chance * 100:.0f} in 100 {'each' if line.counted > 1 else 'that it is so'}")
+        parts.append(f"chance {line.chance * 100:.0f} in 100{' each' if line.counted > 1 else ''}")
         if line.otherwise:
             parts.append(f"else {amount(line.otherwise, currency)}")
     parts.append(line.rests_on.partition(" from ")[0])
     if line.margin:
-        parts.append(f"+{line.margin * 100:.0f}% for the unseen")
+        parts.append(f"+{line.margin * 100:.0f}% unseen")
     if line.accepted:
         parts.append("accepted")
     if line.takes_in:
@@ -91,15 +91,6 @@ def line_basis(line: PriceLine) -> str:
     """What a line for gear rests on, and what to mind about it; empty where its figure is the buyer's own."""
     told = [f"{capital(basis_words(line.basis))}." if line.basis else "", line.note]
     return " ".join(one for one in told if one)
-
-
-def smaller(lines: Sequence[PriceLine], currency: str) -> str:
-    """The lines that are not told one by one."""
-    if not lines:
-        return ""
-    return (
-        f"And {counted(len(lines), 'smaller line')}, together about {money(sum(line.mean for line in lines), currency)}"
-    )
 
 
 def by_weight(lines: Sequence[PriceLine]) -> list[PriceLine]:

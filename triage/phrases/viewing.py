@@ -37,7 +37,9 @@ def line(one: ViewingLine) -> str:
         about.append("with a helper")
     because = f" Seen or suspected: {uncapital(one.because)}." if one.because else ""
     left = f" To pass it, also: {_names(one.left)}." if one.left else ""
-    return f"{capital(one.place)}: {_names(one.checks)} ({', '.join(about)}).{because}{left}"
+    known = one.trade.casefold() in one.place.casefold()
+    place = capital(one.place) if known else f"{capital(one.place)} ({one.trade})"
+    return f"{place}: {_names(one.checks)} ({', '.join(about)}).{because}{left}"
 
 
 def _names(checks: Sequence[Check]) -> str:

@@ -20,8 +20,8 @@ def price_picture(advice: PurchaseAdvice) -> Markup | None:
 
 
 def price_text(advice: PurchaseAdvice) -> list[str]:
-    """The same in rows of text; none where there is no picture."""
-    bars = _bars_of(advice)
+    """The same in rows of text, without the sound boat, which the lines above tell; none where there is no picture."""
+    bars = [bar for bar in _bars_of(advice) if bar.says != words.SOUND] or _bars_of(advice)
     return price_rows(bars, _post(advice)) if bars else []
 
 

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from triage.buying.advice import PurchaseAdvice
-from triage.buying.price_lines import PriceLine
 from triage.buying.viewing import ViewingPlan
 from triage.parsing.text import fold, plain
-from triage.phrases import buying, jobs, money, prices, short, viewing, words
+from triage.phrases import build_up, buying, jobs, money, prices, short, viewing, words
 from triage.resources import template_environment
 from triage.views.price_picture import price_picture, price_text
 
@@ -20,7 +19,7 @@ if TYPE_CHECKING:
 
 Format = Literal["text", "html", "json"]
 
-DETAIL = 57
+DETAIL = 41
 """The column at which what is to be said of a line begins."""
 
 FORMAT = 2
@@ -37,47 +36,36 @@ def render_purchase(advice: PurchaseAdvice, format: Format = "text") -> str:  # 
     """The advice on one screen, on one page that stands by itself, or as JSON."""
     if format == "json":
         return json.dumps(purchase_as_json(advice), ensure_ascii=False, indent=2) + "\n"
-    lines = prices.by_weight(advice.sums.lines)
     if format == "html":
-        return _pages().get_template("buy.html").render(_of_page(advice, lines))
+        return _pages().get_template("buy.html").render(_of_page(advice))
     told = {
         "p": advice,
         "a": advice.assessment,
         "detail": DETAIL,
         "shapes": SHAPES,
-        "table": list(_table(advice, lines[: prices.LINES_TOLD])),
-        "smaller": prices.smaller(lines[prices.LINES_TOLD :], advice.offer.currency),
+        "table": list(_table(advice)),
         "sentences": list(prices.sum_up(advice)),
         "picture": price_text(advice),
     }
     return _texts().get_template("buy.txt").render(told)
 
 
-def _table(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> Iterator[str]:
-    """The build-up as rows: what a line is for, what it comes to, and what is to be said of it."""
-    currency = advice.offer.currency
-    rows = [(" ", *start) for start in prices.start(advice.offer)]
-    rows += [
-        (
-            "+" if one.kind == "extra" else "-",
-            plain(prices.line_name(one)),
-            money.amount(one.amount, currency),
-            prices.line_detail(one, currency),
-        )
-        for one in lines
-    ]
-    width = max((len(amount) for _, _, amount, _ in rows), default=0)
+def _table(advice: PurchaseAdvice) -> Iterator[str]:
+    """The build-up as rows: what a line is for, what it counts for, and what is to be said of it."""
+    rows = build_up.in_brief(advice, prices.LINES_TOLD)
+    width = max((len(row.counts) for row in rows), default=0)
     room = DETAIL - len("-   ") - 1 - width
-    for sign, name, amount, detail in rows:
+    for row in rows:
+        name = plain(row.name)
         short_name = name if len(name) <= room else f"{name[: room - 1]}…"
-        yield f"{sign} {short_name:<{room}} {amount:>{width}}  {detail}"
+        yield f"{row.sign.replace('−', '-')} {short_name:<{room}} {row.counts:>{width}}  {row.detail}"
 
 
-def _of_page(advice: PurchaseAdvice, lines: Sequence[PriceLine]) -> dict[str, Any]:
+def _of_page(advice: PurchaseAdvice) -> dict[str, Any]:
     return {
         "p": advice,
         "a": advice.assessment,
-        "lines": lines,
+        "rows": list(build_up.rows(advice)),
         "sentences": list(prices.sum_up(advice)),
         "picture": price_picture(advice),
         "shape": SHAPES[advice.level],
@@ -119,6 +107,7 @@ def _pages() -> jinja2.Environment:
     environment = template_environment(autoescape=True)
     environment.filters["plain"] = plain
     environment.globals |= {
+        "build_up": build_up,
         "buying": buying,
         "jobs": jobs,
         "money": money,
@@ -133,7 +122,13 @@ def _pages() -> jinja2.Environment:
 def _texts() -> jinja2.Environment:
     environment = template_environment(autoescape=False)  # plain text: nothing is interpreted
     environment.filters |= {"plain": plain, "fold": fold, "hang": _hanging}
-    environment.globals |= {"buying": buying, "money": money, "prices": prices, "viewing": viewing}
+    environment.globals |= {
+        "build_up": build_up,
+        "buying": buying,
+        "money": money,
+        "prices": prices,
+        "viewing": viewing,
+    }
     return environment
 
 

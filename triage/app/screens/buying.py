@@ -18,10 +18,11 @@ from triage.buying.offer import Offer
 from triage.buying.read_offer import offer_from
 from triage.buying.viewing import ViewingPlan, plan_viewing
 from triage.conclusions.assessment import Assessment
+from triage.drawing.checks import draw_check
 from triage.errors import BadOffer, CannotWork
 from triage.listening.offer_told import offer_told
 from triage.phrases import advert as words
-from triage.phrases import buying, money, prices, seller, viewing
+from triage.phrases import build_up, buying, money, prices, seller, viewing
 from triage.views.boat_picture import picture_of
 from triage.views.price_picture import price_picture
 from triage.views.purchase import render_purchase, render_viewing
@@ -42,6 +43,8 @@ async def viewing_plan(request: Request) -> Response:
         "list": asked_for,
         "mail": urlencode({"subject": plan.boat, "body": asked_for}, quote_via=quote),
         "viewing": viewing,
+        "drawn": draw_check,
+        "shown": [],
     }
     return page(request, "viewing.html", values)
 
@@ -65,7 +68,8 @@ async def decision(request: Request) -> Response:
         "kinds": KINDS,
         "price": price_picture(advice),
         "picture": picture_of(assessment),
-        "lines": prices.by_weight(advice.sums.lines),
+        "rows": list(build_up.rows(advice)),
+        "build_up": build_up,
         "numbers": {id_: number for number, job in enumerate(assessment.jobs, 1) for id_ in job.findings},
         "note": note,
         "mail": urlencode({"subject": assessment.boat, "body": note}, quote_via=quote),

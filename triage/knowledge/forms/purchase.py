@@ -24,12 +24,13 @@ class FigureForm(Form):
 class GearForm(Form):
     """What it costs to replace something that is ``missing`` or ``spent``; ``complete``: a complete boat has it.
 
-    ``asks_age``: a buyer is asked how old it is; after ``spent_after`` years it is counted as spent. ``told`` is what
-    an advert calls it; a new one mends all damage ``at`` these places.
+    ``asks_age``: a buyer is asked how old it is; after ``spent_after`` years it is counted as spent. ``means`` says
+    it in plain words, ``told`` is what an advert calls it; a new one mends all damage ``at`` these places.
     """
 
     name: Text
     told: list[Text] = []
+    means: str = ""
     at: list[str] = []
     missing: tuple[float, float]
     spent: tuple[float, float] | None = None

@@ -36,7 +36,7 @@ class Gear:
 
     ``complete``: a boat that is called complete has it; else it is worth so much more where it comes with her. Its age
     is asked for where ``asks_age``; after ``spent_after`` years (0: whatever its age) it is counted as spent. ``told``
-    is what an advert calls it; a new one mends all damage ``at`` these places.
+    is what an advert calls it, ``means`` what it is in plain words; a new one mends all damage ``at`` these places.
     """
 
     id: str
@@ -50,6 +50,7 @@ class Gear:
     spent_after: int = 0
     told: tuple[str, ...] = ()
     at: tuple[str, ...] = ()
+    means: str = ""
     place: Place = field(default=NOWHERE, compare=False)
 
 

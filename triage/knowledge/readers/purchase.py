@@ -116,6 +116,7 @@ def _gear(files: Loaded, ontology: Ontology) -> dict[str, Gear]:
             spent_after=form.spent_after or 0,
             told=tuple(form.told),
             at=tuple(form.at),
+            means=form.means,
             basis=basis_of(document, path, form, ontology),
             place=document.place(path),
         )
