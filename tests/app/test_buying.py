@@ -14,7 +14,8 @@ from triage.buying.read_offer import offer_from
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Kept
 from triage.log.held import HeldBoats
-from triage.survey.model import Finding, Reading
+from triage.phrases.screens import FOR_SALE
+from triage.survey.model import Boat, Finding, Reading, Survey
 
 SEAM = Finding("seam", "joint_bow", "joint_crack", None, {"joint_gap": Reading.at(2)})
 FIGURES = {"currency": "GBP", "asking": "£2,200", "sound_least": "1900", "sound_most": "2300", "budget": "2600"}
@@ -225,3 +226,90 @@ def test_an_advert_that_tells_nothing_invents_nothing(person: Person, boats: Hel
 
     assert "Nothing was understood of it" in read
     assert not re.search(r'name="(?:asking|claimed_year)"[^>]*value="[^"]', person.text)
+
+
+STEPS = ["Advert", "Plan", "Viewing", "Decision"]
+
+
+def the_way(person: Person) -> tuple[list[str], str]:
+    """The steps that are shown, and the one where the buyer is."""
+    nav = person.text.partition('<nav class="way"')[2].partition("</nav>")[0]
+    said = [re.sub("<[^>]+>|[←→ ]", "", one) for one in re.findall(r"<(?:a|b|button)[ >].*?</(?:a|b|button)>", nav)]
+    (here,) = re.findall(r'aria-current="step">(?:<span.*?</span>)?([A-Z][a-z]+)', nav) or [""]
+    return said, here
+
+
+def test_the_way_stands_on_every_screen_of_a_boat_that_may_be_bought(person: Person, at: str) -> None:
+    assert [] == the_way_after(person, at)
+    person.send(f"{at}advert", to="viewing", **FIGURES)
+    for screen, here in (("advert", "Advert"), ("viewing", "Plan"), ("walk", "Viewing"), ("", "Viewing")):
+        person.go(f"{at}{screen}")
+        assert (STEPS, here) == the_way(person), screen
+    person.go(f"{at}buy")
+    assert (STEPS, "Decision") == the_way(person)
+
+
+def the_way_after(person: Person, at: str) -> list[str]:
+    person.go(f"{at}walk")
+    return the_way(person)[0]
+
+
+def test_from_the_advert_every_step_keeps_it_first(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:
+    person.send(f"{at}advert", to="walk", asking="2200")
+
+    assert person.path.startswith(f"{at}walk")
+    assert 2200 == boats.offer(visit.boat)["asking"]
+
+
+def test_after_the_damage_of_an_advert_is_told_the_plan_is_one_step_away(person: Person, boats: HeldBoats) -> None:
+    at = f"/visit/{boats.begin(replace(wagtail(), note='')).visit}/"
+    person.send(f"{at}advert", to="marks", advert="£900. Crack near the mast foot.", asking="900")
+
+    assert (STEPS, "Viewing") == the_way(person)
+    assert f'{at.removeprefix("/")}viewing"><span aria-hidden="true">← </span>Plan' in person.text
+
+
+@pytest.mark.parametrize(
+    ("typed", "currency"),
+    [({"currency": "£"}, "GBP"), ({"currency": "euros"}, "EUR"), ({"currency": "EUR", "asking": "£1,450"}, "GBP")],
+)
+def test_a_currency_is_taken_by_its_sign(
+    person: Person, boats: HeldBoats, visit: Kept, at: str, typed: dict[str, str], currency: str
+) -> None:
+    person.send(f"{at}advert", **{"to": "decide", "asking": "900", **typed})
+    assert currency == boats.offer(visit.boat)["currency"]
+
+
+def test_dollars_are_asked_of_which_country(person: Person, boats: HeldBoats, visit: Kept, at: str) -> None:
+    read = person.send(f"{at}advert", to="decide", asking="$900", currency="EUR")
+    assert (422, True) == (person.status, "which are these?" in read)
+    person.send(f"{at}advert", to="decide", asking="$900", currency="USD")
+    assert "USD" == boats.offer(visit.boat)["currency"]
+
+
+def test_every_trouble_of_a_form_is_said_at_once_beside_its_field_and_nothing_is_lost(person: Person, at: str) -> None:
+    told = {"advert": "Nice dinghy, £900. Comes with cover.", "asking": "much", "claimed_year": "94"}
+    person.send(f"{at}advert", to="viewing", currency="groats", until="soon", called="The blue one", **told)
+
+    assert 422 == person.status
+    for field in ("asking", "currency", "claimed_year", "until"):
+        assert f'id="{field}-wrong"' in person.text, field
+        assert f'aria-describedby="{field}-wrong"' in person.text, field
+    assert 'value="The blue one"' in person.text
+    assert "This is what I understood of the advert" in person.read
+    assert "4 fields to mend" in person.read
+
+
+def test_boats_without_a_name_are_told_apart(person: Person, boats: HeldBoats) -> None:
+    for lives, asking in (("Saltmere", "900"), ("Westkade", "1450")):
+        begun = boats.begin(Survey(Boat(FOR_SALE), (SEAM,)))
+        person.send(f"/visit/{begun.visit}/advert", asking=asking, currency="GBP", lives=lives)
+
+    read = person.go("/boats")
+    assert "Saltmere; £900; Seam between hull and deck at the bow" in read
+    assert "Westkade; £1,450; " in read
+
+
+def test_all_marks_are_listed_with_where_they_stand(person: Person, at: str) -> None:
+    person.send(f"{at}do", act="marks")
+    assert re.search(r"Seam between hull and deck at the bow: Crack along a seam <small>\S+", person.text)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import io
 import json
 from collections.abc import Mapping
 from typing import Any
 
+import pypdf
+
 from tests.app.conftest import plain
 from tests.buying.yards import OPEN_ANCHOR, SEAM, purchase
 from triage.knowledge.model import KnowledgeBase
+from triage.views.pdf import as_pdf
 from triage.views.purchase import render_purchase
 
 TRIED = {"repair_quality": 0, "tap_dull": 0, "panel_give": 0}
@@ -95,3 +99,13 @@ def test_the_data_say_of_which_shape_they_are(kb: KnowledgeBase) -> None:
     )
     lines = {"kind", "name", "about", "amount", "chance", "otherwise", "cause", "margin", "rests_on", "counted"}
     assert lines | {"accepted", "basis", "note", "zones", "gear", "takes_in"} == set(data["sums"]["lines"][0])
+
+
+def test_the_decision_is_one_printed_page_and_all_of_it_is_five_at_most(kb: KnowledgeBase) -> None:
+    advice = purchase(kb, SEAM, OPEN_ANCHOR, PATCH, BLISTERS, without=("mast_step", "end_tank"), budget=2600)
+    pages = [one.extract_text() for one in pypdf.PdfReader(io.BytesIO(as_pdf(render_purchase(advice, "html")))).pages]
+
+    assert 5 >= len(pages)
+    for needed in ("asking €2,400", "To turn it", "In writing"):
+        assert needed in pages[0]
+    assert "The price, line by line" in pages[1]

@@ -15,6 +15,7 @@ HOW_IT_ADDS_UP = (
     "Each line counts with its middle, less where it may not come at all, to the nearest 5. The lines add up to the "
     "totals; what it comes to in the end lies somewhere in the ranges above."
 )
+LINE_BY_LINE = "The price, line by line"
 TO_PAY, WORTH, ASKED, ALL_IN = "What is to pay", "As she lies", "Asking price", "Bought as asked, all in"
 SMALLER = "smaller line"
 STEP = 5

@@ -17,12 +17,10 @@ from triage.app.refused import Trouble, troubles_of
 from triage.app.screen import Program, fields, go_to, page
 from triage.app.visiting import Visit, keep, take
 from triage.buying.hull_number import HullNumber, read_hull_number
-from triage.buying.read_offer import offer_from
 from triage.conclusions.assessment import Assessment
 from triage.dialogue import events
 from triage.dialogue.edits import NameBoat, apply
 from triage.dialogue.step import joined
-from triage.errors import BadOffer
 from triage.listening.advert import hear_advert
 from triage.phrases import heard_advert, identity
 from triage.phrases.screens import UNNAMED
@@ -59,11 +57,8 @@ async def keep_advert(request: Request) -> Response:
         raise HTTPException(400)
     called = form.get("called", "").strip()[:LONGEST]
     said, problems = offer_of(form, today().year)
-    try:
-        offer_from(said, asked.kb)
-    except BadOffer as error:
-        told = {one.field for one in problems}
-        problems += [one for one in troubles_of(error.problems) if one.field not in told]
+    told = {one.field for one in problems}
+    problems += [one for one in troubles_of(said, asked.kb) if one.field not in told]
     if problems:
         return page(request, "advert.html", _refused(asked, visit, assessment, form, problems), 422)
     asked.boats.keep_offer(visit.kept.boat, said)
