@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from tests.buying.yards import ALTERED, CASE, FADE, OPEN_ANCHOR, SEAM, STEP, WORN_TYRE, Advise, purchase
 from triage.buying.advice import PurchaseAdvice
 from triage.knowledge.model import KnowledgeBase
-from triage.phrases import buying, prices
+from triage.phrases import buying, prices, seller
 
 BUY, TERMS, WAIT, LEAVE = range(4)
 INSIDE_AND_UNDERNEATH = (
@@ -225,7 +225,7 @@ def test_a_refusal_is_left_politely(advise: Advise) -> None:
     advice = advise(sale=["hatches refused"])
 
     assert LEAVE == advice.level
-    assert "Thank you" in buying.says(advice)
+    assert "Thank you" in seller.says(advice)
 
 
 def test_a_number_of_another_year_waits_for_an_answer(advise: Advise) -> None:

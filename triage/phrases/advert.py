@@ -177,6 +177,8 @@ def leads(advice: PurchaseAdvice) -> Sequence[str]:
 def behind(reason: DecidingReason, advice: PurchaseAdvice) -> Sequence[tuple[str, str]]:
     """What a reason rests on, each with what it comes to where there is a figure; many of them by number."""
     told = [(capital(buying.evidence(one)), _costs(one, advice)) for one in reason.behind[: buying.EVIDENCE_TOLD]]
+    if reason.scale == "beyond_budget":
+        told.append((prices.beyond(advice).strip(), ""))
     more = len(reason.behind) - buying.EVIDENCE_TOLD
     return [*told, (f"And {more} more", "")] if more > 0 else told
 

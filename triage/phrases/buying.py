@@ -29,12 +29,6 @@ HEADLINES = (
 NO_PRICE_JUDGED = "Nothing found speaks against buying her; you named no price, so none was judged"
 DEFERS = "A guide, not a survey. The money is yours: every figure is rough until somebody has quoted it."
 
-SAYINGS = (
-    "I should like to take her. Shall we write down the number, the price and the day?",
-    "I should like to buy her, if we can put these points in writing first.",
-    "I like her, and I cannot decide before this has been looked at. When may I come back to do it?",
-    "Thank you for your time. She is not the boat for me.",
-)
 BY_WHAT_WAS_FOUND = "By what was found alone:"
 ONLY_LOOKS = "What was found is only looks."
 WITH_FIGURES = (
@@ -45,18 +39,8 @@ MORE_FIGURES = (
     "What a sound one like her costs, and your budget, would weigh it: name them under “Buy her?” on the screens or in "
     "an offer file for triage buy."
 )
-NOT_WAITING = (
-    "I have looked at what was told of her, and I shall not come to see her; I did not want to leave you waiting."
-)
-NOT_FOR_ME = "She is not the boat for me, and I did not want to leave you waiting for an answer."
-
 ONLY_IN_PHOTOS = "Only seen in a photograph"
 STAYS_OPEN = "It stays open until somebody tries it."
-
-THEY_ALL_DO_THAT = (
-    "“They all do that”: “That may well be. I should still like it looked at before we agree on a price.”"
-)
-"""A polite answer to what changes nothing."""
 
 DOUBTS = {
     "unreadable": "a number you wrote down cannot be a hull number; look again (triage number)",
@@ -228,9 +212,3 @@ def photographed(advice: PurchaseAdvice) -> str:
         return ""
     hidden = f" It cannot show {'; '.join(advice.photos_hide)}." if advice.photos_hide else ""
     return f"{ONLY_IN_PHOTOS}: {'; '.join(advice.only_in_photos)}.{hidden} {STAYS_OPEN}"
-
-
-def says(advice: PurchaseAdvice) -> str:
-    """A sentence for the seller, and one for what sellers say; neither makes anything milder."""
-    said = f"“{SAYINGS[advice.level]}”"
-    return f"{said} {THEY_ALL_DO_THAT}" if advice.level in (1, 2) else said

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 
 from triage.buying.advice import PurchaseAdvice
 from triage.buying.offer import Offer
-from triage.buying.price import Sums
 from triage.buying.price_lines import PriceLine
 from triage.buying.professional import Professional
 from triage.phrases.money import amount, exactly, money, span, spread
@@ -115,23 +114,24 @@ def sum_up(advice: PurchaseAdvice) -> Iterator[str]:
         told = f"At the asking price she costs {spread(sums.outlay, currency)} all in."
         if sums.over_budget is not None and offer.budget is not None:
             over = out_of_100(sums.over_budget)
-            certain = _beyond(sums, offer.budget, currency)
+            certain = beyond(advice)
             told += certain or f" That this is more than your budget of {exactly(offer.budget, currency)} is {over}."
         yield told
     if advice.unnamed:
         yield f"Not judged, because you did not name it: {listed([NAMES[one] for one in advice.unnamed])}."
 
 
-def _beyond(sums: Sums, budget: float, currency: str) -> str:
+def beyond(advice: PurchaseAdvice) -> str:
     """By how much the budget is exceeded for certain; empty where it is not."""
-    if sums.own_beyond is not None and sums.own_beyond > 0:
+    sums, budget, currency = advice.sums, advice.offer.budget, advice.offer.currency
+    if budget is not None and sums.own_beyond is not None and sums.own_beyond > 0:
         whose, too_much = "By your own figures alone", sums.own_beyond
-    elif sums.beyond is not None and sums.beyond > 0:
+    elif budget is not None and sums.beyond is not None and sums.beyond > 0:
         whose, too_much = "At the least, by our rough figures,", sums.beyond
     else:
         return ""
-    more = exactly(math.ceil(too_much), currency)
-    return f" {whose} it is {more} more than your budget of {exactly(budget, currency)}."
+    more, most = exactly(math.ceil(too_much), currency), exactly(budget, currency)
+    return f" {whose} it is {more} more than your budget of {most}."
 
 
 def in_what(advice: PurchaseAdvice) -> str:

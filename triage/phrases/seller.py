@@ -5,12 +5,54 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from triage.buying.advice import DecidingReason, PurchaseAdvice
-from triage.phrases.buying import NOT_FOR_ME, NOT_WAITING, SAYINGS
 from triage.phrases.money import amount
 from triage.phrases.prices import line_name
 from triage.phrases.screens import UNNAMED
 from triage.phrases.sharing import ASKS_BACK
 from triage.phrases.words import capital
+
+SAYINGS = (
+    "I should like to take her. Shall we write down the number, the price and the day?",
+    "I should like to buy her, if we can put these points in writing first.",
+    "I like her, and I cannot decide before this has been looked at. When may I come back to do it?",
+    "Thank you for your time. She is not the boat for me.",
+)
+
+
+SAYINGS_BEFORE = (
+    "I should like to come and see her. When would suit you?",
+    "I should like to come and see her. If we agree, may we put these points in writing?",
+    "I like what I have read of her, and I cannot decide before this has been looked at. When may I come and do it?",
+    "I have thought about it, and she is not the boat for me.",
+)
+"""The same, before anybody has been there."""
+
+
+NOT_WAITING = "I have thought about it, and I shall not come to see her. I did not want to leave you waiting."
+NOT_FOR_ME = "She is not the boat for me, and I did not want to leave you waiting for an answer."
+
+
+THEY_ALL_DO_THAT = (
+    "“They all do that”: “That may well be. I should still like it looked at before we agree on a price.”"
+)
+"""A polite answer to what changes nothing."""
+
+
+def to_the_seller(advice: PurchaseAdvice) -> str:
+    """A sentence for the seller, by whether anybody has been at the boat."""
+    return (SAYINGS if been_there(advice) else SAYINGS_BEFORE)[advice.level]
+
+
+def been_there(advice: PurchaseAdvice) -> bool:
+    """Whether the buyer has stood at the boat: a part of her was tried, or looked at, and not in a photograph."""
+    looked = (one for one in advice.assessment.findings if one.passed or one.looked_at_only or one.readings)
+    return any(one.id not in advice.offer.only_in_photos for one in looked)
+
+
+def says(advice: PurchaseAdvice) -> str:
+    """A sentence for the seller, and one for what sellers say; neither makes anything milder."""
+    said = f"“{to_the_seller(advice)}”"
+    return f"{said} {THEY_ALL_DO_THAT}" if advice.level in (1, 2) else said
 
 
 def note(advice: PurchaseAdvice) -> Iterator[str]:
@@ -20,12 +62,12 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
     assessment = advice.assessment
     seen = f" on {assessment.seen_on}" if assessment.seen_on else ""
     boat = YOUR_BOAT if assessment.boat in UNNAMED else assessment.boat
-    tried = _tried(advice)
+    tried = been_there(advice)
     yield f"Thank you for showing me {boat}{seen}." if tried else f"I am thinking of buying {boat}."
     if advice.level == len(SAYINGS) - 1:
         yield NOT_FOR_ME if tried else NOT_WAITING
         return
-    yield SAYINGS[advice.level]
+    yield to_the_seller(advice)
     found = [thing for one in advice.reasons for thing in one.behind if thing.findings and not thing.suspected]
     if names := list(dict.fromkeys(one.name for one in found)):
         yield ""
@@ -47,12 +89,6 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         yield from (f"- {one}" for one in dict.fromkeys(asked))
     yield ""
     yield f"{ASKS_BACK} Thank you." if tried else ASKS_BACK
-
-
-def _tried(advice: PurchaseAdvice) -> bool:
-    """Whether the buyer has stood at the boat: a part of her was tried, or looked at, and not in a photograph."""
-    looked = (one for one in advice.assessment.findings if one.passed or one.looked_at_only)
-    return any(one.id not in advice.offer.only_in_photos for one in looked)
 
 
 def _asked(one: DecidingReason) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, Literal
 from triage.buying.advice import PurchaseAdvice
 from triage.buying.viewing import ViewingPlan
 from triage.parsing.text import fold, plain
-from triage.phrases import build_up, buying, jobs, money, prices, short, viewing, words
+from triage.phrases import build_up, buying, jobs, prices, seller, short, viewing, words
 from triage.resources import template_environment
 from triage.views.price_picture import price_picture, price_text
 
@@ -110,8 +110,8 @@ def _pages() -> jinja2.Environment:
         "build_up": build_up,
         "buying": buying,
         "jobs": jobs,
-        "money": money,
         "prices": prices,
+        "seller": seller,
         "short": short,
         "words": words,
     }
@@ -125,8 +125,8 @@ def _texts() -> jinja2.Environment:
     environment.globals |= {
         "build_up": build_up,
         "buying": buying,
-        "money": money,
         "prices": prices,
+        "seller": seller,
         "viewing": viewing,
     }
     return environment

@@ -74,6 +74,7 @@ async def decision(request: Request) -> Response:
         "note": note,
         "mail": urlencode({"subject": assessment.boat, "body": note}, quote_via=quote),
         "buying": buying,
+        "seller": seller,
         "sale_told": told_of_the_sale(asked, visit, advice.offer.sale),
         "money": money,
         "prices": prices,
