@@ -200,3 +200,11 @@ def test_gear_that_does_not_come_with_her_is_not_there_to_be_tried(kb: Knowledge
     there, without = zones
     assert {"rudder_head", "rudder_blade"} & there
     assert not {"rudder_head", "rudder_blade"} & without
+
+
+def test_every_check_of_a_printed_plan_says_once_how_it_is_done(kb: KnowledgeBase) -> None:
+    plan = planned(kb, 90)
+    said = " ".join(render_viewing(plan).split())
+
+    for check in {check.id: check for line in lines(plan) for check in line.checks}.values():
+        assert 1 == said.count(f"{check.name}: {check.steps[0]}"), check.id

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from triage.buying.trying import ViewingLine
 from triage.buying.viewing import ViewingPlan, ViewingStop
@@ -11,7 +11,7 @@ from triage.phrases.buying import DOUBTS
 from triage.phrases.words import capital, counted, listed, uncapital
 
 BRING, ASK, PHOTOS, LEFT_OUT, ODD, LIVES = "Bring", "Ask before", "Photos", "No time for", "Odd", "She lies"
-AFLOAT = "Afloat"
+AFLOAT, HOW = "Afloat", "How"
 BY_RANK = (
     "The number tells how much a line is worth its minutes: 1 first, if time runs short. These are the places on which "
     "she depends; look along everything else as you pass."
@@ -46,6 +46,12 @@ def _names(checks: Sequence[Check]) -> str:
     return listed([uncapital(check.name) for check in checks])
 
 
+def how(plan: ViewingPlan) -> Iterator[str]:
+    """How each check of the plan is done, once."""
+    every = {check.id: check for stop in plan.stops for one in stop.lines for check in one.checks}
+    yield from (f"{check.name}: {' '.join(check.steps)}" for check in every.values())
+
+
 def setting_up(stop: ViewingStop) -> str:
     """What has to be done there first, and how long it takes; empty where nothing has."""
     one = stop.setting_up
@@ -67,7 +73,7 @@ def photos(plan: ViewingPlan) -> str:
 
 def left_out(plan: ViewingPlan) -> str:
     """The main places for which there is no time."""
-    told = "; ".join(plan.left_out[:LEFT_TOLD])
+    told = "; ".join(map(uncapital, plan.left_out[:LEFT_TOLD]))
     more = len(plan.left_out) - LEFT_TOLD
     return f"{told}{f'; and {more} more' if more > 0 else ''}. Not tried is not passed."
 
