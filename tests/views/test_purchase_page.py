@@ -93,7 +93,8 @@ def test_the_same_inputs_give_the_same_page(kb: KnowledgeBase) -> None:
 def test_the_data_say_of_which_shape_they_are(kb: KnowledgeBase) -> None:
     data = json.loads(render_purchase(purchase(kb, SEAM, OPEN_ANCHOR), "json"))
 
-    assert 2 == data["format"]
+    assert 3 == data["format"]
+    assert {"beyond", "own_beyond"} <= set(data["sums"])
     assert {"to_leave", "off_the_price", "price", "risks", "chance", "loss", "finds", "fee"} == set(
         data["professional"]
     )
@@ -108,4 +109,4 @@ def test_the_decision_is_one_printed_page_and_all_of_it_is_five_at_most(kb: Know
     assert 5 >= len(pages)
     for needed in ("asking €2,400", "To turn it", "In writing"):
         assert needed in pages[0]
-    assert "The price, line by line" in pages[1]
+    assert "Not opened up, not looked at, not tried" in pages[-1]

@@ -25,7 +25,7 @@ YOUR_FIGURES = "Prices"
 WHOSE = "Her number and year"
 HER_GEAR = "What comes with her"
 GEAR_MORE = "Say only what is not as it should be"
-THE_SALE = "What struck you about the sale"
+THE_SALE = "What you noticed about the sale"
 IN_PHOTOS = "Only seen in photographs"
 IN_PHOTOS_WHY = "Tick the marks that you know from pictures alone. They stay open until somebody tries them."
 QUOTES = "Figures you were quoted for mending"
@@ -67,7 +67,7 @@ HINTS = {
 GEAR = (("", "there"), ("missing", "missing"), ("spent", "spent"))
 EXTRA_GEAR = (("", "not with her"), ("extra", "comes with her"), ("spent", "spent"))
 
-MINUTES = (20, 40, 60, 90)
+MINUTES = (20, 30, 40, 60, 90)
 HOW = "How this is done"
 HOW_LONG = "How long will you have?"
 PUT_IN_ORDER = "What to try, in the order in which you reach it"

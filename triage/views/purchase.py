@@ -22,10 +22,11 @@ Format = Literal["text", "html", "json"]
 DETAIL = 41
 """The column at which what is to be said of a line begins."""
 
-FORMAT = 2
+FORMAT = 3
 """The shape of the JSON. 2: ``professional`` tells what a look is worth over every risk (``to_leave``,
 ``off_the_price``) and what it rests on; ``untried`` holds places at which something is suspected, too; a line tells its
-``zones``, its ``gear`` and what that ``takes_in``.
+``zones``, its ``gear`` and what that ``takes_in``. 3: sums tell by how much the budget is exceeded for certain
+(``beyond``, ``own_beyond``); ``untried`` calls places by their plain names.
 """
 
 SHAPES = ("○", "◇", "?", "■")
