@@ -169,7 +169,7 @@ def test_photographs_alone_and_a_deposit_wanted_today(page: Page, boats: HeldBoa
     assert "They cannot show whether a panel gives" in words(page)
     assert "Pay no deposit" in words(page)
 
-    press(page, "Should I buy her", "link")
+    press(page, "Decision", "link")
     heading(page, "Wait: a check first")
     clean(page)
     said = words(page)
