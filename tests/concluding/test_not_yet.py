@@ -72,9 +72,9 @@ def test_a_deck_that_could_not_be_pressed_may_be_cleared_by_watching_its_line_an
         return answer
 
     assert "not yet" == told()["now"]
-    assert {"crack_opening", "tap_dull"} == {one["check"]["scale"] for one in told()["awaits"]}
-    assert "sail" == told(", crack_opening: 0, tap_dull: 0")["now"]
-    assert "sail" != told(", crack_opening: 0, tap_dull: 1")["now"]
+    assert {"crack_opening", "depth", "tap_dull"} == {one["check"]["scale"] for one in told()["awaits"]}
+    assert "sail" == told(", crack_opening: 0, tap_dull: 0, depth: 1")["now"]
+    assert "sail" != told(", crack_opening: 0, tap_dull: 1, depth: 1")["now"]
 
 
 @pytest.mark.parametrize(("depth", "now"), [("in the coat", "sail"), ("to the fibre", "not yet")])
