@@ -169,6 +169,25 @@ def choose(kb: KnowledgeBase, here: Weighed, around: Mapping[str, float] | None 
     return Chosen(pairs, _ranked(places), _ranked(marks), at)
 
 
+def without(kb: KnowledgeBase, chosen: Chosen, scales: frozenset[str]) -> Chosen:
+    """What is left where the words themselves say that all is well by these scales: "worn but turning" is no wheel
+    that will not turn.
+    """
+    against = {sign for sign in kb.signs for scale in scales.intersection(kb.signs[sign].about) if kb.best(sign, scale)}
+    kept = [one for one in chosen.pairs if one.sign not in against]
+    if len(kept) == len(chosen.pairs):
+        return chosen
+    left = sum(one.sure for one in kept)
+    pairs = tuple(Choice(one.zone, one.sign, one.sure / left) for one in kept)
+    places, marks = ({getattr(one, name): 0.0 for one in pairs} for name in ("zone", "sign"))
+    at: dict[str, Choice] = {}
+    for one in pairs:
+        places[one.zone] += one.sure
+        marks[one.sign] += one.sure
+        at.setdefault(one.zone, one)
+    return Chosen(pairs, _ranked(places), _ranked(marks), at)
+
+
 def _explained(heard: Ear, here: Weighed) -> list[float]:
     """How well each mark at its place explains the words, on average of the words.
 

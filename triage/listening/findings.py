@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.choosing import MOST_ASKED, Choice, Chosen, choose, ear
+from triage.listening.choosing import MOST_ASKED, Choice, Chosen, choose, ear, without
 from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
-from triage.listening.parts import Part, by_place, groups_of, joined
+from triage.listening.parts import Part, by_place, groups_of, joined, with_headings_damped
 from triage.listening.sameness import Before, is_again, is_of, is_the_same, was_tightened, with_choice
 from triage.listening.scope import without_the_other_side
 from triage.listening.statements import Found
@@ -50,7 +50,7 @@ def found_in(
     part, so that a mark that is a reading of one of them is not meant.
     """
     told: list[Found] = []
-    for row in by_place(kb, parts, passes=bool(passed)):
+    for row in by_place(kb, with_headings_damped(kb, parts), passes=bool(passed)):
         told += _at_one_part(kb, row, around, before if not told else Before(told[-1]), text, passed)
     return told
 
@@ -67,7 +67,7 @@ def _at_one_part(
     if not groups:
         return []
     every = joined(parts)
-    chosen = choose(kb, every.stems, around)
+    chosen = _choose(kb, every, around)
     if not chosen.pairs:
         return []
     told: list[Found] = []
@@ -80,14 +80,14 @@ def _at_one_part(
         first = {zone: _THERE * sure for zone, sure in chosen.zones[:MOST_ASKED]}
         for number, group in enumerate(groups):
             here = {} if places_named(kb).named(group.subject) else first
-            own = choose(kb, group.stems, most({**around, **beside}, here))
+            own = _choose(kb, group, most({**around, **beside}, here))
             if here == first and told and is_of(kb, told[0], own, group):
                 continue
             if told and is_the_same(kb, told[0], own):
                 told[0] = with_choice(kb, told[0], own.pairs[0])
                 heard.add(own.pairs[0].sign)
                 continue
-            if own.signs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
+            if own.pairs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
                 found = _found(kb, group, own, text, around)
                 if found.sign in heard:
                     continue
@@ -100,6 +100,10 @@ def _at_one_part(
     return told
 
 
+def _choose(kb: KnowledgeBase, part: Part, around: Mapping[str, float]) -> Chosen:
+    return without(kb, choose(kb, part.stems, around), part.turned)
+
+
 def _lead(
     kb: KnowledgeBase, groups: Sequence[Part], chosen: Chosen, around: Mapping[str, float], every: Part
 ) -> tuple[Part, Chosen]:
@@ -107,7 +111,9 @@ def _lead(
     first = groups[0]
     if len(groups) > 1 and all(marks_named(kb).named(group.names) for group in groups):
         beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
-        own = choose(kb, first.stems, most(around, beside))
+        own = _choose(kb, first, most(around, beside))
+        if not own.pairs:
+            return every, chosen
         named = marks_named(kb).named(first.names)
         best, other = own.pairs[0], chosen.pairs[0].sign
         apart = best.sign != other and not was_tightened(kb, other, best)

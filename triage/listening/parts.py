@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import zip_longest
 
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.choosing import Weighed, ear
@@ -32,7 +33,8 @@ _WHOLE_COMPLAINT, _SHORT_COMPLAINT, _FEWEST = 1.1, 1.4, 4
 class Part:
     """Some clauses of a sentence that find something, as the words in which they do.
 
-    ``sized``: a figure is among them; ``wet``: so many litres; ``happened``: an event is.
+    ``sized``: a figure is among them; ``wet``: so many litres; ``happened``: an event is; ``more``: they tell more of
+    the mark before. ``turned``: the scales by which what follows says that all is well: "worn but turning".
     """
 
     tokens: tuple[Token, ...]
@@ -40,6 +42,8 @@ class Part:
     sized: bool = False
     wet: bool = False
     happened: bool = False
+    more: bool = False
+    turned: frozenset[str] = frozenset()
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -57,6 +61,17 @@ def asides(kb: KnowledgeBase, words: Sequence[str]) -> set[int]:
     return {
         at
         for start, said in matches(phrases(kb, "asides"), words)
+        for at in range(start + len(said), start + len(said) + _ASIDE)
+    }
+
+
+def likened(kb: KnowledgeBase, words: Sequence[str]) -> set[int]:
+    """Where words stand that only compare: "a noise like stale chips", but not "it looks like a crack"."""
+    scope = kb.lexicon.speech.scope
+    return {
+        at
+        for start, said in matches(phrases(kb, "likened"), words)
+        if start and words[start - 1] not in scope.praised_after
         for at in range(start + len(said), start + len(said) + _ASIDE)
     }
 
@@ -85,9 +100,10 @@ def standing(
         for at, token in enumerate(clause.clause.tokens)
         if any(event.start <= token.start < event.end and not event.done for event in told)
     }
+    compared = likened(kb, words)
     when = {at for at, token in enumerate(clause.clause.tokens) if _within(token, times)}
     kept = [
-        (token, _DONE if place in done | events | when else _DAMPED if place in damped else 1.0)
+        (token, _DONE if place in done | events | when | compared else _DAMPED if place in damped else 1.0)
         for place, token in enumerate(clause.clause.tokens)
         if clause.stands(place)
     ]
@@ -115,6 +131,8 @@ def _within(token: Token, spans: Sequence[Statement]) -> bool:
 
 def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> bool:
     """Whether the words name a mark, or, where nothing ``passes``, are much like a whole complaint."""
+    if part.more:
+        return False
     if part.wet or marks_named(kb).named(part.names, sized=part.sized):
         return True
     if passes or part.happened or places_named(kb).all_told(part.names):
@@ -145,18 +163,6 @@ def _most_named(kb: KnowledgeBase, part: Part) -> frozenset[str]:
     return frozenset(zone for zone, words in named.items() if words == max(named.values()))
 
 
-def points_back(kb: KnowledgeBase, words: Sequence[str]) -> str:
-    """The word by which they begin with what was told before: "it is", "the biggest is", "tapped it", "patch is"."""
-    scope = kb.lexicon.speech.scope
-    idle = {*scope.hesitations, *scope.people, *scope.tests}
-    said = [word for word in words if word not in idle]
-    first = next((word for word in said if word != "the"), "")
-    if first in scope.points_back:
-        return first
-    by_name = said[:1] == ["the"] or not scope.praised_after.isdisjoint(said[1:2])  # not "patch on the deck"
-    return first if by_name and first in scope.told_again else ""
-
-
 def groups_of(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[Part]:
     """Clauses that tell of a mark, each with what follows it."""
     groups: list[list[Part]] = []
@@ -168,9 +174,24 @@ def groups_of(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list
             groups[-1].append(part)
         else:
             lead.append(part)
-    if not groups and lead and tells_of_a_mark(kb, joined(lead), passes=passes):
+    if not groups and lead and not any(part.more for part in lead) and tells_of_a_mark(kb, joined(lead), passes=passes):
         groups = [lead]
     return [joined(group) for group in groups]
+
+
+def with_headings_damped(kb: KnowledgeBase, parts: Sequence[Part]) -> list[Part]:
+    """With less said by a clause that only names a place, where the next names another: "rigging: the chainplate …"."""
+    return [
+        replace(part, stems=tuple((one, _DONE * weight) for one, weight in part.stems))
+        if then and places_named(kb).all_told(part.names) and _elsewhere(kb, part, then)
+        else part
+        for part, then in zip_longest(parts, parts[1:])
+    ]
+
+
+def _elsewhere(kb: KnowledgeBase, part: Part, other: Part) -> bool:
+    here, there = _most_named(kb, part), _most_named(kb, other)
+    return bool(here and there) and here.isdisjoint(there)
 
 
 def joined(parts: Sequence[Part]) -> Part:
@@ -181,4 +202,5 @@ def joined(parts: Sequence[Part]) -> Part:
         any(part.sized for part in parts),
         any(part.wet for part in parts),
         any(part.happened for part in parts),
+        turned=frozenset().union(*(part.turned for part in parts)),
     )

@@ -27,8 +27,15 @@ def is_of(kb: KnowledgeBase, mark: Found, own: Chosen, group: Part) -> bool:
     """
     best = own.pairs[0] if own.pairs else None
     if best is None or best.zone not in {one.zone for one in mark.choices}:
-        return best is None or group.sized or len(group.names) <= _FEW
+        return best is None or group.sized or (len(group.names) <= _FEW and not _is_one_more(kb, group))
     return _read_in(kb, mark, [token.word for token in group.tokens]) is not None
+
+
+def _is_one_more(kb: KnowledgeBase, group: Part) -> bool:
+    """Whether the words begin with a mark that was not told before: "a chip on the corner"."""
+    scope = kb.lexicon.speech.scope
+    said = [token.word for token in group.tokens if token.word not in scope.hesitations]
+    return bool(said) and said[0] in scope.one_more and bool(marks_named(kb).named(group.names))
 
 
 def is_the_same(kb: KnowledgeBase, mark: Found, own: Chosen) -> bool:

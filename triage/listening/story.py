@@ -6,25 +6,26 @@ Nothing here is recorded. What comes out is to be shown, and kept by whoever tol
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from triage.errors import BadInput, Place, Problem
-from triage.knowledge.model import NOTHING_SEEN, KnowledgeBase
-from triage.knowledge.per_knowledge import per_knowledge
+from triage.knowledge.model import KnowledgeBase
 from triage.listening.asides import asked_in, facts_in, guessed, times_in, told_in
 from triage.listening.choosing import MOST_ASKED, choose, ear
-from triage.listening.clauses import Sentence, sentences
+from triage.listening.clauses import Clause, Sentence, sentences
 from triage.listening.figures import Figure, figures_in
 from triage.listening.findings import found_in, most
 from triage.listening.manner import side_of
 from triage.listening.measuring import measured
 from triage.listening.naming import likeliest_named, marks_named, places_named
-from triage.listening.parts import Part, asides, only_done, points_back, standing
+from triage.listening.parts import Part, only_done, standing, tells_of_a_mark
+from triage.listening.pointing import points_back, tells_more
 from triage.listening.sameness import Before
 from triage.listening.scope import Scoped, Span, scoped
 from triage.listening.sides import with_sides
 from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
-from triage.listening.tokens import Token, tokens_of
+from triage.listening.tokens import tokens_of
+from triage.listening.whereabouts import everywhere_told, fitting, likeliest, place_named, places_told
 
 MOST = 100_000
 """Characters. A story that long takes seconds; nobody tells one."""
@@ -37,9 +38,6 @@ _EVER = 0.5
 
 _STILL = 0.35
 """What it says where the sentence names another: the next sentence is more often than not about the same part."""
-
-_NEAR = 0.3
-"""What the rest of a sentence says about the place counts for a clause that names one."""
 
 _LIKELY = 0.6
 """How likely one of the candidates must be for words that name nothing to ask which of them is meant."""
@@ -69,6 +67,8 @@ class _Hearing:
     found: list[Found] = field(default_factory=list)
     around: Mapping[str, float] = field(default_factory=dict)
     everywhere: Mapping[str, float] = field(default_factory=dict)
+    told: set[str] = field(default_factory=set)
+    """The stems of the words in which marks were told of."""
     goes_on: bool = False
     """Whether no other part was spoken of since the last mark."""
 
@@ -79,7 +79,7 @@ def hear(text: str, kb: KnowledgeBase, *, country: str = "") -> Story:
         what = f"{len(text):,} characters are more than are read at once, which is {MOST:,}"
         raise TooLong([Problem(Place("what was told"), what, "Tell it in parts, one part of the boat after another.")])
     told = sentences(text, kb)
-    hearing = _Hearing(kb, text, figures_in(text, kb, country), everywhere=_everywhere(kb, told))
+    hearing = _Hearing(kb, text, figures_in(text, kb, country), everywhere=everywhere_told(kb, told))
     for sentence in told:
         _sentence(hearing, sentence)
     if not any(isinstance(one, (Found, Passed, Denied, Asked)) for one in hearing.statements):
@@ -101,7 +101,7 @@ def _at_least_the_place(hearing: _Hearing, one: Statement) -> Statement:
 def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     kb = hearing.kb
     count = len(hearing.statements)
-    own = _places(kb, sentence)
+    own = places_told(kb, sentence)
     around = own or most(
         {zone: _BEFORE * value for zone, value in hearing.around.items()},
         {zone: _EVER * value for zone, value in hearing.everywhere.items()},
@@ -111,15 +111,17 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     told, times = tuple(told_in(kb, sentence)), tuple(times_in(kb, sentence))
     spoken: tuple[str, ...] = ()
     for clause in sentence:
-        spoken = _named_in(kb, clause.tokens, around) or spoken
-        places = tuple(dict.fromkeys((*spoken, *_likeliest(around))))
-        heard = scoped(kb, clause, frozenset().union(*(_fitting(kb, one) for one in places)) if places else None)
+        spoken = place_named(kb, clause.tokens, around) or spoken
+        places = tuple(dict.fromkeys((*spoken, *likeliest(around))))
+        heard = scoped(kb, clause, frozenset().union(*(fitting(kb, one) for one in places)) if places else None)
         asked = guessed(kb, clause, asked_in(kb, clause))
         hearing.statements.extend(asked)
         said = _beside(hearing, heard, places, names_place=bool(own))
         hearing.statements.extend(one for one in said if not (asked and isinstance(one, Passed)))
         if clause.words[0] in kb.lexicon.speech.scope.turns:
             passed.clear()
+            if parts and not place_named(kb, clause.tokens, {}):
+                parts[-1] = replace(parts[-1], turned=frozenset(scale for scale, _ in heard.passing))
         passed.update(scale for scale, _ in heard.passing if not asked)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
         sizes = [figure for figure in hearing.figures if first <= figure.start < last]
@@ -127,7 +129,9 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         well = heard.praised or heard.denied
         idle = heard.not_looked or (well and not part.wet and _says_no_more(kb, part))
         if part.tokens and not asked and not (idle and not marks_named(kb).named(part.names)):
-            parts.append(part)
+            part = replace(part, more=_tells_more(hearing, clause, parts))
+            if not (part.more and hearing.found and all(one.more for one in parts)):
+                parts.append(part)
     hearing.statements.extend((*told, *facts_in(kb, sentence), *times))
     beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
     if all(only_done(kb, part, told, times) for part in parts):
@@ -140,6 +144,7 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     found = found_in(kb, parts, beside, before, hearing.text, frozenset(passed))
     hearing.goes_on = bool(found) or (hearing.goes_on and not own)
     hearing.found += found
+    hearing.told.update(token.stem for clause in sentence for token in clause.tokens if found)
     hearing.statements += found
     hearing.statements += _sizes(hearing, sentence, found)
     if len(hearing.statements) == count:
@@ -148,50 +153,19 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         hearing.around = own
 
 
+def _tells_more(hearing: _Hearing, clause: Clause, parts: Sequence[Part]) -> bool:
+    """Whether a clause tells more of a mark before it, in its sentence or in one before."""
+    kb = hearing.kb
+    if not hearing.found and not any(tells_of_a_mark(kb, part) for part in parts):
+        return False
+    before = hearing.told.union(token.stem for part in parts for token in part.tokens)
+    return tells_more(kb, clause.words, before, begins=not parts)
+
+
 def _says_no_more(kb: KnowledgeBase, part: Part) -> bool:
     """Whether beside the name of the part there is but a word of praise: "the mast step is solid"."""
     longest = max(places_named(kb).named(part.names).values(), default=0)
     return len(part.stems) <= max(_SAID_WELL, longest + 1)
-
-
-def _places(kb: KnowledgeBase, sentence: Sentence) -> dict[str, float]:
-    """How much a sentence speaks for each place, if it names any."""
-    said = [token for clause in sentence for token in clause.tokens if token.word not in kb.lexicon.ignored]
-    named = places_named(kb).named(token.stem for token in said)
-    if not named:
-        return {}
-    scores = ear(kb).zones.scores([(token.stem, 1.0) for token in said])
-    return {zone: value for zone, value in scores.items() if zone in named}
-
-
-def _everywhere(kb: KnowledgeBase, told: Sequence[Sentence]) -> dict[str, float]:
-    """How much the whole story speaks for each place: the most that any sentence of it does."""
-    found: dict[str, float] = {}
-    for sentence in told if len(told) > 1 else ():
-        for zone, value in _places(kb, sentence).items():
-            found[zone] = max(value, found.get(zone, 0.0))
-    return found
-
-
-def _named_in(kb: KnowledgeBase, tokens: Sequence[Token], around: Mapping[str, float]) -> tuple[str, ...]:
-    """The likeliest place that a clause names, if it names any; rather not one that another lies near."""
-    aside = asides(kb, [token.word for token in tokens])
-    said = [(token.stem, at in aside) for at, token in enumerate(tokens) if token.word not in kb.lexicon.ignored]
-    stems = [stem for stem, _ in said]
-    named = places_named(kb).named(stem for stem, near in said if not near) or places_named(kb).named(stems)
-    scores = ear(kb).zones.scores([(stem, 1.0) for stem in stems]) if named else {}
-    return _likeliest({zone: scores.get(zone, 0.0) + _NEAR * around.get(zone, 0.0) for zone in named})
-
-
-def _likeliest(places: Mapping[str, float]) -> tuple[str, ...]:
-    return (max(places, key=lambda zone: (places[zone], zone)),) if places else ()
-
-
-@per_knowledge
-def _fitting(kb: KnowledgeBase, zone: str) -> frozenset[str]:
-    """The scales by which the place, or a mark there, is judged."""
-    judged = {scale for sign in kb.offers[zone] for scale in kb.signs[sign].scales}
-    return frozenset((*judged, *kb.applicable(zone, NOTHING_SEEN)))
 
 
 def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str], *, names_place: bool) -> Iterator[Statement]:
@@ -202,7 +176,7 @@ def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str], *, names_pl
     last = hearing.found[-1:]
     for scale, span in heard.passing:
         here = next((one.zone for one in last if not names_place and scale in kb.applicable(one.zone, one.sign)), "")
-        where = here or next((one for one in places if scale in _fitting(kb, one)), "")
+        where = here or next((one for one in places if scale in fitting(kb, one)), "")
         yield Passed(*_where(heard, span), 0.8 if where else 0.4, where, scale, side)
     denies = False
     for span in heard.denied:

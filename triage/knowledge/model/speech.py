@@ -24,7 +24,10 @@ class Scope:
     good look" praises nothing; or at the end of a few words, not after ``unpraised``: "boom fine", but not "rig too
     tight". ``told_beside`` are scales whose readings are told after any mark that has them: "and it sounds dull". A
     word of ``points_back`` begins what is said of the mark before: "the biggest is 8 mm", and so does one of
-    ``told_again``: "the crack is 3 cm". What is passed before a word of ``turns`` is not what follows it, and after
+    ``told_again``: "the crack is 3 cm", "patch would be" (``said_of``). A clause with a phrase of ``of_it`` or
+    ``shows`` tells more of the mark before: "you can see daylight", "water came out of it". After one of ``likened``
+    words only compare: "like stale chips". After one of ``definite`` a thing was told of before, after one of
+    ``one_more`` it was not. What is passed before a word of ``turns`` is not what follows it, and after
     ``partly`` nothing is passed: "three of the bolts are tight but the fourth spins".
 
     A question begins, after ``hesitations``, with one of ``asked_first`` and one of ``asked_of`` ("can she"), or with
@@ -48,6 +51,12 @@ class Scope:
     facing: tuple[str, ...] = ()
     points_back: frozenset[str] = frozenset()
     told_again: frozenset[str] = frozenset()
+    said_of: frozenset[str] = frozenset()
+    of_it: tuple[str, ...] = ()
+    shows: tuple[str, ...] = ()
+    likened: tuple[str, ...] = ()
+    definite: frozenset[str] = frozenset()
+    one_more: frozenset[str] = frozenset()
     alone: frozenset[str] = frozenset()
     not_looked: tuple[str, ...] = ()
     asked_first: frozenset[str] = frozenset()
