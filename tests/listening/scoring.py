@@ -93,6 +93,7 @@ def count_voices(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
         found = of_kind(statements, Found)
         theirs = [one for one in found if any(_is(choice, mark) for mark in key["found"] for choice in one.choices)]
         count.update({"marks heard": len(found), "marks that nobody told": len(found) - len(theirs)})
+        count["marks told twice"] += len(theirs) - _apart(theirs, key["found"])
         first = [one for one in found if one.clear]
         right = [one for one in first if any(_is(one, mark) for mark in key["found"])]
         count.update({"proposed by itself": len(first), "proposed by itself and wrong": len(first) - len(right)})
@@ -100,6 +101,15 @@ def count_voices(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
         meant = [one for one in passed if any(_passes(one, well) for well in key.get("passed", ()))]
         count.update({"passes taken": len(passed), "passes that nobody told": len(passed) - len(meant)})
     return count
+
+
+def _apart(found: Sequence[Found], marks: Sequence[Key]) -> int:
+    """Of how many marks these tell, each of one that none before it told of."""
+    told: set[int] = set()
+    for one in found:
+        new = [n for n, mark in enumerate(marks) if n not in told and any(_is(choice, mark) for choice in one.choices)]
+        told.update(sorted(new, key=lambda n: not _is(one, marks[n]))[:1])
+    return len(told)
 
 
 def _passes(one: Passed, key: Key) -> bool:
@@ -146,5 +156,6 @@ COUNTING: dict[str, Callable[[KnowledgeBase, Sequence[Key]], Counter[str]]] = {
     "stories": count_stories,
     "voices": count_voices,
     "strangers": count_voices,
+    "tellers": count_voices,
     "observations": count_observations,
 }
