@@ -37,6 +37,12 @@ def guessed(kb: KnowledgeBase, clause: Clause, asked: Iterable[Asked]) -> list[A
     return [one if one.about else replace(one, about=hinted(kb, clause.words)) for one in asked]
 
 
+def leads_to_a_question(kb: KnowledgeBase, clauses: Sentence) -> bool:
+    """Whether the first clause is the beginning of what the next asks: "just rust or | should I worry"."""
+    open_ended = len(clauses) > 1 and clauses[0].words[-1] in kb.lexicon.speech.scope.asked_or
+    return open_ended and bool(asked_in(kb, clauses[1]))
+
+
 def words_asked(kb: KnowledgeBase, text: str) -> str:
     """The words of a text that ask something that is understood, as they were said; empty without any."""
     return _worded(text, (one for clause in _clauses(kb, text) for one in asked_in(kb, clause)))
@@ -92,6 +98,13 @@ def told_in(kb: KnowledgeBase, sentence: Sentence) -> Iterator[Told]:
                 seen.add(event)
                 start, end = clause.tokens[at].start, clause.tokens[at + length - 1].end
                 yield Told(start, end, 0.8, event, told.events[event].kind == "done", force, ago)
+
+
+def happened_in(kb: KnowledgeBase, clause: Clause, told: Sequence[Told]) -> set[int]:
+    """Which words of a clause tell what happened to her, also where it is told again: "turtled and stuck the mast"."""
+    events = {one.event for one in told if not one.done}
+    said = _events(_happened(kb), clause.words) if events else ()
+    return {at for begin, event, length in said if event in events for at in range(begin, begin + length)}
 
 
 def force_told(kb: KnowledgeBase, clauses: Iterable[Clause]) -> str:

@@ -42,6 +42,9 @@ _KEPT = 250
 _PICTURE = 0.6
 """What a picture in words counts as a phrase."""
 
+_FITS = 0.05
+"""How likely a mark must be for words to fit it at a place that is certain, whatever they would mean elsewhere."""
+
 MOST_ASKED = 4
 """Candidates that are shown at once."""
 
@@ -174,7 +177,15 @@ def without(kb: KnowledgeBase, chosen: Chosen, scales: frozenset[str]) -> Chosen
     that will not turn.
     """
     against = {sign for sign in kb.signs for scale in scales.intersection(kb.signs[sign].about) if kb.best(sign, scale)}
-    kept = [one for one in chosen.pairs if one.sign not in against]
+    return _only(chosen, [one for one in chosen.pairs if one.sign not in against])
+
+
+def at_place(chosen: Chosen, zone: str) -> Chosen:
+    """What the words may mean where their place is certain; nothing if they hardly fit anything there."""
+    return _only(chosen, [one for one in chosen.pairs if one.zone == zone and one.sure >= _FITS])
+
+
+def _only(chosen: Chosen, kept: Sequence[Choice]) -> Chosen:
     if len(kept) == len(chosen.pairs):
         return chosen
     left = sum(one.sure for one in kept)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.choosing import MOST_ASKED, Choice, Chosen, choose, ear, without
+from triage.listening.choosing import MOST_ASKED, Choice, Chosen, at_place, choose, ear, without
 from triage.listening.manner import sense_of, side_of
 from triage.listening.naming import marks_named, places_named
 from triage.listening.parts import Part, by_place, groups_of, joined, with_headings_damped
@@ -18,6 +18,9 @@ SURE = 0.8
 
 _RIVAL = 0.12
 """How likely another mark that is named must be for it to be asked which one is meant."""
+
+_GUESSED = 0.2
+"""How likely the likeliest mark must be for words that name a place and none of the marks there to be asked about."""
 
 _CERTAIN = 0.9
 """From which on a place counts as named that only a common word speaks of ("the bottom")."""
@@ -50,7 +53,8 @@ def found_in(
     part, so that a mark that is a reading of one of them is not meant.
     """
     told: list[Found] = []
-    for row in by_place(kb, with_headings_damped(kb, parts), passes=bool(passed)):
+    spoken = frozenset(one.zone for one in before.last.choices) if before.last else frozenset()
+    for row in by_place(kb, with_headings_damped(kb, parts), spoken, passes=bool(passed)):
         told += _at_one_part(kb, row, around, before if not told else Before(told[-1]), text, passed)
     return told
 
@@ -79,25 +83,43 @@ def _at_one_part(
         beside = {zone: _BESIDE * value for zone, value in ear(kb).zones.scores(every.stems).items()}
         first = {zone: _THERE * sure for zone, sure in chosen.zones[:MOST_ASKED]}
         for number, group in enumerate(groups):
-            here = {} if places_named(kb).named(group.subject) else first
-            own = _choose(kb, group, most({**around, **beside}, here))
-            if here == first and told and is_of(kb, told[0], own, group):
-                continue
-            if told and is_the_same(kb, told[0], own):
-                told[0] = with_choice(kb, told[0], own.pairs[0])
-                heard.add(own.pairs[0].sign)
-                continue
-            if own.pairs and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
-                found = _found(kb, group, own, text, around)
-                if found.sign in heard:
-                    continue
-                if told and not number:  # the first mark is not told of twice: it is one of the two
-                    less, more = sorted((told[0], found), key=lambda one: one.sure)
-                    told[0] = with_choice(kb, more, less.choices[0])
-                else:
-                    told.append(found)
-                heard.add(found.sign)
+            named = bool(places_named(kb).named(group.subject))
+            own = _choose(kb, group, most({**around, **beside}, {} if named else first))
+            if told and not named:
+                own = _at_the_first(kb, told[0], own, group)
+            if own.pairs:
+                _add(kb, told, _found(kb, group, own, text, around), own, group, heard, leads=not number)
     return told
+
+
+def _add(
+    kb: KnowledgeBase, told: list[Found], found: Found, own: Chosen, group: Part, heard: set[str], *, leads: bool
+) -> None:
+    """Adds what a clause tells of to the marks of its sentence: as one more, or as what the first may also be.
+    ``leads``: it is the clause in which the first is told of.
+    """
+    if told and is_the_same(kb, told[0], own):
+        told[0] = with_choice(kb, told[0], own.pairs[0])
+        heard.add(own.pairs[0].sign)
+    elif found.sign not in heard and own.signs[0][0] not in heard and _is_another(kb, group, own, heard):
+        if told and leads:  # the first mark is not told of twice: it is one of the two
+            less, more = sorted((told[0], found), key=lambda one: one.sure)
+            told[0] = with_choice(kb, more, less.choices[0])
+        else:
+            told.append(found)
+        heard.add(found.sign)
+
+
+def _at_the_first(kb: KnowledgeBase, first: Found, own: Chosen, group: Part) -> Chosen:
+    """What a clause that names no place may mean beside the first mark: nothing where it tells more of that one; what
+    fits its place, where that is certain; else anything, if it is sure enough.
+    """
+    if is_of(kb, first, own, group):
+        return Chosen((), (), ())
+    if not first.clear:
+        return own
+    there = at_place(own, first.zone)
+    return there if there.pairs or not own.pairs or own.pairs[0].sure < SURE else own
 
 
 def _choose(kb: KnowledgeBase, part: Part, around: Mapping[str, float]) -> Chosen:
@@ -125,6 +147,14 @@ def _lead(
 def most(one: Mapping[str, float], other: Mapping[str, float]) -> dict[str, float]:
     """For each place the more that either says of it."""
     return {zone: max(one.get(zone, 0.0), other.get(zone, 0.0)) for zone in {**one, **other}}
+
+
+def is_guess(kb: KnowledgeBase, mark: Found, names: Sequence[str], *, sized: bool) -> bool:
+    """Whether the words of a mark hardly speak for it: they name its place alone, and no mark there is likely."""
+    if not marks_named(kb).named(names, sized=sized).keys().isdisjoint(one.sign for one in mark.choices):
+        return False
+    placed = not places_named(kb).named(names).keys().isdisjoint(one.zone for one in mark.choices)
+    return placed and mark.sure < _GUESSED
 
 
 def _is_another(kb: KnowledgeBase, group: Part, own: Chosen, heard: set[str]) -> bool:

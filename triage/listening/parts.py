@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 from triage.knowledge.model import KnowledgeBase
+from triage.listening.asides import happened_in
 from triage.listening.choosing import Weighed, ear
 from triage.listening.clauses import matches, phrases
 from triage.listening.figures import Figure
@@ -16,7 +17,7 @@ from triage.listening.scope import Scoped
 from triage.listening.statements import Statement, Time, Told
 from triage.listening.tokens import Token
 
-_WET = ("L", "L/h")
+WET = ("L", "L/h")
 """Figures that speak of water, whatever else is said."""
 
 _FEW = 2
@@ -24,6 +25,9 @@ _FEW = 2
 
 _ASIDE, _DAMPED, _DONE = 4, 0.6, 0.4
 """Words after "near" that tell where the place lies, what they count, and what "pushed" in "I pushed" is worth."""
+
+_ON_IT = 2
+"""Words after what was done among which it is said to what: "pulled on it"."""
 
 _WHOLE_COMPLAINT, _SHORT_COMPLAINT, _FEWEST = 1.1, 1.4, 4
 """How like a whole complaint words must be, few of them more so, to tell of a mark that they do not name."""
@@ -93,13 +97,12 @@ def standing(
         at
         for at, word in enumerate(words)
         if word in scope.tests
-        and (not scope.people.isdisjoint(words[max(0, at - 2) : at]) or (at == 0 and clause.passing))
+        and (
+            not scope.people.isdisjoint(words[max(0, at - 2) : at])
+            or (at == 0 and (clause.passing or not scope.points_back.isdisjoint(words[1 : 1 + _ON_IT])))
+        )
     }
-    events = {
-        at
-        for at, token in enumerate(clause.clause.tokens)
-        if any(event.start <= token.start < event.end and not event.done for event in told)
-    }
+    events = happened_in(kb, clause.clause, told)
     compared = likened(kb, words)
     when = {at for at, token in enumerate(clause.clause.tokens) if _within(token, times)}
     kept = [
@@ -107,7 +110,7 @@ def standing(
         for place, token in enumerate(clause.clause.tokens)
         if clause.stands(place)
     ]
-    wet = any(figure.unit in _WET for figure in figures)
+    wet = any(figure.unit in WET for figure in figures)
     said = [(token.stem, weight) for token, weight in kept if token.word not in kb.lexicon.ignored]
     if wet:
         said.append((stem("water"), 1.0))
@@ -141,20 +144,26 @@ def tells_of_a_mark(kb: KnowledgeBase, part: Part, *, passes: bool = False) -> b
     return max(ear(kb).whole.scores(part.stems).values(), default=0.0) >= least
 
 
-def by_place(kb: KnowledgeBase, parts: Sequence[Part], *, passes: bool) -> list[list[Part]]:
+def by_place(kb: KnowledgeBase, parts: Sequence[Part], spoken: frozenset[str], *, passes: bool) -> list[list[Part]]:
     """Rows of clauses that each speak of one part of the boat: another row begins with a mark that is told of at
-    another place.
+    another place. ``spoken``: where the mark before them may be, which a first clause that names no place speaks of.
     """
     rows: list[list[Part]] = [[]]
     places: frozenset[str] = frozenset()
     for part in parts:
         if tells_of_a_mark(kb, part, passes=passes):
             named = _most_named(kb, part)
-            if named and places and named.isdisjoint(places):
+            if named and places and named.isdisjoint(places) and not _says_on(part):
                 rows.append([])
-            places = named or places
+            places = named or places or spoken
         rows[-1].append(part)
     return rows
+
+
+def _says_on(part: Part) -> bool:
+    """Whether the words only say more of what the clause before is about: "… is torn and flapping on one side"."""
+    first, second = [*(token.word for token in part.tokens[:2]), "", ""][:2]
+    return first == "and" and second.endswith("ing")
 
 
 def _most_named(kb: KnowledgeBase, part: Part) -> frozenset[str]:

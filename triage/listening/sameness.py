@@ -11,11 +11,18 @@ from triage.listening.naming import marks_named, places_named
 from triage.listening.observing import observed
 from triage.listening.parts import Part
 from triage.listening.phrase_matcher import stem
+from triage.listening.pointing import points_back
 from triage.listening.statements import Found
 from triage.survey.model import Finding
 
 _SAME = 0.15
 """How likely a mark heard before must be, in words that name no place, for these to speak of the same one."""
+
+_WET = frozenset(("tank_water", "ingress_rate"))
+"""Scales of marks that let water in, of which so many litres are more."""
+
+_MAYBE_ANOTHER = frozenset(("it", "its", "one"))
+"""Words that may point back to the boat, and not to the mark, or to another part: "it leaks", "one end"."""
 
 _FEW = 2
 """Words that say something, up to which a clause that fits no place in hand tells of no other mark ("and creaks")."""
@@ -27,7 +34,8 @@ def is_of(kb: KnowledgeBase, mark: Found, own: Chosen, group: Part) -> bool:
     """
     best = own.pairs[0] if own.pairs else None
     if best is None or best.zone not in {one.zone for one in mark.choices}:
-        return best is None or group.sized or (len(group.names) <= _FEW and not _is_one_more(kb, group))
+        few = len(group.names) <= _FEW and not _is_one_more(kb, group)
+        return best is None or group.sized or few or bool(points_back(kb, [token.word for token in group.tokens]))
     return _read_in(kb, mark, [token.word for token in group.tokens]) is not None
 
 
@@ -58,7 +66,7 @@ def with_choice(kb: KnowledgeBase, mark: Found, other: Choice) -> Found:
 
 def _tells_of_the_panel(kb: KnowledgeBase, last: Found, part: Part) -> bool:
     """Whether the words name no place, and but a mark that is a reading of the last one: "it sounds dull"."""
-    named = marks_named(kb).named(part.subject)
+    named = [sign for sign in marks_named(kb).named(part.subject) if sign in kb.offers[last.zone]]
     told = set(kb.lexicon.speech.scope.told_beside)
     judged = told.intersection(kb.applicable(last.zone, last.sign))
     about = [set(kb.about(last.zone, sign)) for sign in named]
@@ -92,15 +100,24 @@ def is_again(kb: KnowledgeBase, chosen: Chosen, before: Before, part: Part) -> b
     if before.pointed_to:
         beside = [one for one in part.subject if one != stem(before.pointed_to)]
         named = marks_named(kb).named(beside)
-        marks = kb.offers[last.zone] if before.tried else named  # what came of a test of it is no mark of another part
+        its_own = before.tried or before.pointed_to in kb.lexicon.speech.scope.points_back - _MAYBE_ANOTHER
+        marks = kb.offers[last.zone] if its_own else named  # what came of a test of it is no mark of another part
         names_one = part.wet or not named.keys().isdisjoint(marks) or places_named(kb).named(beside)
         if not names_one or _tells_of_the_panel(kb, last, part):
             return True
     if places_named(kb).named(part.names):
         return False
+    if part.wet and lets_water_in(kb, last) and not marks_named(kb).named(part.names):
+        return True  # "about a pint in an hour"
     return any(sure >= _SAME and (sign == last.sign or was_tightened(kb, sign, last)) for sign, sure in chosen.signs)
+
+
+def lets_water_in(kb: KnowledgeBase, mark: Found) -> bool:
+    """Whether so many litres may be a reading of the mark."""
+    return not _WET.isdisjoint(kb.applicable(mark.zone, mark.sign))
 
 
 def was_tightened(kb: KnowledgeBase, sign: str, last: Found | Choice) -> bool:
     """Whether the mark is only how the loose one before it was left: "was loose, tightened today"."""
-    return set(kb.signs[sign].about) == {"retight"} and "fitting_play" in kb.about(last.zone, last.sign)
+    loose = {"fitting_play", "fastener_grip"}.intersection(kb.about(last.zone, last.sign))
+    return set(kb.signs[sign].about) == {"retight"} and bool(loose)

@@ -13,6 +13,9 @@ from triage.listening.clauses import Clause, Index, holds, index, matches, phras
 _NEXT = 3
 """Words after a denial among which the thing stands that belongs there."""
 
+_REACH = 8
+"""Words that are denied at most: what is dictated without stops denies no more."""
+
 _NAMED = 3
 """Words before praise that may name a part and say nothing else."""
 
@@ -130,7 +133,8 @@ def _denials(kb: KnowledgeBase, words: Sequence[str], taken: set[int]) -> list[S
             continue
         if _is_fault(kb, said, words[after:]):
             continue
-        stop = next((place for place in range(after, len(words)) if words[place] in ends), len(words))
+        far = min(len(words), after + _REACH)
+        stop = next((place for place in range(after, far) if words[place] in ends), far)
         found.append((start, stop))
     return found
 

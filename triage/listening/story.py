@@ -10,17 +10,17 @@ from dataclasses import dataclass, field, replace
 
 from triage.errors import BadInput, Place, Problem
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.asides import asked_in, facts_in, guessed, times_in, told_in
+from triage.listening.asides import asked_in, facts_in, guessed, leads_to_a_question, times_in, told_in
 from triage.listening.choosing import MOST_ASKED, choose, ear
 from triage.listening.clauses import Clause, Sentence, sentences
 from triage.listening.figures import Figure, figures_in
-from triage.listening.findings import found_in, most
+from triage.listening.findings import found_in, is_guess, most
 from triage.listening.manner import side_of
 from triage.listening.measuring import measured
 from triage.listening.naming import likeliest_named, marks_named, places_named
-from triage.listening.parts import Part, only_done, standing, tells_of_a_mark
+from triage.listening.parts import WET, Part, only_done, standing, tells_of_a_mark
 from triage.listening.pointing import points_back, tells_more
-from triage.listening.sameness import Before
+from triage.listening.sameness import Before, lets_water_in
 from triage.listening.scope import Scoped, Span, scoped
 from triage.listening.sides import with_sides
 from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
@@ -110,7 +110,7 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     passed: set[str] = set()
     told, times = tuple(told_in(kb, sentence)), tuple(times_in(kb, sentence))
     spoken: tuple[str, ...] = ()
-    for clause in sentence:
+    for number, clause in enumerate(sentence):
         spoken = place_named(kb, clause.tokens, around) or spoken
         places = tuple(dict.fromkeys((*spoken, *likeliest(around))))
         heard = scoped(kb, clause, frozenset().union(*(fitting(kb, one) for one in places)) if places else None)
@@ -128,29 +128,56 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
         part = standing(kb, heard, told, sizes, times)
         well = heard.praised or heard.denied
         idle = heard.not_looked or (well and not part.wet and _says_no_more(kb, part))
-        if part.tokens and not asked and not (idle and not marks_named(kb).named(part.names)):
+        asks = asked or leads_to_a_question(kb, sentence[number:])
+        if part.tokens and not asks and not (idle and not marks_named(kb).named(part.names)):
             part = replace(part, more=_tells_more(hearing, clause, parts))
             if not (part.more and hearing.found and all(one.more for one in parts)):
                 parts.append(part)
     hearing.statements.extend((*told, *facts_in(kb, sentence), *times))
-    beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
     if all(only_done(kb, part, told, times) for part in parts):
         parts = []
+    beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
+    _marks(hearing, sentence, parts, beside, frozenset(passed))
+    if len(hearing.statements) == count:
+        _note(hearing, sentence, own)
+    if own:
+        hearing.around = own
+
+
+def _marks(
+    hearing: _Hearing,
+    sentence: Sentence,
+    parts: Sequence[Part],
+    beside: Mapping[str, float],
+    passed: frozenset[str],
+) -> None:
+    """The marks of a sentence, and their sizes; what is but guessed at is a note."""
+    kb = hearing.kb
+    own = places_told(kb, sentence)
     before = Before(
         hearing.found[-1] if hearing.found else None,
         points_back(kb, sentence[0].words) if hearing.goes_on else "",
         not kb.lexicon.speech.scope.tests.isdisjoint(sentence[0].words[:_BEGINS]),
     )
-    found = found_in(kb, parts, beside, before, hearing.text, frozenset(passed))
+    heard = found_in(kb, parts, beside, before, hearing.text, passed)
+    found = [one for one in heard if not _is_guess(hearing, sentence, one)]
+    place = max(own, key=lambda zone: own[zone], default="")
+    hearing.statements += [Unheard(one.start, one.end, 1.0, place) for one in heard if one not in found]
     hearing.goes_on = bool(found) or (hearing.goes_on and not own)
     hearing.found += found
     hearing.told.update(token.stem for clause in sentence for token in clause.tokens if found)
     hearing.statements += found
     hearing.statements += _sizes(hearing, sentence, found)
-    if len(hearing.statements) == count:
-        _note(hearing, sentence, own)
-    if own:
-        hearing.around = own
+
+
+def _is_guess(hearing: _Hearing, sentence: Sentence, mark: Found) -> bool:
+    """Whether the words hardly speak for the mark; so many litres speak for one that lets water in."""
+    kb = hearing.kb
+    here = [token for clause in sentence for token in clause.tokens if mark.start <= token.start < mark.end]
+    sized = [figure for figure in hearing.figures if mark.start <= figure.start < mark.end]
+    if lets_water_in(kb, mark) and any(figure.unit in WET for figure in sized):
+        return False
+    return is_guess(kb, mark, [token.stem for token in here if token.word not in kb.lexicon.ignored], sized=bool(sized))
 
 
 def _tells_more(hearing: _Hearing, clause: Clause, parts: Sequence[Part]) -> bool:

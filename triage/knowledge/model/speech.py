@@ -27,12 +27,14 @@ class Scope:
     ``told_again``: "the crack is 3 cm", "patch would be" (``said_of``). A clause with a phrase of ``of_it`` or
     ``shows`` tells more of the mark before: "you can see daylight", "water came out of it". After one of ``likened``
     words only compare: "like stale chips". After one of ``definite`` a thing was told of before, after one of
-    ``one_more`` it was not. What is passed before a word of ``turns`` is not what follows it, and after
+    ``one_more`` it was not. Words of ``ordinary`` are no slips of words of the trade. What is passed before a word of
+    ``turns`` is not what follows it, and after
     ``partly`` nothing is passed: "three of the bolts are tight but the fourth spins".
 
     A question begins, after ``hesitations``, with one of ``asked_first`` and one of ``asked_of`` ("can she"), or with
     one of ``asked_by`` and one of ``asked_then`` ("how bad"). In the midst of a clause it begins with a phrase of
     ``asked_amid`` that is not after one of ``asked_on`` ("how far can she"), or is told by a word of ``wishes``.
+    What ends in one of ``asked_or`` before it belongs to it: "just rust or should I worry".
     """
 
     breaks: tuple[str, ...] = ()
@@ -57,6 +59,7 @@ class Scope:
     likened: tuple[str, ...] = ()
     definite: frozenset[str] = frozenset()
     one_more: frozenset[str] = frozenset()
+    ordinary: frozenset[str] = frozenset()
     alone: frozenset[str] = frozenset()
     not_looked: tuple[str, ...] = ()
     asked_first: frozenset[str] = frozenset()
@@ -65,6 +68,7 @@ class Scope:
     asked_then: frozenset[str] = frozenset()
     asked_amid: tuple[str, ...] = ()
     asked_on: frozenset[str] = frozenset()
+    asked_or: frozenset[str] = frozenset()
     wishes: frozenset[str] = frozenset()
     hesitations: frozenset[str] = frozenset()
     praise: tuple[str, ...] = ()

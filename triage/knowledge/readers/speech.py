@@ -21,6 +21,7 @@ _SINGLE = (
         "said_of",
         "definite",
         "one_more",
+        "ordinary",
         "weak_alone",
         "directions",
         "tests",
@@ -31,7 +32,7 @@ _SINGLE = (
         "hesitations",
         "wishes",
     ),
-    *("asked_first", "asked_of", "asked_by", "asked_then", "asked_on"),
+    *("asked_first", "asked_of", "asked_by", "asked_then", "asked_on", "asked_or"),
 )
 """Lists that are looked up word by word."""
 
@@ -161,6 +162,7 @@ class _Reader:
             likened=tuple(form.likened),
             definite=frozenset(form.definite),
             one_more=frozenset(form.one_more),
+            ordinary=frozenset(form.ordinary),
             alone=frozenset(form.weak_alone),
             not_looked=every_way(form.not_looked),
             asked_first=frozenset(form.asked_first),
@@ -169,6 +171,7 @@ class _Reader:
             asked_then=frozenset(form.asked_then),
             asked_amid=every_way(form.asked_amid),
             asked_on=frozenset(form.asked_on),
+            asked_or=frozenset(form.asked_or),
             wishes=frozenset(form.wishes),
             hesitations=frozenset(form.hesitations),
             praise=tuple(form.praise),
