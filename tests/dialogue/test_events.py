@@ -12,6 +12,7 @@ from triage.dialogue.state import State
 from triage.dialogue.step import begin, step
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.events import heard_events
+from triage.phrases.hearing import UNANSWERED
 from triage.survey.model import Happened
 from triage.survey.read import survey_from_text
 from triage.survey.write import survey_text
@@ -60,3 +61,16 @@ def test_a_mark_in_the_same_sentence_is_described_as_well(kb: KnowledgeBase) -> 
         state, says = step(kb, state, Chose(1))
     assert [one.event for one in state.survey.events] == ["hit_bottom"]
     assert len(state.survey.marks) == 1
+
+
+def test_a_question_that_nothing_answers_gets_the_line_that_says_who_may_know(kb: KnowledgeBase) -> None:
+    state, says = told(kb, "What colour was she when she was new?")
+
+    assert says[0] == Line(UNANSWERED)
+    assert not state.survey.marks
+
+
+def test_a_question_that_names_a_mark_is_still_taken_as_one(kb: KnowledgeBase) -> None:
+    _, says = told(kb, "Where could the crack in the foredeck come from, any idea?")
+
+    assert Line(UNANSWERED) not in says

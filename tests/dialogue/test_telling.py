@@ -334,7 +334,7 @@ def test_the_side_of_two_marks_at_one_place_is_asked_once(kb: KnowledgeBase) -> 
 
 
 def test_a_test_told_without_its_place_may_be_said_of_a_mark(kb: KnowledgeBase) -> None:
-    state, messages = tell(kb, "I found an old repair on the port topside. It rings like the hull next to it.")
+    state, messages = tell(kb, "I found an old repair on the port topside. The hull next to it rings the same.")
     state, messages = to_the_end_of(kb, (state, messages), "tried")
     of_mark = next(n for n, one in enumerate(choices(messages), 1) if "I said it of this mark" in one)
 

@@ -90,6 +90,13 @@ def count_voices(kb: KnowledgeBase, keys: Sequence[Key]) -> Counter[str]:
         for signs in key.get("denied", ()):
             count.update({"denials": 1, "each denial heard": not set(signs).isdisjoint(denied)})
         _named(count, "fact", key.get("facts", ()), [one.fact for one in of_kind(statements, BoatFact)])
+        told = [one for one in of_kind(statements, Told) if one.event not in key.get("events", ())]
+        asked = [one for one in of_kind(statements, Asked) if one.about not in key.get("questions", ())]
+        sized = [
+            one for one in of_kind(statements, Measured) if not any(_same(one, m["size"]) for m in key.get("sizes", ()))
+        ]
+        count.update({"events that nobody told": len(told), "questions that nobody asked": len(asked)})
+        count["sizes that nobody told"] += len(sized)
         found = of_kind(statements, Found)
         theirs = [one for one in found if any(_is(choice, mark) for mark in key["found"] for choice in one.choices)]
         count.update({"marks heard": len(found), "marks that nobody told": len(found) - len(theirs)})
@@ -157,5 +164,6 @@ COUNTING: dict[str, Callable[[KnowledgeBase, Sequence[Key]], Counter[str]]] = {
     "voices": count_voices,
     "strangers": count_voices,
     "tellers": count_voices,
+    "happenings": count_voices,
     "observations": count_observations,
 }

@@ -9,9 +9,10 @@ from functools import lru_cache
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening import statements as heard
+from triage.listening.answered import Given
 from triage.listening.measuring import scale_for
 from triage.listening.naming import places_named
-from triage.listening.replies import Given, reply
+from triage.listening.replies import reply
 from triage.listening.tokens import tokens_of
 from triage.phrases import describing, hearing, story_screen
 from triage.phrases.words import at_side, uncapital

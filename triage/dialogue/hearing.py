@@ -19,7 +19,7 @@ from triage.dialogue.talks import Talk, refused
 from triage.dialogue.telling import Telling
 from triage.knowledge.model import KnowledgeBase
 from triage.listening.events import heard_events
-from triage.listening.replies import question_in, reply
+from triage.listening.replies import only_asks, question_in, reply
 from triage.listening.saying import takes_back
 from triage.listening.understand import understand
 from triage.phrases import conversation as phrases
@@ -58,6 +58,8 @@ def heard(kb: KnowledgeBase, state: State, talk: Talk, text: str) -> Outcome:
             return _without_a_mark(kb, state, text, lines)
     if (asked := question_in(kb, text)) and not _answers_too(kb, state, text):
         return _wondered(kb, state, text, asked)
+    if state.asking.what in TELLING and only_asks(kb, text):
+        return (Line(hearing.UNANSWERED),)
     outcome = talk.heard(text)
     if outcome is not None:
         return outcome

@@ -27,8 +27,9 @@ from triage.dialogue.stories import told
 from triage.dialogue.wondering import answer_to
 from triage.errors import BadSurvey
 from triage.knowledge.model import SIDES, KnowledgeBase, Scale
+from triage.listening.answered import Given, Reply
 from triage.listening.naming import marks_named, places_named
-from triage.listening.replies import Given, Reply, reply
+from triage.listening.replies import reply
 from triage.listening.saying import OTHER_SIDE, corrects, place_said, plain_row, scale_spoken_of, without_what_is_not
 from triage.listening.statements import Found
 from triage.listening.story import hear

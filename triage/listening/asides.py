@@ -1,20 +1,16 @@
-"""What a story tells beside marks: events, facts of the boat, times and questions."""
+"""What a story tells beside marks and events: facts of the boat, times and questions."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
-from triage.listening.clauses import Clause, Index, Sentence, index, matches, sentences
-from triage.listening.scope import scoped
-from triage.listening.statements import Asked, BoatFact, Time, Told
+from triage.listening.clauses import Clause, Index, Sentence, holds, index, matches, phrases, sentences
+from triage.listening.statements import Asked, BoatFact, Time
 from triage.listening.tokens import Token
 from triage.survey.asked import hinted
-
-_DENIES = 3
-"""Words after a denying one among which a force is denied: "not all that hard"."""
 
 
 def asked_in(kb: KnowledgeBase, clause: Clause) -> list[Asked]:
@@ -22,10 +18,9 @@ def asked_in(kb: KnowledgeBase, clause: Clause) -> list[Asked]:
     words = clause.words
     start, end = clause.tokens[0].start, clause.tokens[-1].end
     about = _about(kb, words)
-    if clause.asked or _sounds_asked(kb, clause):
+    wished = about and not kb.lexicon.speech.scope.wishes.isdisjoint(words)
+    if clause.asked or wished or _sounds_asked(kb, clause) or holds(phrases(kb, "asks_for"), words):
         return [Asked(start, end, 0.9 if about else 0.5, about)]
-    if about and not kb.lexicon.speech.scope.wishes.isdisjoint(words):
-        return [Asked(start, end, 0.9, about)]
     return []
 
 
@@ -81,70 +76,6 @@ def _about(kb: KnowledgeBase, words: Sequence[str]) -> str:
 @per_knowledge
 def _asking(kb: KnowledgeBase) -> dict[str, Index]:
     return {name: index(kb, said) for name, said in kb.lexicon.speech.questions.items()}
-
-
-def told_in(kb: KnowledgeBase, sentence: Sentence) -> Iterator[Told]:
-    """What the sentence says has happened, or was done; not what it denies or asks."""
-    told = kb.happenings
-    rows = _happened(kb)
-    words = [token.word for clause in sentence for token in clause.tokens]
-    force, ago = force_told(kb, sentence), _longest(kb, told.ago, words)
-    seen: set[str] = set()
-    for clause in sentence:
-        if asked_in(kb, clause) or not told.denied.isdisjoint(clause.words):
-            continue
-        for at, event, length in _events(rows, clause.words):
-            if event not in seen:
-                seen.add(event)
-                start, end = clause.tokens[at].start, clause.tokens[at + length - 1].end
-                yield Told(start, end, 0.8, event, told.events[event].kind == "done", force, ago)
-
-
-def happened_in(kb: KnowledgeBase, clause: Clause, told: Sequence[Told]) -> set[int]:
-    """Which words of a clause tell what happened to her, also where it is told again: "turtled and stuck the mast"."""
-    events = {one.event for one in told if not one.done}
-    said = _events(_happened(kb), clause.words) if events else ()
-    return {at for begin, event, length in said if event in events for at in range(begin, begin + length)}
-
-
-def force_told(kb: KnowledgeBase, clauses: Iterable[Clause]) -> str:
-    """How hard it was: the longest phrase decides, and what is denied tells nothing; empty where nothing tells."""
-    said = [
-        (len(phrase), force)
-        for clause in clauses
-        for force, row in _forces(kb).items()
-        for at, phrase in matches(row, clause.words)
-        if not any(start <= at <= start + _DENIES for start, _ in scoped(kb, clause, None).denied)
-    ]
-    return max(said, default=(0, ""))[1]
-
-
-@per_knowledge
-def _forces(kb: KnowledgeBase) -> dict[str, Index]:
-    return {force: index(kb, said) for force, said in kb.happenings.force.items()}
-
-
-def _events(rows: Mapping[str, Index], words: Sequence[str]) -> list[tuple[int, str, int]]:
-    """Of two readings of the same words the longer one counts."""
-    every = [(len(said), at, event) for event, row in rows.items() for at, said in matches(row, words)]
-    taken: set[int] = set()
-    kept = []
-    for length, at, event in sorted(every, key=lambda one: (-one[0], one[1], one[2])):
-        if taken.isdisjoint(range(at, at + length)):
-            taken.update(range(at, at + length))
-            kept.append((at, event, length))
-    return sorted(kept)
-
-
-@per_knowledge
-def _happened(kb: KnowledgeBase) -> dict[str, Index]:
-    also = kb.lexicon.speech.events
-    return {event.id: index(kb, (*event.said, *also.get(event.id, ()))) for event in kb.happenings.events.values()}
-
-
-def _longest(kb: KnowledgeBase, ways: Mapping[str, Sequence[str]], words: Sequence[str]) -> str:
-    said = [(len(phrase), key) for key, some in ways.items() for _, phrase in matches(index(kb, some), words)]
-    return max(said, default=(0, ""))[1]
 
 
 def facts_in(kb: KnowledgeBase, sentence: Sentence) -> Iterator[BoatFact]:

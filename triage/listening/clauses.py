@@ -27,6 +27,9 @@ _NEAR = 3
 _BARE = 2
 """Words of a question that ask nothing where they are the last: "… can I"."""
 
+_SUBJECT = 6
+"""Words after "the" among which stands the verb of what is told of it: "the hatch lid on her bow is"."""
+
 Words = tuple[str, ...]
 
 
@@ -77,7 +80,10 @@ def _clauses(
     cuts += [place for place, word in enumerate(words) if word in breaks and place and not whole[place]]
     cuts += _questions(kb, words)
     cuts += [
-        place + len(said) for place, said in matches(phrases(kb, "praise"), words) if _goes_on(words, place + len(said))
+        place + len(said)
+        for rows in (phrases(kb, "praise"), _passes(kb))
+        for place, said in matches(rows, words)
+        if _goes_on(kb, words, place + len(said))
     ]
     begin = 0
     for cut in [*sorted(set(cuts)), len(words)]:
@@ -97,11 +103,21 @@ def _questions(kb: KnowledgeBase, words: Sequence[str]) -> Iterator[int]:
             yield place
 
 
-def _goes_on(words: Sequence[str], place: int) -> bool:
-    """Whether something is denied after praise that nothing parts from it: "the mast is fine no water in the tanks"."""
-    return words[place : place + 1] == ["no"] and not {"no", "not", "never"}.intersection(
-        words[max(0, place - 3) : place]
-    )
+def _goes_on(kb: KnowledgeBase, words: Sequence[str], place: int) -> bool:
+    """Whether something else is told after praise or a clean result that nothing parts from it: "the mast is fine no
+    water in the tanks", "it does not move the bungs are sound".
+    """
+    denied = not {"no", "not", "never"}.isdisjoint(words[max(0, place - 3) : place])
+    if words[place : place + 1] == ["no"]:
+        return not denied
+    scope = kb.lexicon.speech.scope
+    told = words[place + 2 : place + _SUBJECT]
+    return words[place : place + 1] in (["the"], ["my"], ["our"]) and not scope.stating.isdisjoint(told)
+
+
+@per_knowledge
+def _passes(kb: KnowledgeBase) -> Index:
+    return index(kb, [phrase for said in kb.lexicon.speech.passes.values() for phrase in said])
 
 
 def _dictated(clauses: Sentence) -> Iterator[Sentence]:

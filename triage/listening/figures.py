@@ -7,7 +7,7 @@ is the size of what is not decided here (see `measuring`); a figure that can be 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from triage.knowledge.model import KnowledgeBase
@@ -20,7 +20,7 @@ _FIGURE = r"\d{1,5}(?:\.\d{1,3})?(?:[ -]\d{1,2}/\d{1,2})?|\d{1,2}/\d{1,2}|[½¼�
 _SPOKEN = "|".join(sorted(map(re.escape, WORDS), key=len, reverse=True))
 _HALF = r"(?:\s+and\s+a\s+(?:half|quarter))?"
 _NUMBER = rf"(?:(?:{_FIGURE})\s?[½¼¾]?|(?:{_SPOKEN})\b){_HALF}"
-_TO = r"\s*(?:-|–|to|or|and)\s*"
+_TO = r"\s*(?P<by>by|x|×)?(?(by)|(?:-|–|to|or|and))\s*"
 _RATE = (
     r"(?P<rate>\s+(?:an?|per|every|each)\s+(?:hour|hr|day|week|sail)\b"
     r"|\s+(?:in|after)\s+(?P<hours>\d{1,2}|an?|one|two|three|four)\s+(?:hours?|hrs?)\b)?"
@@ -73,6 +73,8 @@ def _measured(text: str, kb: KnowledgeBase, country: str) -> Iterator[Figure]:
         if found["half"]:
             values = [value + 0.5 for value in values]
         low, high = min(values) * factor, max(values) * factor
+        if found["by"]:  # "8 by 10 inches" reaches ten
+            low = high
         if found["rate"] and unit == "L":
             hours = _hours(found)
             yield (
@@ -126,7 +128,8 @@ def _pattern(kb: KnowledgeBase, country: str) -> re.Pattern[str]:
 
 
 _LIKE = (
-    r"(?:(?P<how>size|width|length|diameter|breadth)\s+of|"
+    r"(?:(?P<how>size|width|length|diameter|breadth|depth|thickness)\s+of|"
+    r"(?:biggest|largest|widest|smallest|size)(?:\s+(?:one|ones|of\s+them|is|being))*\s+like|"
     r"(?P<as>as|bigger than|smaller than|wider than|longer than)"
     r"(?:\s+(?P<which>long|wide|big|deep|large|thick|broad)\s+as)?|"
     r"(?P<lead>long|wide|big|deep|large|thick)\s+as|than)"
@@ -134,28 +137,41 @@ _LIKE = (
 
 
 def _things(text: str, kb: KnowledgeBase, country: str) -> Iterator[Figure]:
-    """Sizes by things: "size of a 50p", "penny sized", "a hand long", "fits a credit card" is none."""
+    """Sizes by things: "size of a 50p", "penny sized", "two fingers wide", "you can get a credit card in"."""
     sizing = kb.lexicon.speech.sizing
     for found in _thing_pattern(kb, country).finditer(text):
         groups = found.groupdict()
-        thing = " ".join((groups["thing"] or groups["sized"] or groups["length"]).casefold().split())
+        thing = next(filter(None, (groups[name] for name in ("thing", "sized", "length", "let_in"))))
+        thing = " ".join(thing.casefold().replace("-", " ").split())
         manner = " ".join(groups[name] or "" for name in ("which", "lead", "dim", "how")).split()
-        sizes = {**sizing.things, **sizing.coins.get(country, {})}
-        for other in sizing.coins.values():
-            sizes = {**other, **sizes}
         hint = next((kind for word, kind in _MANNERS.items() if word in manner), "patch")
-        if hint == "length":
-            sizes |= sizing.long_things
-        if hint == "depth":
-            sizes |= sizing.thin_things
-        size = sizes.get(thing) or sizes.get(thing.rstrip("s"))
-        if size is None:
+        hint = "gap" if groups["let_in"] else hint
+        size = _size_of(sizing, thing, country, hint)
+        if size is None or (groups["let_in"] and _DENIED.search(found[0])):
             continue
-        try:
-            value = in_unit(size, "mm")
-        except NotAQuantity:
-            continue
+        value = size * (value_of(groups["many"]) if groups["many"] in _COUNTS else 1.0)
         yield Figure(found.start(), found.end(), value, value, "mm", estimated=True, hint=hint)
+
+
+def _size_of(sizing: Sizing, thing: str, country: str, hint: str) -> float | None:
+    """How long, wide, thick or big a thing is in mm; a coin of another country where ours has none so called."""
+    sizes: dict[str, str] = {}
+    for coins in (*sizing.coins.values(), sizing.coins.get(country, {})):
+        sizes |= coins
+    sizes |= sizing.things
+    if hint == "length":
+        sizes |= sizing.long_things
+    if hint == "width":
+        sizes |= sizing.wide_things
+    if hint == "depth":
+        sizes |= sizing.thin_things
+    if hint == "gap":
+        sizes = dict(sizing.thin_things)
+    size = sizes.get(thing) or sizes.get(thing.rstrip("s"))
+    try:
+        return in_unit(size, "mm") if size else None
+    except NotAQuantity:
+        return None
 
 
 def _full(text: str, kb: KnowledgeBase) -> Iterator[Figure]:
@@ -169,22 +185,38 @@ def _full(text: str, kb: KnowledgeBase) -> Iterator[Figure]:
 
 
 _MANNERS = {"long": "length", "length": "length", "deep": "depth", "thick": "depth", "wide": "width", "width": "width"}
+_MANNERS |= {"depth": "depth", "thickness": "depth", "broad": "width", "breadth": "width", "high": "length"}
+_COUNTS = ("two", "three", "four", "half a")
+_DENIED = re.compile(r"n['’]?t\b|\b(?:cannot|not|no|hardly|barely|never)\b", re.IGNORECASE)
+"""In "a gap that a card does not go in": it is not that wide."""
 
 
 @per_knowledge
 def _thing_pattern(kb: KnowledgeBase, country: str) -> re.Pattern[str]:
     del country
     sizing = kb.lexicon.speech.sizing
-    things = {*sizing.things, *(coin for coins in sizing.coins.values() for coin in coins)}
-    named = "|".join(sorted(map(re.escape, things), key=len, reverse=True))
+    coins = (coin for coins in sizing.coins.values() for coin in coins)
+    things = {*sizing.things, *sizing.long_things, *sizing.wide_things, *coins}
+    named, thin = _any_of(things), _any_of({*sizing.thin_things} - {"coin"})
     owner = r"(?:\s+(?:a|an|my|your|the|one|two|half\s+a|his|her))?"
-    coin = r"(?:\s+(?:piece|coin)s?)?"
+    coin = r"(?:[\s-]+(?:piece|coin)s?)?"
+    many = r"(?P<many>a|an|my|your|one|two|three|four|half\s+a|about\s+a)"
     return re.compile(
         rf"\b(?:{_LIKE}{owner}\s+(?P<thing>{named})s?\b{coin}"
-        rf"|(?P<sized>{named})[\s-]+(?:sized?|size)\b"
-        rf"|(?:a|an|my|one|about\s+a)\s+(?P<length>{named})(?:s|'s)?\s+(?P<dim>long|wide|across|deep|width|length)\b)",
+        rf"|(?P<sized>{named})s?{coin}[\s-]+(?:sized?|size)\b"
+        rf"|{many}\s+(?P<length>{named})(?:s|'s|s')?\s+(?:in\s+)?(?P<dim>long|wide|across|deep|thick|width|length|breadth)\b"
+        rf"|gap\b[^.;!?]{{0,60}}?(?:get|fit|slide|slip|put|push|poke|slid|fitted)\s+(?:a|an|my|your|the)\s+(?P<let_in>{thin})\s+(?:right\s+)?{_INTO}"
+        rf")",
         re.IGNORECASE,
     )
+
+
+_INTO = r"(?:in|into|under|between|through|inside)\b"
+
+
+def _any_of(names: Iterable[str]) -> str:
+    """A pattern of any of the names, the longest first; parts may be joined by a hyphen: "two-pound coin"."""
+    return "|".join(re.escape(name).replace(r"\ ", r"[\s-]+") for name in sorted(names, key=len, reverse=True))
 
 
 def _is_no_size(text: str, figure: Figure, kb: KnowledgeBase) -> bool:
@@ -195,9 +227,10 @@ def _is_no_size(text: str, figure: Figure, kb: KnowledgeBase) -> bool:
         return True
     ahead = f" {' '.join(before[-3:])} "
     behind = f"{' '.join(after[:3])} "
-    return any(ahead.endswith(f" {one} ") for one in sizing.before_no_size) or any(
-        behind.startswith(f"{one} ") for one in sizing.after_no_size
-    )
+    if any(ahead.endswith(f" {one} ") for one in sizing.before_no_size):
+        return True
+    wet = figure.unit in ("L", "L/h")  # so much is from somewhere, and no distance
+    return not wet and any(behind.startswith(f"{one} ") for one in sizing.after_no_size)
 
 
 def _nearby(text: str, *, last: bool) -> list[str]:

@@ -24,7 +24,8 @@ Said = frozenset[str]
 class Way:
     """One way of giving an answer: its level, what is recorded, the phrase, and the stems that say it.
 
-    ``exact``: how much counts, so "a bit soft" is not "soft"; but "it lifts a bit" is "it lifts".
+    ``exact``: how much counts, so "a bit soft" is not "soft"; but "it lifts a bit" is "it lifts". ``built``: it is one
+    of the many that a row of alternatives makes.
     """
 
     level: int
@@ -32,6 +33,7 @@ class Way:
     phrase: str
     words: Said
     exact: bool
+    built: bool = False
 
 
 def observed(
@@ -42,7 +44,7 @@ def observed(
     """
     if _sought(kb, words):
         return None
-    said = {exact: _content(kb, words, exact=exact) for exact in (False, True)}
+    said = {exact: _content(kb, _without_an_answer(kb, words), exact=exact) for exact in (False, True)}
     own = _own(kb, finding.zone, finding.sign)
     beside = own | _done(kb)
     for scale in scales:
@@ -67,13 +69,17 @@ def _sought(kb: KnowledgeBase, words: Sequence[str]) -> bool:
 
 
 def _content(kb: KnowledgeBase, words: Sequence[str], *, exact: bool = False) -> Said:
-    """The stems of the words that say something; "no" at the beginning answers and denies nothing."""
+    """The stems of the words that say something."""
     idle = kb.lexicon.ignored | small_words(kb)
     if exact:
         idle -= kb.lexicon.speech.replies.apart
-    if len(words) > 1 and words[0] == "no" and words[1] in idle:
-        words = words[1:]
     return frozenset(stem(_SAID_AS.get(word, word)) for word in words if word not in idle)
+
+
+def _without_an_answer(kb: KnowledgeBase, words: Sequence[str]) -> Sequence[str]:
+    """The words without "no" at the beginning where it only answers, and denies nothing: "no, it is firm"."""
+    idle = kb.lexicon.ignored | small_words(kb)
+    return words[1:] if len(words) > 1 and words[0] == "no" and words[1] in idle else words
 
 
 def _own(kb: KnowledgeBase, zone: str, sign: str) -> Said:
@@ -109,9 +115,24 @@ def _observations(kb: KnowledgeBase, scale: str) -> Iterator[Way]:
                 yield _way(kb, number, answer, phrase)
     seen = {phrase for level in levels[1:] for one in level.observations for phrase in one.heard}
     worse = {_content(kb, words_of(one, {})) for one in seen}
+    best = _telling_the_best(kb, scale)
     for phrase in kb.lexicon.speech.passes.get(scale, ()):
-        if _content(kb, words_of(phrase, {})) not in worse:  # "any knock" passes only where it is denied
-            yield _way(kb, 0, levels[0].name, phrase)
+        way = _pass(kb, levels[0].name, phrase)
+        only_names = (
+            len(way.words) == 1 and not way.words <= best
+        )  # "screws hold" as an answer is no more than "screws"
+        if way.words not in worse and not only_names:  # "any knock" passes only where it is denied
+            yield way
+
+
+def _telling_the_best(kb: KnowledgeBase, scale: str) -> Said:
+    """Stems that tell by themselves that a reading is at its best: praise, and words of that level and of no other."""
+    said = [
+        _content(kb, [word for one in (level.name, level.in_full) for word in words_of(one, {})])
+        for level in kb.scales[scale].levels
+    ]
+    praise = _content(kb, [word for one in kb.lexicon.speech.scope.praise for word in words_of(one, {})])
+    return (said[0] | praise).difference(*said[1:])
 
 
 def _answers(kb: KnowledgeBase, scale: str) -> Iterator[Way]:
@@ -123,5 +144,11 @@ def _answers(kb: KnowledgeBase, scale: str) -> Iterator[Way]:
 
 
 def _way(kb: KnowledgeBase, level: int, answer: str, phrase: str, *, exact: bool = False) -> Way:
-    words = words_of(phrase, kb.lexicon.speech.variants)
+    words = _without_an_answer(kb, words_of(phrase, kb.lexicon.speech.variants))
     return Way(level, answer, phrase, _content(kb, words, exact=exact), exact)
+
+
+def _pass(kb: KnowledgeBase, answer: str, phrase: str) -> Way:
+    """A clean result: "no" at its beginning denies what follows, and is never only an answer: "no dents at all"."""
+    words = words_of(phrase, kb.lexicon.speech.variants)
+    return Way(0, answer, phrase, _content(kb, words), exact=False, built=True)

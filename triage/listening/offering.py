@@ -16,7 +16,7 @@ from itertools import pairwise
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
 from triage.listening.likeness import Likeness, Said
-from triage.listening.observing import ways_of
+from triage.listening.observing import Way, ways_of
 from triage.listening.phrase_matcher import stem
 from triage.listening.saying import small_words
 from triage.listening.tokens import tokens_of, words_of
@@ -92,7 +92,7 @@ def _answers(kb: KnowledgeBase, scale: str) -> _Answers:
     """All words of a way count: "it gives a bit" is not "it gives"."""
     said: dict[str, list[Said]] = defaultdict(list)
     levels: dict[str, int] = {}
-    for way in ways_of(kb, scale, at_question=True):
+    for way in _said(kb, scale):
         said[way.answer].append((_stems(kb, way.phrase), 1.0))
         levels[way.answer] = way.level
     return _Answers(Likeness(said), levels)
@@ -132,8 +132,15 @@ def _levels_told(kb: KnowledgeBase) -> Counter[int]:
 
 
 def _ways(kb: KnowledgeBase, scale: str) -> Iterator[tuple[int, str]]:
-    for way in ways_of(kb, scale, at_question=True):
+    for way in _said(kb, scale):
         yield _end(way.level, kb.scales[scale].top), way.phrase
+
+
+def _said(kb: KnowledgeBase, scale: str) -> list[Way]:
+    """The ways of answering; of built ones with the same telling words one, or they outvote what people wrote."""
+    ways = ways_of(kb, scale, at_question=True)
+    built = {way.words: way for way in reversed(ways) if way.built}
+    return [way for way in ways if not way.built or built[way.words] is way]
 
 
 def _end(level: int, top: int) -> int:

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.asides import happened_in
 from triage.listening.choosing import Weighed, ear
 from triage.listening.clauses import matches, phrases
 from triage.listening.figures import Figure
@@ -102,7 +101,12 @@ def standing(
             or (at == 0 and (clause.passing or not scope.points_back.isdisjoint(words[1 : 1 + _ON_IT])))
         )
     }
-    events = happened_in(kb, clause.clause, told)
+    events = {
+        at
+        for at, token in enumerate(clause.clause.tokens)
+        if any(token.start in event.words and not event.done for event in told)
+        and not places_named(kb).named([token.stem])  # "clipped the bow on a buoy, and it cracked"
+    }
     compared = likened(kb, words)
     when = {at for at, token in enumerate(clause.clause.tokens) if _within(token, times)}
     kept = [
@@ -120,9 +124,10 @@ def standing(
 def only_done(kb: KnowledgeBase, part: Part, told: Sequence[Told], times: Sequence[Time]) -> bool:
     """Whether the words only say what somebody did to her: "I tightened the shrouds today" is no mark found."""
     done = [event for event in told if event.done]
-    if part.sized or not any(_within(token, done) for token in part.tokens):
+    told_by = frozenset().union(*(event.words for event in done))
+    if part.sized or not any(token.start in told_by for token in part.tokens):
         return False
-    rest = [token for token in part.tokens if not _within(token, (*done, *times))]
+    rest = [token for token in part.tokens if token.start not in told_by and not _within(token, times)]
     by_somebody = not kb.lexicon.speech.scope.people.isdisjoint(token.word for token in part.tokens)
     said = sum(token.word not in kb.lexicon.ignored for token in rest)
     return (by_somebody or said <= _FEW) and not marks_named(kb).named(token.stem for token in rest)

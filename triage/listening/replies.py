@@ -10,15 +10,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.asides import asked_in, facts_in, told_in
+from triage.listening.answered import Given, Reply
+from triage.listening.asides import asked_in, facts_in
 from triage.listening.choosing import Choice
 from triage.listening.clauses import Clause, sentences
+from triage.listening.events import told_in
 from triage.listening.figures import Figure, figures_in
 from triage.listening.measuring import measured, scales_of
-from triage.listening.naming import places_named
+from triage.listening.naming import marks_named, places_named
 from triage.listening.observing import observed
 from triage.listening.saying import corrects, plain_row, scale_spoken_of, side_told, small_words, without_what_was_wrong
-from triage.listening.statements import BoatFact, Found, Measured, Side
+from triage.listening.statements import BoatFact, Found, Measured
 from triage.listening.tokens import Token
 from triage.listening.understand import asked_for
 from triage.parsing.amounts import unit_in, widened
@@ -27,36 +29,6 @@ from triage.survey.model import Finding, Happened
 
 _FEW = 2
 """Words that say something, from which on what was not understood is quoted back."""
-
-
-@dataclass(frozen=True)
-class Given:
-    """An answer in somebody's words: of which scale, and what it was taken as; ``estimated``: without a unit."""
-
-    scale: str
-    answer: str
-    words: str
-    estimated: bool = False
-
-
-@dataclass(frozen=True)
-class Reply:
-    """What a sentence says in answer. ``side``: where the mark is instead, or "other"; ``loose``: figures that measure
-    nothing that is known here; ``rest``: clauses of which nothing was made.
-    """
-
-    given: tuple[Given, ...] = ()
-    side: Side | str = ""
-    events: tuple[Happened, ...] = ()
-    facts: tuple[BoatFact, ...] = ()
-    questions: tuple[str, ...] = ()
-    loose: tuple[str, ...] = ()
-    rest: tuple[str, ...] = ()
-
-    @property
-    def says_something(self) -> bool:
-        """Whether anything of it can be kept."""
-        return bool(self.given or self.side or self.events or self.facts)
 
 
 @dataclass
@@ -114,6 +86,15 @@ def question_in(kb: KnowledgeBase, text: str) -> str:
     asked = [asked_in(kb, clause) for clause in clauses if not idle.issuperset(clause.words)]
     about = [one.about for some in asked for one in some]
     return about[0] if asked and all(asked) and all(about) else ""
+
+
+def only_asks(kb: KnowledgeBase, text: str) -> bool:
+    """Whether all that the words do is to ask, and neither what for is understood nor any mark is named."""
+    clauses = [clause for sentence in sentences(text, kb) for clause in sentence]
+    asked = [asked_in(kb, clause) for clause in clauses]
+    stems = [token.stem for clause in clauses for token in clause.tokens if token.word not in kb.lexicon.ignored]
+    understood = any(one.about for some in asked for one in some)
+    return bool(asked) and all(asked) and not understood and not marks_named(kb).named(stems)
 
 
 def _answers(hearing: _Listening, clause: Clause) -> bool:

@@ -139,6 +139,13 @@ def _denials(kb: KnowledgeBase, words: Sequence[str], taken: set[int]) -> list[S
     return found
 
 
+def denying(kb: KnowledgeBase, heard: Scoped) -> tuple[Span, ...]:
+    """The clean results that deny something: "nothing soft"."""
+    words = heard.clause.words
+    spans = dict.fromkeys(span for _, span in heard.passing)
+    return tuple(span for span in spans if holds(phrases(kb, "denials"), words[span[0] : span[1]]))
+
+
 def _is_fault(kb: KnowledgeBase, denial: Sequence[str], after: Sequence[str]) -> bool:
     """Whether what is denied belongs there, or should be done: then the denial is the finding."""
     scope = kb.lexicon.speech.scope

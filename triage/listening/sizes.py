@@ -28,6 +28,8 @@ _ONE = r"(?:a|an|one|my|your|the)"
 _BEFORE = r"(?:about|around|roughly|nearly|almost|maybe|as (?:long|wide|big|deep) as|size of|length of)"
 _AFTER = r"(?:long|wide|across|deep|big|high|in length|of water|full)"
 
+_TELLS_WHICH = re.compile(r"\b(?:wide|width)$")
+
 
 @dataclass(frozen=True)
 class Size:
@@ -68,6 +70,8 @@ def _matches(text: str, taken_as: Mapping[str, str]) -> Iterator[tuple[re.Match[
     for name, quantity in sorted(taken_as.items(), key=lambda item: -len(item[0])):
         thing = rf"{_ONE}\s+{re.escape(name)}s?\b"
         meant = rf"\b(?:{_BEFORE}\s+{thing}(?:\s+{_AFTER}\b)?|{thing}\s+{_AFTER}\b)"
+        if _TELLS_WHICH.search(name):  # "a finger wide" is no finger long
+            meant = rf"\b{thing}"
         for match in re.finditer(meant, text, re.IGNORECASE):
             yield match, Size(match[0].strip(), quantity, True)
 

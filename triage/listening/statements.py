@@ -112,12 +112,16 @@ class BoatFact(Statement):
 
 @dataclass(frozen=True)
 class Told(Statement):
-    """What happened to her, or was done to her; ``force`` and ``ago`` are empty where nobody says."""
+    """What happened to her, or was done to her; ``force`` and ``ago`` are empty where nobody says.
+
+    ``words``: where each word begins that tells it; those between tell of something else.
+    """
 
     event: str
     done: bool
     force: str
     ago: str
+    words: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True)

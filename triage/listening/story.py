@@ -10,22 +10,24 @@ from dataclasses import dataclass, field, replace
 
 from triage.errors import BadInput, Place, Problem
 from triage.knowledge.model import KnowledgeBase
-from triage.listening.asides import asked_in, facts_in, guessed, leads_to_a_question, times_in, told_in
-from triage.listening.choosing import MOST_ASKED, choose, ear
+from triage.listening.asides import asked_in, facts_in, guessed, leads_to_a_question, times_in
+from triage.listening.beside import beside
+from triage.listening.choosing import MOST_ASKED, choose
 from triage.listening.clauses import Clause, Sentence, sentences
+from triage.listening.events import told_in
 from triage.listening.figures import Figure, figures_in
 from triage.listening.findings import found_in, is_guess, most
-from triage.listening.manner import side_of
 from triage.listening.measuring import measured
-from triage.listening.naming import likeliest_named, marks_named, places_named
+from triage.listening.naming import marks_named, places_named
 from triage.listening.parts import WET, Part, only_done, standing, tells_of_a_mark
+from triage.listening.passing import Spoken, may_be_read
 from triage.listening.pointing import points_back, tells_more
 from triage.listening.sameness import Before, lets_water_in
-from triage.listening.scope import Scoped, Span, scoped
+from triage.listening.scope import scoped
 from triage.listening.sides import with_sides
-from triage.listening.statements import Asked, Denied, Found, NotLooked, Passed, Statement, Story, Unheard
+from triage.listening.statements import Asked, Denied, Found, Passed, Statement, Story, Unheard
 from triage.listening.tokens import tokens_of
-from triage.listening.whereabouts import everywhere_told, fitting, likeliest, place_named, places_told
+from triage.listening.whereabouts import everywhere_told, likeliest, places_told, ranked
 
 MOST = 100_000
 """Characters. A story that long takes seconds; nobody tells one."""
@@ -109,18 +111,18 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     parts: list[Part] = []
     passed: set[str] = set()
     told, times = tuple(told_in(kb, sentence)), tuple(times_in(kb, sentence))
-    spoken: tuple[str, ...] = ()
+    spoken = Spoken((), (), hearing.found[-1] if hearing.found else None, hearing.around, around)
     for number, clause in enumerate(sentence):
-        spoken = place_named(kb, clause.tokens, around) or spoken
-        places = tuple(dict.fromkeys((*spoken, *likeliest(around))))
-        heard = scoped(kb, clause, frozenset().union(*(fitting(kb, one) for one in places)) if places else None)
+        named = ranked(kb, clause.tokens, around)[:1] or spoken.here[:1]
+        heard = scoped(kb, clause, may_be_read(kb, clause.tokens, spoken))
         asked = guessed(kb, clause, asked_in(kb, clause))
         hearing.statements.extend(asked)
-        said = _beside(hearing, heard, places, names_place=bool(own))
+        said = beside(kb, hearing.text, heard, tuple(dict.fromkeys((*named, *likeliest(around)))), spoken)
+        spoken = spoken.then(kb, clause.tokens)
         hearing.statements.extend(one for one in said if not (asked and isinstance(one, Passed)))
         if clause.words[0] in kb.lexicon.speech.scope.turns:
             passed.clear()
-            if parts and not place_named(kb, clause.tokens, {}):
+            if parts and not ranked(kb, clause.tokens, {}):
                 parts[-1] = replace(parts[-1], turned=frozenset(scale for scale, _ in heard.passing))
         passed.update(scale for scale, _ in heard.passing if not asked)
         first, last = clause.tokens[0].start, clause.tokens[-1].end
@@ -136,8 +138,8 @@ def _sentence(hearing: _Hearing, sentence: Sentence) -> None:
     hearing.statements.extend((*told, *facts_in(kb, sentence), *times))
     if all(only_done(kb, part, told, times) for part in parts):
         parts = []
-    beside = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
-    _marks(hearing, sentence, parts, beside, frozenset(passed))
+    near = {zone: _STILL * value for zone, value in hearing.around.items()} if own else around
+    _marks(hearing, sentence, parts, near, frozenset(passed))
     if len(hearing.statements) == count:
         _note(hearing, sentence, own)
     if own:
@@ -193,38 +195,6 @@ def _says_no_more(kb: KnowledgeBase, part: Part) -> bool:
     """Whether beside the name of the part there is but a word of praise: "the mast step is solid"."""
     longest = max(places_named(kb).named(part.names).values(), default=0)
     return len(part.stems) <= max(_SAID_WELL, longest + 1)
-
-
-def _beside(hearing: _Hearing, heard: Scoped, places: Sequence[str], *, names_place: bool) -> Iterator[Statement]:
-    """What a clause says that is no finding. ``names_place``: its sentence names one of its own."""
-    kb, tokens = hearing.kb, heard.clause.tokens
-    place = places[0] if places else ""
-    side = side_of(kb, hearing.text[tokens[0].start : tokens[-1].end]) if place and kb.zones[place].sided else ""
-    last = hearing.found[-1:]
-    for scale, span in heard.passing:
-        here = next((one.zone for one in last if not names_place and scale in kb.applicable(one.zone, one.sign)), "")
-        where = here or next((one for one in places if scale in fitting(kb, one)), "")
-        yield Passed(*_where(heard, span), 0.8 if where else 0.4, where, scale, side)
-    denies = False
-    for span in heard.denied:
-        if any(span[0] <= start <= span[0] + 2 for _, (start, _) in heard.passing):
-            continue  # "without any knock" is a pass, and said once
-        stems = [token.stem for token in tokens[span[0] : span[1]] if token.word not in kb.lexicon.ignored]
-        if marks_named(kb).named(stems):
-            denies = True
-            yield Denied(*_where(heard, span), 0.9, *likeliest_named(kb, stems, places))
-        elif "water" in heard.clause.words[span[0] : span[1]] and (wet := marks_named(kb).named(stems, sized=True)):
-            scores = ear(kb).signs.scores([(stem, 1.0) for stem in stems])
-            yield Denied(*_where(heard, span), 0.5, max(wet, key=lambda one: (scores.get(one, 0.0), one)), place)
-    if heard.not_looked and not denies:
-        yield NotLooked(tokens[0].start, tokens[-1].end, 0.8, place)
-    elif heard.praised and place and not heard.passing and not marks_named(kb).named(standing(kb, heard).names):
-        yield Passed(tokens[0].start, tokens[-1].end, 0.6, place, "", side)
-
-
-def _where(heard: Scoped, span: Span) -> tuple[int, int]:
-    tokens = heard.clause.tokens
-    return tokens[span[0]].start, tokens[span[1] - 1].end
 
 
 def _sizes(hearing: _Hearing, sentence: Sentence, found: Sequence[Found]) -> Iterator[Statement]:

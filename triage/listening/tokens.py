@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from triage.knowledge.model import KnowledgeBase
 from triage.knowledge.per_knowledge import per_knowledge
@@ -81,7 +81,7 @@ def _corrected(kb: KnowledgeBase) -> Speller:
     for ways in (speech.zones, speech.signs, *speech.complaints.values()):
         said += [phrase for phrases in ways.values() for phrase in phrases]
     for event in kb.happenings.events.values():
-        said += (*event.said, *speech.events.get(event.id, ()))
+        said += (*event.said, *speech.events.get(event.id, ()), *chain.from_iterable(chain.from_iterable(event.told)))
     trade = frozenset(word for phrase in said for word in words_of(phrase, speech.variants))
     return Speller(trade, trade | _ordinary(kb), speech.spelling)
 

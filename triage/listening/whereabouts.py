@@ -35,14 +35,15 @@ def everywhere_told(kb: KnowledgeBase, told: Sequence[Sentence]) -> dict[str, fl
     return found
 
 
-def place_named(kb: KnowledgeBase, tokens: Sequence[Token], around: Mapping[str, float]) -> tuple[str, ...]:
-    """The likeliest place that a clause names, if it names any; rather not one that another lies near."""
+def ranked(kb: KnowledgeBase, tokens: Sequence[Token], around: Mapping[str, float]) -> tuple[str, ...]:
+    """The places that the words name, the likeliest first; rather not one that another lies near."""
     aside = asides(kb, [token.word for token in tokens])
     said = [(token.stem, at in aside) for at, token in enumerate(tokens) if token.word not in kb.lexicon.ignored]
     stems = [stem for stem, _ in said]
     named = places_named(kb).named(stem for stem, near in said if not near) or places_named(kb).named(stems)
     scores = ear(kb).zones.scores([(stem, 1.0) for stem in stems]) if named else {}
-    return likeliest({zone: scores.get(zone, 0.0) + _NEAR * around.get(zone, 0.0) for zone in named})
+    likely = {zone: scores.get(zone, 0.0) + _NEAR * around.get(zone, 0.0) for zone in named}
+    return tuple(sorted(likely, key=lambda zone: (likely[zone], zone), reverse=True))
 
 
 def likeliest(places: Mapping[str, float]) -> tuple[str, ...]:

@@ -64,8 +64,11 @@ ABOUT = {
     "mend": "how is it mended?",
     "hands": "who can mend it?",
     "look": "where should I look?",
-    "": "I do not know yet what you ask",
 }
+UNANSWERED = (
+    "This I cannot answer, or did not understand. I know damage and what to do about it; whoever had her before, her "
+    "builder, your club or your insurer may know more."
+)
 AGO = {"today": "today or just before", "this season": "this season", "earlier": "earlier"}
 
 
@@ -177,8 +180,8 @@ def time(one: heard.Time, words: str) -> str:
 
 
 def question(one: heard.Asked, words: str) -> str:
-    """A question."""
-    return f"{capital(ABOUT[one.about])} {words}"
+    """A question; to one that is not understood belongs the line that says who may know."""
+    return f"{capital(ABOUT[one.about])} {words}" if one.about else f"{words} {UNANSWERED}"
 
 
 def unheard(kb: KnowledgeBase, one: heard.Unheard, words: str) -> str:

@@ -15,7 +15,8 @@ Ago = Literal["today", "this season", "earlier", "unknown"]
 
 
 class EventForm(Form):
-    """Something that happened to a boat, or was done to her. ``said``: how people say it.
+    """Something that happened to a boat, or was done to her. ``said``: how people say it; ``told``: words that stand
+    in this order with others between, "<hits> <walls>", of which <hits> is any of the ``words`` of that name.
 
     ``speaks_for`` names causes with a word of ``told`` in the weights; ``hides`` names signs that nobody can look for
     in vain after it; ``note`` is said whenever it is told.
@@ -24,6 +25,7 @@ class EventForm(Form):
     name: Text
     kind: Literal["happened", "done"]
     said: list[Text] = Field(min_length=1)
+    told: list[Text] = []
     speaks_for: dict[str, str] = {}
     hides: list[str] = []
     note: str = ""
@@ -83,12 +85,17 @@ class EventRuleForm(Form):
 class TellingForm(Form):
     """Words by which people tell how long ``ago`` something was, and with what ``force``.
 
-    A part of a sentence with one of ``denied`` tells of nothing, nor does a sentence that begins with one of ``asked``.
+    Words that follow one of ``denied`` tell of nothing up to one of ``held_true``, and ``in_doubt`` are phrases with
+    such a word that deny nothing; nor does a sentence that begins with one of ``asked`` tell of anything.
+    ``words`` are groups of words by a name, for the ``told`` of events.
     ``stood_before``: a mark that was read no worse than this on this scale was there before this season.
     """
 
     ago: dict[Literal["today", "this season", "earlier"], list[Text]] = {}
     force: dict[Literal["light", "hard"], list[Text]] = {}
+    words: dict[str, list[Text]] = {}
     denied: list[Text] = []
+    in_doubt: list[Text] = []
+    held_true: list[Text] = []
     asked: list[Text] = []
     stood_before: dict[str, int] = {}

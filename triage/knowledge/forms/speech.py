@@ -73,6 +73,9 @@ class ListeningForm(Form):
     definite: list[Text] = []
     one_more: list[Text] = []
     ordinary: list[Text] = []
+    leads_to: list[Text] = []
+    everywhere: list[Text] = []
+    stating: list[Text] = []
     weak_alone: list[Text] = []
     not_looked: list[Text] = []
     asked_first: list[Text] = []
@@ -83,6 +86,7 @@ class ListeningForm(Form):
     asked_on: list[Text] = []
     asked_or: list[Text] = []
     wishes: list[Text] = []
+    asks_for: list[Text] = []
     hesitations: list[Text] = []
     praise: list[Text] = []
     praised_after: list[Text] = []
@@ -99,6 +103,7 @@ class ListeningForm(Form):
     things: dict[str, Text] = {}
     long_things: dict[str, Text] = {}
     thin_things: dict[str, Text] = {}
+    wide_things: dict[str, Text] = {}
     vessels: dict[str, Text] = {}
     coins: dict[str, dict[str, Text]] = {}
     gallons: dict[str, Text] = {}

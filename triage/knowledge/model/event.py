@@ -19,7 +19,8 @@ AGES = ("today", "this season", "earlier", UNKNOWN)
 
 @dataclass(frozen=True, eq=False)
 class Event:
-    """Something that happened to her, or was done to her. ``said`` are phrases by which it is heard.
+    """Something that happened to her, or was done to her. ``said`` are phrases by which it is heard; ``told`` are rows
+    of steps that stand in this order with other words between, each step by any of its phrases.
 
     ``speaks_for`` names causes, each with the strength of what such a word is worth as evidence. ``hides``: signs that
     nobody can look for in vain after it. ``note``: what to think of when it is told; may be empty.
@@ -34,6 +35,7 @@ class Event:
     note: str = ""
     place: Place = field(default=NOWHERE, compare=False)
     hides: frozenset[str] = frozenset()
+    told: tuple[tuple[tuple[str, ...], ...], ...] = ()
 
     @property
     def sentence(self) -> str:
@@ -90,8 +92,9 @@ class EventRule:
 class Happenings:
     """Every event and the rules about them; ``ago`` and ``force`` hold the words by which people tell these.
 
-    ``denied``: words that say that it has not happened; ``asked``: words with which a question begins. A mark that was
-    read no worse than ``stood_before`` says, by scale, was there before this season.
+    ``denied``: words after which it has not happened, or nobody says that it has, up to one of ``held_true``;
+    ``in_doubt``: phrases with such a word that deny nothing; ``asked``: words with which a question begins. A mark that
+    was read no worse than ``stood_before`` says, by scale, was there before this season.
     """
 
     events: Mapping[str, Event] = field(default_factory=dict)
@@ -99,5 +102,7 @@ class Happenings:
     ago: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     force: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     denied: frozenset[str] = frozenset()
+    in_doubt: tuple[str, ...] = ()
+    held_true: frozenset[str] = frozenset()
     asked: frozenset[str] = frozenset()
     stood_before: Mapping[str, int] = field(default_factory=dict)

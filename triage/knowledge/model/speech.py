@@ -27,14 +27,16 @@ class Scope:
     ``told_again``: "the crack is 3 cm", "patch would be" (``said_of``). A clause with a phrase of ``of_it`` or
     ``shows`` tells more of the mark before: "you can see daylight", "water came out of it". After one of ``likened``
     words only compare: "like stale chips". After one of ``definite`` a thing was told of before, after one of
-    ``one_more`` it was not. Words of ``ordinary`` are no slips of words of the trade. What is passed before a word of
-    ``turns`` is not what follows it, and after
-    ``partly`` nothing is passed: "three of the bolts are tight but the fourth spins".
+    ``one_more`` it was not. Words of ``ordinary`` are no slips of words of the trade. A clean result is of the part
+    that a word of ``leads_to`` names right after it, or after one of ``everywhere``: "no play in the tiller"; after it
+    "the" and a verb of ``stating`` tell of another. What is passed before a word of ``turns`` is not what follows it,
+    and after ``partly`` nothing is passed: "three of the bolts are tight but the fourth spins".
 
     A question begins, after ``hesitations``, with one of ``asked_first`` and one of ``asked_of`` ("can she"), or with
     one of ``asked_by`` and one of ``asked_then`` ("how bad"). In the midst of a clause it begins with a phrase of
-    ``asked_amid`` that is not after one of ``asked_on`` ("how far can she"), or is told by a word of ``wishes``.
-    What ends in one of ``asked_or`` before it belongs to it: "just rust or should I worry".
+    ``asked_amid`` that is not after one of ``asked_on`` ("how far can she"), or is told by a word of ``wishes``, if
+    what is asked for is understood, or by a phrase of ``asks_for`` in any case: "please advise whether". What ends in
+    one of ``asked_or`` before it belongs to it: "just rust or should I worry".
     """
 
     breaks: tuple[str, ...] = ()
@@ -60,6 +62,9 @@ class Scope:
     definite: frozenset[str] = frozenset()
     one_more: frozenset[str] = frozenset()
     ordinary: frozenset[str] = frozenset()
+    leads_to: frozenset[str] = frozenset()
+    everywhere: frozenset[str] = frozenset()
+    stating: frozenset[str] = frozenset()
     alone: frozenset[str] = frozenset()
     not_looked: tuple[str, ...] = ()
     asked_first: frozenset[str] = frozenset()
@@ -70,6 +75,7 @@ class Scope:
     asked_on: frozenset[str] = frozenset()
     asked_or: frozenset[str] = frozenset()
     wishes: frozenset[str] = frozenset()
+    asks_for: tuple[str, ...] = ()
     hesitations: frozenset[str] = frozenset()
     praise: tuple[str, ...] = ()
     praised_after: frozenset[str] = frozenset()
@@ -100,7 +106,8 @@ class Dimension:
 
 @dataclass(frozen=True)
 class Sizing:
-    """How figures are taken. ``long_things`` and ``thin_things`` are what a thing is where length or depth is meant.
+    """How figures are taken. ``long_things``, ``thin_things`` and ``wide_things`` are what a thing is where its length,
+    its thickness or its breadth is meant.
 
     ``coins``, ``gallons``, ``pints`` and ``quarts`` go by country; ``countries`` are the words that tell which.
     """
@@ -111,6 +118,7 @@ class Sizing:
     things: Sizes = field(default_factory=dict)
     long_things: Sizes = field(default_factory=dict)
     thin_things: Sizes = field(default_factory=dict)
+    wide_things: Sizes = field(default_factory=dict)
     vessels: Sizes = field(default_factory=dict)
     coins: Mapping[str, Sizes] = field(default_factory=dict)
     gallons: Sizes = field(default_factory=dict)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from triage.errors import Place
 from triage.knowledge.forms.events import EventForm, EventRuleForm
@@ -15,8 +15,9 @@ from triage.parsing.documents import Document, Path
 
 def read_happenings(files: Loaded, ontology: Ontology, causation: Causation) -> Happenings:
     """All events and their rules, in file order; problems go to the documents they stand in."""
+    words = {name: said for _, form in files if form.telling for name, said in form.telling.words.items()}
     events = {
-        key: _event(document, path, key, form, ontology, causation)
+        key: _event(document, path, key, form, ontology, causation, words)
         for document, path, key, form in named(files, "events")
     }
     _each_heard_once(events, files)
@@ -29,6 +30,8 @@ def read_happenings(files: Loaded, ontology: Ontology, causation: Causation) -> 
         ago={key: tuple(said) for one in telling for key, said in one.ago.items()},
         force={key: tuple(said) for one in telling for key, said in one.force.items()},
         denied=frozenset(word for one in telling for word in one.denied),
+        in_doubt=tuple(said for one in telling for said in one.in_doubt),
+        held_true=frozenset(word for one in telling for word in one.held_true),
         asked=frozenset(word for one in telling for word in one.asked),
         stood_before=stood,
     )
@@ -42,7 +45,13 @@ def _stood_before(files: Loaded, ontology: Ontology) -> Iterator[dict[str, int]]
 
 
 def _event(
-    document: Document, path: Path, key: str, form: EventForm, ontology: Ontology, causation: Causation
+    document: Document,
+    path: Path,
+    key: str,
+    form: EventForm,
+    ontology: Ontology,
+    causation: Causation,
+    words: Mapping[str, Sequence[str]],
 ) -> Event:
     here = (*path, "speaks_for")
     told = causation.weights.told if causation.weights else {}
@@ -59,7 +68,21 @@ def _event(
         note=form.note,
         hides=frozenset(known(document, (*path, "hides"), form.hides, ontology.signs, "sign")),
         place=document.place(path),
+        told=tuple(
+            tuple(tuple(_step(document, (*path, "told", number), step, words)) for step in row.split())
+            for number, row in enumerate(form.told)
+        ),
     )
+
+
+def _step(document: Document, path: Path, step: str, words: Mapping[str, Sequence[str]]) -> Iterator[str]:
+    """The phrases of one step: itself, or those of a group in angle brackets, and of each between strokes."""
+    for one in step.split("/"):
+        if one.startswith("<") and one.endswith(">"):
+            for group in known(document, path, [one[1:-1]], words, "group of words"):
+                yield from words[group]
+        else:
+            yield one
 
 
 def _each_heard_once(events: Mapping[str, Event], files: Loaded) -> None:

@@ -22,6 +22,9 @@ _SINGLE = (
         "definite",
         "one_more",
         "ordinary",
+        "leads_to",
+        "everywhere",
+        "stating",
         "weak_alone",
         "directions",
         "tests",
@@ -36,7 +39,7 @@ _SINGLE = (
 )
 """Lists that are looked up word by word."""
 
-_SIZES = ("things", "long_things", "thin_things", "vessels", "gallons", "pints", "quarts")
+_SIZES = ("things", "long_things", "thin_things", "wide_things", "vessels", "gallons", "pints", "quarts")
 
 
 def read_speech(files: Loaded, ontology: Ontology) -> Speech:
@@ -163,6 +166,9 @@ class _Reader:
             definite=frozenset(form.definite),
             one_more=frozenset(form.one_more),
             ordinary=frozenset(form.ordinary),
+            leads_to=frozenset(form.leads_to),
+            everywhere=frozenset(form.everywhere),
+            stating=frozenset(form.stating),
             alone=frozenset(form.weak_alone),
             not_looked=every_way(form.not_looked),
             asked_first=frozenset(form.asked_first),
@@ -170,6 +176,7 @@ class _Reader:
             asked_by=frozenset(form.asked_by),
             asked_then=frozenset(form.asked_then),
             asked_amid=every_way(form.asked_amid),
+            asks_for=every_way(form.asks_for),
             asked_on=frozenset(form.asked_on),
             asked_or=frozenset(form.asked_or),
             wishes=frozenset(form.wishes),
