@@ -233,7 +233,7 @@ STEPS = ["Advert", "Plan", "Viewing", "Decision"]
 
 def the_way(person: Person) -> tuple[list[str], str]:
     """The steps that are shown, and the one where the buyer is."""
-    nav = person.text.partition('<nav class="way"')[2].partition("</nav>")[0]
+    nav = person.text.partition('<nav class="buyers-way"')[2].partition("</nav>")[0]
     said = [re.sub("<[^>]+>|[←→ ]", "", one) for one in re.findall(r"<(?:a|b|button)[ >].*?</(?:a|b|button)>", nav)]
     (here,) = re.findall(r'aria-current="step">(?:<span.*?</span>)?([A-Z][a-z]+)', nav) or [""]
     return said, here

@@ -236,7 +236,7 @@ def test_a_page_folds_all_views_of_the_boat_but_the_first(assess_text: Assess) -
 def test_of_the_steps_that_are_not_told_those_are_named_that_a_yes_also_needs(assess_text: Assess) -> None:
     answer = short_answer(assess_text(ONE_MARK))
 
-    assert "1 more check: “Quarter turn”. And 2 more things to look at when you can." == answer.later
+    assert "1 more check: “Quarter turn”. And 3 more things to look at when you can." == answer.later
 
 
 def test_a_part_that_bars_only_the_road_is_mended_before_she_is_towed(assess_text: Assess) -> None:

@@ -215,7 +215,8 @@ class Assessment:
     def settled_and_fit(self) -> bool:
         """Every finding settled, nothing suspected, and nothing that limits sailing or towing."""
         answers = (self.afloat.range, self.tow.range)
-        return self.verdict.settled and all(one.settled and one.roles[0] == "fit" for one in answers)
+        settled = self.verdict.settled and all(one.verdict.settled for one in self.findings)
+        return settled and all(one.settled and one.roles[0] == "fit" for one in answers)
 
     def finding(self, id_: str) -> FindingAssessment:
         """The finding with this id. Raises StopIteration when there is none."""

@@ -29,7 +29,8 @@ def guessed(kb: KnowledgeBase, clause: Clause, asked: Iterable[Asked]) -> list[A
 
     For a story, of which all that was understood is shown; an answer to a question is not to be taken for another one.
     """
-    return [one if one.about else replace(one, about=hinted(kb, clause.words)) for one in asked]
+    words = [word for word in clause.words if word not in kb.lexicon.speech.scope.hesitations]
+    return [one if one.about else replace(one, about=hinted(kb, words)) for one in asked]
 
 
 def leads_to_a_question(kb: KnowledgeBase, clauses: Sentence) -> bool:

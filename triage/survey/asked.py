@@ -20,9 +20,11 @@ def asked_about(kb: KnowledgeBase, words: str) -> tuple[str, ...]:
 
 def hinted(kb: KnowledgeBase, words: Sequence[str]) -> str:
     """The question at which most of the words hint, of as many the first named; empty where none does."""
-    counts = {name: sum(one in said for one in words) for name, said in kb.lexicon.speech.question_words.items()}
-    most = max(counts.values(), default=0)
-    return next((name for name, count in counts.items() if count == most > 0), "")
+    speech = kb.lexicon.speech
+    counts = {name: sum(one in said for one in words) for name, said in speech.question_words.items()}
+    if most := max(counts.values(), default=0):
+        return next(name for name, count in counts.items() if count == most)
+    return next((name for name, said in speech.question_begins.items() if words[:1] and words[0] in said), "")
 
 
 def _phrased(kb: KnowledgeBase, words: str) -> list[str]:

@@ -114,4 +114,5 @@ class ListeningForm(Form):
     variants: dict[str, Text] = {}
     questions: Ways = {}
     question_words: Ways = {}
+    question_begins: Ways = {}
     facts: dict[str, Ways] = {}

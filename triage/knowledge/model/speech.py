@@ -169,5 +169,6 @@ class Speech:
     variants: Mapping[str, str] = field(default_factory=dict)
     questions: Ways = field(default_factory=dict)
     question_words: Ways = field(default_factory=dict)
+    question_begins: Ways = field(default_factory=dict)
     facts: Mapping[str, Ways] = field(default_factory=dict)
     replies: Replies = field(default_factory=Replies)

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
-from itertools import product
 
-from triage.knowledge.forms.speech import DimensionForm, ListeningForm, RepliesForm
-from triage.knowledge.model.speech import COMMANDS, Dimension, Replies, Scope, Sizing, Speech, Ways
+from triage.knowledge.forms.speech import ListeningForm, RepliesForm
+from triage.knowledge.model.speech import COMMANDS, Dimension, Replies, Scope, Sizing, Speech
 from triage.knowledge.readers.references import Loaded, Ontology, known, known_scales
+from triage.knowledge.readers.sayings import check_size, every_way, limits, ways
 from triage.parsing.documents import Document, Path
-from triage.parsing.quantities import NotAQuantity, in_unit
 
 _SINGLE = (
     *(
@@ -52,7 +50,7 @@ def read_speech(files: Loaded, ontology: Ontology) -> Speech:
             path = ("words", "also", "signs")
             reader.add(reader.signs, document, path, form.words.also.signs, ontology.signs, "sign")
             path, events = ("words", "also", "events"), {name for _, one in files for name in one.events}
-            reader.add(reader.events, document, path, _ways(form.words.also.events), dict.fromkeys(events), "event")
+            reader.add(reader.events, document, path, ways(form.words.also.events), dict.fromkeys(events), "event")
             reader.complain(document, form.words.complaints)
             reader.observe(document, form.words.observations)
             if form.words.listening is not None:
@@ -129,7 +127,7 @@ class _Reader:
                 known_scales(document, (*path, "measures", name, part), scales, self.ontology)
             for limit in ("unsaid_from", "most"):
                 if said := getattr(measure, limit):
-                    _size(document, (*path, "measures", name, limit), said, ("mm",))
+                    check_size(document, (*path, "measures", name, limit), said, ("mm",))
             known(document, (*path, "measures", name, "of"), dict.fromkeys(measure.of), form.measures, "measure")
         for fact in known(document, (*path, "facts"), form.facts, self.ontology.facts, "fact"):
             values = self.ontology.facts[fact].values
@@ -138,7 +136,7 @@ class _Reader:
         sizes |= {("coins", country): given for country, given in form.coins.items()}
         for where_, given in sizes.items():
             for thing, said in given.items():
-                _size(document, (*path, *where_, thing), said)
+                check_size(document, (*path, *where_, thing), said)
 
     def speech(self) -> Speech:
         _, form = self.listening or (None, ListeningForm())
@@ -191,13 +189,13 @@ class _Reader:
         )
         sizing = Sizing(
             measures={
-                name: Dimension(tuple(one.words), tuple(one.scales), tuple(one.beside), tuple(one.of), *_limits(one))
+                name: Dimension(tuple(one.words), tuple(one.scales), tuple(one.beside), tuple(one.of), *limits(one))
                 for name, one in form.measures.items()
             },
             before_no_size=tuple(form.no_size.before),
             after_no_size=tuple(form.no_size.after),
             coins=dict(form.coins),
-            countries=_ways(form.countries),
+            countries=ways(form.countries),
             **{name: dict(getattr(form, name)) for name in _SIZES},
         )
         return Speech(
@@ -208,21 +206,22 @@ class _Reader:
             observations=self.observations,
             scope=scope,
             sizing=sizing,
-            sides=_ways(form.sides),
-            senses=_ways(form.senses),
-            passes=_ways(form.passes),
+            sides=ways(form.sides),
+            senses=ways(form.senses),
+            passes=ways(form.passes),
             spelling=dict(form.spelling),
             variants=dict(form.variants),
-            questions=_ways(form.questions),
-            question_words=_ways(form.question_words),
-            facts={fact: _ways(values) for fact, values in form.facts.items()},
+            questions=ways(form.questions),
+            question_words=ways(form.question_words),
+            question_begins=ways(form.question_begins),
+            facts={fact: ways(values) for fact, values in form.facts.items()},
             replies=self.replying(),
         )
 
     def replying(self) -> Replies:
         _, form = self.replies or (None, RepliesForm())
         return Replies(
-            commands=_ways(form.commands),
+            commands=ways(form.commands),
             corrects=tuple(form.corrects),
             opens=tuple(form.opens),
             apart=frozenset(form.apart),
@@ -236,28 +235,3 @@ class _Reader:
 def _stands_already(document: Document, path: Path, first: Document) -> None:
     where = f'"{path[-1]}" already stands in {first.source}'
     document.problems.append(document.problem(path, where, "Keep one."))
-
-
-def _ways(given: Mapping[str, Sequence[str]]) -> Ways:
-    return {name: every_way(said) for name, said in given.items()}
-
-
-def every_way(said: Sequence[str]) -> tuple[str, ...]:
-    """Each phrase in every way of saying it: "hits/hit a/the/- wall" is six, of which two have no article."""
-    rows = (product(*(word.split("/") for word in phrase.split())) for phrase in said)
-    return tuple(dict.fromkeys(" ".join(word for word in row if word != "-") for every in rows for row in every))
-
-
-def _limits(form: DimensionForm) -> tuple[float, float]:
-    unsaid_from, most = (in_unit(said, "mm") if said else math.inf for said in (form.unsaid_from, form.most))
-    return unsaid_from, most
-
-
-def _size(document: Document, path: Path, said: str, units: Sequence[str] = ("mm", "L")) -> None:
-    for unit in units:
-        try:
-            in_unit(said, unit)
-            return
-        except NotAQuantity:
-            continue
-    document.problems.append(document.problem(path, f'"{said}" is no length or volume', "Write it as 100 mm."))
