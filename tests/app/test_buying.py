@@ -14,6 +14,7 @@ from triage.buying.read_offer import offer_from
 from triage.knowledge.model import KnowledgeBase
 from triage.log.boats import Kept
 from triage.log.held import HeldBoats
+from triage.phrases import advert as words
 from triage.phrases.screens import FOR_SALE
 from triage.survey.model import Boat, Finding, Reading, Survey
 
@@ -313,3 +314,13 @@ def test_boats_without_a_name_are_told_apart(person: Person, boats: HeldBoats) -
 def test_all_marks_are_listed_with_where_they_stand(person: Person, at: str) -> None:
     person.send(f"{at}do", act="marks")
     assert re.search(r"Seam between hull and deck at the bow: Crack along a seam <small>\S+", person.text)
+
+
+def test_what_is_told_and_still_asked_about_is_not_called_unseen(person: Person, boats: HeldBoats) -> None:
+    at = f"/visit/{boats.begin(wagtail()).visit}/"
+    person.send(f"{at}advert", to="marks", advert=PASTED)
+
+    told = person.go(f"{at}buy")
+
+    assert words.STILL_ASKED in told
+    assert words.NOTHING_SEEN_YET not in told

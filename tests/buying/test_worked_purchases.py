@@ -193,14 +193,34 @@ def test_they_all_do_that_changes_nothing(advise: Advise) -> None:
 
 def test_a_budget_decides_by_what_is_certain_and_by_whose_figures(advise: Advise) -> None:
     """Enough; perhaps too little; certainly too little, by our figures; and by the buyer's own."""
-    enough, little, less, none = (advise(SEAM, budget=budget) for budget in (6000, 2600, 2410, 2300))
+    enough, little, less, none = (advise(SEAM, budget=budget) for budget in (6000, 2600, 2410, 2100))
 
     assert "over-the-budget" not in rules(enough)
     assert "over-the-budget" in rules(little)
     assert [TERMS, TERMS, WAIT, LEAVE] == [one.level for one in (enough, little, less, none)]
     assert "budget-hangs-on-a-quote" in rules(less)
     assert ["beyond-the-budget"] == [one.rule.removeprefix("buying/") for one in none.reasons]
-    assert "€100 more than your budget of €2,300" in " ".join(prices.sum_up(none))
+    assert "€300 more than your budget of €2,100" in " ".join(prices.sum_up(none))
+
+
+def test_what_a_bargain_may_take_off_sends_nobody_away(advise: Advise) -> None:
+    """A figure of the buyer's own that exceeds the budget by less than that is no worse than a guess."""
+    quoted = advise(SEAM, budget=2600, quotes=[{"for": "joint_bow", "price": 300, "fixed": "yes"}])
+
+    assert quoted.sums.own_beyond is not None
+    assert 0 < quoted.sums.own_beyond < 240
+    assert TERMS == quoted.level
+
+
+def test_a_seller_is_told_every_damage_whatever_decides(advise: Advise) -> None:
+    """Four reasons are enough for a buyer; to a seller all that was found is told."""
+    odd = advise(SEAM, OPEN_ANCHOR, WORN_TYRE, sale=["haste", "no_history"])
+
+    told = "\n".join(seller.note(odd))
+
+    assert "What I found" in told
+    for place in ("along a seam", "cracks from a fitting", "tyre"):
+        assert place in told.casefold(), told
 
 
 def test_a_quote_turns_a_guess_about_the_budget_into_a_certainty(advise: Advise) -> None:

@@ -158,8 +158,14 @@ class _Maker:
             if value is not None:
                 yield self.measured(scale, value)
         if self.sums.beyond is not None and self.sums.own_beyond is not None:
-            level = 2 if self.sums.own_beyond > 0 else int(self.sums.beyond > 0)
+            rough = self.sums.beyond > max(0, self.sums.own_beyond)
+            level = 2 if self.sums.own_beyond > self.bargain() else int(rough)
             yield "beyond_budget", Reading.at(level), ()
+
+    def bargain(self) -> float:
+        """By how much the seller may be expected to come down."""
+        (part,) = self.view.kb.purchase.figures["bargain"].values
+        return part * (self.offer.asking or 0)
 
     def mending(self) -> Iterator[Told]:
         """Mending against what is asked. Figures that nobody quoted go no further than terms, and ask for a quote."""

@@ -91,6 +91,8 @@ NOT_NOW = "Not now"
 GO_ON_LOOKING = "Go on looking"
 TO_TURN_IT = "To turn it"
 ALL_TRIED = "Every place on which she depends was tried."
+STILL_ASKED = "What you told is not counted yet: a question about it is open."
+ANSWER_IT = "Answer it"
 NOTHING_SEEN_YET = "Nobody has looked at her yet. This rests on the advert alone."
 SOUND, AS_SHE_LIES, TO_PAY, ALL_IN = "A sound one like her", "As she lies", "What is to pay", "Bought as asked, all in"
 

@@ -68,7 +68,8 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         yield NOT_FOR_ME if tried else NOT_WAITING
         return
     yield to_the_seller(advice)
-    found = [thing for one in advice.reasons for thing in one.behind if thing.findings and not thing.suspected]
+    reasons = (*advice.reasons, *advice.others)  # a buyer decides by four; a seller is told all
+    found = [thing for one in reasons for thing in one.behind if thing.findings and not thing.suspected]
     if names := list(dict.fromkeys(one.name for one in found)):
         yield ""
         yield FOUND if tried else KNOWN
@@ -85,7 +86,7 @@ def note(advice: PurchaseAdvice) -> Iterator[str]:
         yield ""
         until = f" by {advice.offer.until}" if advice.offer.until else ", each with a date"
         yield f"What I should like us to put in writing{until}:"
-        asked = (_asked(one) for one in advice.reasons if one.scale in ASKED)
+        asked = (_asked(one) for one in reasons if one.scale in ASKED)
         yield from (f"- {one}" for one in dict.fromkeys(asked))
     yield ""
     yield f"{ASKS_BACK} Thank you." if tried else ASKS_BACK
@@ -114,9 +115,9 @@ ASKED = {
     "identity": "her number, read and photographed in both places, and the papers that go with it",
     "pattern": "a few words on her history",
     "share": "a price that takes the mending into account",
-    "unquoted": "some days in which a repairer can name a price for it",
+    "unquoted": "some days in which a repairer can name a price for the mending",
     "asking": "a price that takes the mending into account",
     "over_budget": "a price that takes the mending into account",
-    "beyond_budget": "some days in which a repairer can name a price for it",
+    "beyond_budget": "some days in which a repairer can name a price for the mending",
 }
 """What a seller is asked for each reason, in words that he can accept; what is left out asks for nothing."""

@@ -18,6 +18,7 @@ from triage.buying.offer import Offer
 from triage.buying.read_offer import offer_from
 from triage.buying.viewing import ViewingPlan, plan_viewing
 from triage.conclusions.assessment import Assessment
+from triage.dialogue.state import DESCRIBING, STORY
 from triage.drawing.checks import draw_check
 from triage.errors import BadOffer, CannotWork
 from triage.listening.offer_told import offer_told
@@ -71,6 +72,7 @@ async def decision(request: Request) -> Response:
         "rows": list(build_up.rows(advice)),
         "build_up": build_up,
         "numbers": {id_: number for number, job in enumerate(assessment.jobs, 1) for id_ in job.findings},
+        "pending": visit.state.asking.what in (*DESCRIBING, *STORY),
         "note": note,
         "mail": urlencode({"subject": assessment.boat, "body": note}, quote_via=quote),
         "buying": buying,

@@ -40,6 +40,7 @@ FIGURES = {
     "chance_not_looked": 1,
     "hidden_damage": 3,
     "minutes_again": 1,
+    "bargain": 1,
     "adviser_fee": 2,
     "adviser_finds": 1,
 }
