@@ -7,7 +7,7 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
-import pypdf
+import pytest
 
 from tests.app.conftest import plain
 from tests.buying.yards import OPEN_ANCHOR, SEAM, purchase
@@ -102,7 +102,10 @@ def test_the_data_say_of_which_shape_they_are(kb: KnowledgeBase) -> None:
     assert lines | {"accepted", "basis", "note", "zones", "gear", "takes_in"} == set(data["sums"]["lines"][0])
 
 
+@pytest.mark.slow
 def test_the_decision_is_one_printed_page_and_all_of_it_is_five_at_most(kb: KnowledgeBase) -> None:
+    import pypdf
+
     advice = purchase(kb, SEAM, OPEN_ANCHOR, PATCH, BLISTERS, without=("mast_step", "end_tank"), budget=2600)
     pages = [one.extract_text() for one in pypdf.PdfReader(io.BytesIO(as_pdf(render_purchase(advice, "html")))).pages]
 
